@@ -1,0 +1,32 @@
+// Lays a session out on one A4 page.
+//
+// One page always: where the session is too long, gaps shrink, then cues are
+// dropped block by block from the densest, then all sizes go down step by step
+// to a floor of 7 pt; where that is not enough the session is refused with a
+// `card-overflow` diagnostic that names the fullest block and says by how many
+// millimetres. A character no face can draw is a `glyph-missing` diagnostic.
+#pragma once
+
+#include <optional>
+
+#include "backends/card/fonts.hpp"
+#include "backends/card/page.hpp"
+#include "compiler/diagnostics/sink.hpp"
+#include "compiler/program/program.hpp"
+#include "compiler/timeline/timeline.hpp"
+
+namespace stave::card {
+
+// What the page prints beside the session itself.
+struct CardText {
+    // Ties the paper to its source: the first hex digits of the source's hash.
+    std::string revision;
+};
+
+// Nothing when the sink received an error.
+[[nodiscard]] std::optional<Page> lay_out(const program::Program& program,
+                                          const program::Session& session,
+                                          const timeline::Timeline& timeline, const CardText& text,
+                                          Fonts& fonts, DiagnosticSink& sink);
+
+}  // namespace stave::card

@@ -1,0 +1,84 @@
+// One printed page as a closed list of primitives: what `lay_out` gives and
+// what every writer (PDF now) takes. Nothing here knows sessions or libharu.
+//
+// Lengths are whole hundredths of a point (1 pt = 1/72 inch), so that a page
+// dumps and compares exactly. x runs right, y runs down from the top left.
+// Greys run from 0 (black) to 100 (white). Drawn in list order, which is also
+// the reading order of the texts.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace stave::card {
+
+using Centipoints = std::int32_t;
+[[nodiscard]] constexpr Centipoints points(double value) {
+    return static_cast<Centipoints>(value * 100.0 + (value < 0 ? -0.5 : 0.5));
+}
+
+enum class Face : std::uint8_t { condensed_bold, condensed_regular, regular, medium };
+inline constexpr int face_count = 4;
+
+// A line of text, drawn from `x` on the baseline `y`. `tracking` is added after
+// every glyph.
+struct Text {
+    Centipoints x = 0;
+    Centipoints y = 0;
+    Face face = Face::regular;
+    Centipoints size = 0;
+    int grey = 0;
+    Centipoints tracking = 0;
+    std::string text;
+};
+
+// A straight line; dots > 0 draws round dots that far apart instead.
+struct Line {
+    Centipoints x1 = 0, y1 = 0, x2 = 0, y2 = 0;
+    Centipoints width = 0;
+    int grey = 0;
+    Centipoints dots = 0;
+};
+
+// A rectangle with rounded corners, filled (fill_grey 0..100) or not (-1),
+// stroked (stroke_width > 0) in stroke_grey or not.
+struct Box {
+    Centipoints x = 0, y = 0, width = 0, height = 0;
+    Centipoints radius = 0;
+    int fill_grey = -1;
+    Centipoints stroke_width = 0;
+    int stroke_grey = 0;
+};
+
+struct Circle {
+    Centipoints x = 0, y = 0, radius = 0;
+    Centipoints stroke_width = 0;
+    int grey = 0;
+};
+
+// A filled polygon of three points: arrowheads.
+struct Triangle {
+    Centipoints x1 = 0, y1 = 0, x2 = 0, y2 = 0, x3 = 0, y3 = 0;
+    int grey = 0;
+};
+
+using Primitive = std::variant<Text, Line, Box, Circle, Triangle>;
+
+struct Page {
+    Centipoints width = 0;
+    Centipoints height = 0;
+    std::string title;
+    // BCP 47, for the document's language.
+    std::string language = "en";
+    std::vector<Primitive> primitives;
+};
+
+inline constexpr Centipoints a4_width = 59528;
+inline constexpr Centipoints a4_height = 84189;
+
+// One line for each primitive, in order, for golden tests and bug reports.
+[[nodiscard]] std::string dump(const Page& page);
+
+}  // namespace stave::card

@@ -1,0 +1,26 @@
+// Writes pages as PDF 1.7 with libharu; no other folder sees libharu.
+//
+// Each face used is embedded once as a subset with a ToUnicode map, so text can
+// be searched and copied. The same pages give the same bytes: no dates, and the
+// trailer's /ID is a hash of the content.
+#pragma once
+
+#include <expected>
+#include <span>
+#include <string>
+
+#include "backends/card/fonts.hpp"
+#include "backends/card/page.hpp"
+
+namespace stave::card {
+
+// A bug or out-of-memory inside libharu; `detail` for the report.
+struct WriteError {
+    std::string detail;
+};
+
+// One document of all pages, in order. `pages` is not empty.
+[[nodiscard]] std::expected<std::string, WriteError> write_pdf(std::span<const Page> pages,
+                                                               Fonts& fonts);
+
+}  // namespace stave::card

@@ -1,0 +1,35 @@
+// Where passes put what they find. A pass never stops at a problem: it reports
+// it here and goes on with the best it has.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+#include "compiler/diagnostics/diagnostic.hpp"
+
+namespace stave {
+
+// Keeps diagnostics in the order of their places. At most `limit` are kept; the
+// rest are counted, so that a hostile file cannot fill the memory.
+class DiagnosticSink {
+public:
+    static constexpr std::size_t limit = 200;
+
+    void report(Diagnostic diagnostic);
+
+    [[nodiscard]] bool has_errors() const { return errors_ > 0; }
+    [[nodiscard]] std::size_t errors() const { return errors_; }
+    [[nodiscard]] std::size_t warnings() const { return warnings_; }
+    // Reported but not kept.
+    [[nodiscard]] std::size_t dropped() const { return dropped_; }
+    // Sorted by place, equal places in the order of their reports.
+    [[nodiscard]] std::vector<Diagnostic> sorted() const;
+
+private:
+    std::vector<Diagnostic> diagnostics_;
+    std::size_t errors_ = 0;
+    std::size_t warnings_ = 0;
+    std::size_t dropped_ = 0;
+};
+
+}  // namespace stave

@@ -1,0 +1,52 @@
+// Exact rational numbers for doses, loads and durations.
+//
+// A Ratio is always in lowest terms with a positive denominator, so equal
+// values compare equal member by member. Numbers that a coach types are bounded
+// by the parser (see limits.hpp); with those bounds no operation below can
+// leave 64 bits, and one that would is a bug and throws std::overflow_error.
+#pragma once
+
+#include <compare>
+#include <cstdint>
+#include <string>
+
+namespace stave {
+
+class Ratio {
+public:
+    constexpr Ratio() = default;
+    constexpr Ratio(std::int64_t whole) : numerator_(whole) {}  // NOLINT: whole numbers are ratios
+    // Throws std::domain_error where denominator is 0.
+    Ratio(std::int64_t numerator, std::int64_t denominator);
+
+    [[nodiscard]] constexpr std::int64_t numerator() const { return numerator_; }
+    [[nodiscard]] constexpr std::int64_t denominator() const { return denominator_; }
+    [[nodiscard]] constexpr bool is_whole() const { return denominator_ == 1; }
+
+    friend Ratio operator+(Ratio left, Ratio right);
+    friend Ratio operator-(Ratio left, Ratio right);
+    friend Ratio operator*(Ratio left, Ratio right);
+    // Throws std::domain_error where right is 0.
+    friend Ratio operator/(Ratio left, Ratio right);
+    Ratio& operator+=(Ratio right) { return *this = *this + right; }
+
+    friend constexpr bool operator==(Ratio, Ratio) = default;
+    friend std::strong_ordering operator<=>(Ratio left, Ratio right);
+
+private:
+    std::int64_t numerator_ = 0;
+    std::int64_t denominator_ = 1;
+};
+
+// Largest whole number <= value, smallest whole number >= value.
+[[nodiscard]] std::int64_t floor(Ratio value);
+[[nodiscard]] std::int64_t ceil(Ratio value);
+
+// Decimal text with at most `places` digits behind the point, rounded half up,
+// without trailing noughts: 5/2 -> "2.5", 1/3 with 2 places -> "0.33", 8 -> "8".
+[[nodiscard]] std::string to_decimal(Ratio value, int places = 3);
+
+// For measuring and drawing only; never for a value that is printed or compared.
+[[nodiscard]] double to_double(Ratio value);
+
+}  // namespace stave

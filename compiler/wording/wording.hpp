@@ -1,0 +1,58 @@
+// How values of the program read in a coach's words. The card, the feed and the
+// reports all speak through these, so that a dose reads alike everywhere.
+//
+// Plain UTF-8; `×` and the en dash are used where print uses them. A number and
+// its unit are joined by a no-break space (U+00A0).
+#pragma once
+
+#include <span>
+#include <string>
+
+#include "compiler/program/program.hpp"
+#include "compiler/timeline/timeline.hpp"
+
+namespace stave::wording {
+
+// "8", "8–10", "max"; the number alone, for a cell whose head names the unit.
+[[nodiscard]] std::string number_of(const program::Amount& amount);
+// "8" for reps, else with the unit: "40 s", "60 steps", "8–10 breaths", "max".
+[[nodiscard]] std::string amount(const program::Amount& amount);
+// "4 × 5", "12-10-8", "5+1, 4+2, 3+3" (joined movements), "3 × 40 s".
+[[nodiscard]] std::string amounts(const program::Item& item);
+// "each side", "alternating", "left" or "".
+[[nodiscard]] std::string sides(program::Sides sides);
+// "12 kg", "2 × 8 kg", "4 kg overhead and 16 kg low", "heavy band".
+[[nodiscard]] std::string load(const program::Load& load);
+// One load, or those of successive sets joined by "-": "40-45-50 kg"; "" for none.
+[[nodiscard]] std::string loads(const program::Item& item);
+// "3 s down, 1 s pause, fast up".
+[[nodiscard]] std::string tempo(const program::Tempo& tempo);
+[[nodiscard]] std::string hold(const program::Hold& hold);
+// "arc 20°", "arc 10° in to 30° out".
+[[nodiscard]] std::string arc(const program::Arc& arc);
+// "60 s", "60–90 s", "3 min easy row".
+[[nodiscard]] std::string rest(const program::Rest& rest);
+// Tempo, hold, arc and rests of an item, joined by ", "; or "".
+[[nodiscard]] std::string details(const program::Item& item);
+// The whole dose: "4 × 5 each side @ 60 kg, 3 s down, ...".
+[[nodiscard]] std::string dose(const program::Item& item);
+// "inchworm + shoulder tap".
+[[nodiscard]] std::string name(const program::Item& item);
+// "Warm-up", "Sets", "Superset", "Circuit", "Cool-down".
+[[nodiscard]] std::string_view kind(program::BlockKind kind);
+// How the block runs: "3 rounds, rest 60 s between rounds"; or "".
+[[nodiscard]] std::string format(const program::Block& block);
+// "2 kettlebells 8 12 kg".
+[[nodiscard]] std::string kit(const program::KitThing& thing);
+// A session's kit line, joined by ", ".
+[[nodiscard]] std::string kit(std::span<const program::KitThing> things);
+// "40 s", "1:30 min", "1 h 05 min".
+[[nodiscard]] std::string duration(Ratio seconds);
+// One sentence, with the source of the value used.
+[[nodiscard]] std::string assumption(const timeline::Assumption& assumption);
+// "Thu 3 December 2026".
+[[nodiscard]] std::string date(std::chrono::year_month_day date);
+// "18:30".
+[[nodiscard]] std::string clock(std::chrono::minutes since_midnight);
+
+}  // namespace stave::wording
