@@ -1,0 +1,119 @@
+#include "compiler/quantity/ratio.hpp"
+
+#include <limits>
+#include <numeric>
+#include <stdexcept>
+
+namespace stave {
+
+namespace {
+
+__extension__ using Wide = __int128;
+
+Wide wide_gcd(Wide first, Wide second) {
+    if (first < 0) first = -first;
+    while (second != 0) {
+        const Wide rest = first % second;
+        first = second;
+        second = rest;
+    }
+    return first;
+}
+
+std::int64_t narrow(Wide value) {
+    if (value > std::numeric_limits<std::int64_t>::max() ||
+        value < std::numeric_limits<std::int64_t>::min()) {
+        throw std::overflow_error("ratio does not fit 64 bits");
+    }
+    return static_cast<std::int64_t>(value);
+}
+
+}  // namespace
+
+Ratio::Ratio(std::int64_t numerator, std::int64_t denominator) {
+    if (denominator == 0) throw std::domain_error("ratio with denominator 0");
+    Wide top = numerator;
+    Wide bottom = denominator;
+    if (bottom < 0) {
+        top = -top;
+        bottom = -bottom;
+    }
+    const Wide divisor = wide_gcd(top, bottom);
+    numerator_ = narrow(top / divisor);
+    denominator_ = narrow(bottom / divisor);
+}
+
+static Ratio reduced(Wide top, Wide bottom) {
+    if (bottom < 0) {
+        top = -top;
+        bottom = -bottom;
+    }
+    const Wide divisor = wide_gcd(top, bottom);
+    return {narrow(top / divisor), narrow(bottom / divisor)};
+}
+
+Ratio operator+(Ratio left, Ratio right) {
+    if (left.denominator_ == 1 && right.denominator_ == 1) {
+        return {narrow(Wide{left.numerator_} + right.numerator_)};
+    }
+    return reduced(
+        Wide{left.numerator_} * right.denominator_ + Wide{right.numerator_} * left.denominator_,
+        Wide{left.denominator_} * right.denominator_);
+}
+
+Ratio operator-(Ratio left, Ratio right) {
+    return left + Ratio(narrow(-Wide{right.numerator_}), right.denominator_);
+}
+
+Ratio operator*(Ratio left, Ratio right) {
+    return reduced(Wide{left.numerator_} * right.numerator_,
+                   Wide{left.denominator_} * right.denominator_);
+}
+
+Ratio operator/(Ratio left, Ratio right) {
+    if (right.numerator_ == 0) throw std::domain_error("division by 0");
+    return reduced(Wide{left.numerator_} * right.denominator_,
+                   Wide{left.denominator_} * right.numerator_);
+}
+
+std::strong_ordering operator<=>(Ratio left, Ratio right) {
+    const Wide first = Wide{left.numerator_} * right.denominator_;
+    const Wide second = Wide{right.numerator_} * left.denominator_;
+    if (first < second) return std::strong_ordering::less;
+    if (first > second) return std::strong_ordering::greater;
+    return std::strong_ordering::equal;
+}
+
+std::int64_t floor(Ratio value) {
+    const std::int64_t quotient = value.numerator() / value.denominator();
+    const bool below = value.numerator() % value.denominator() < 0;
+    return below ? quotient - 1 : quotient;
+}
+
+std::int64_t ceil(Ratio value) {
+    const std::int64_t quotient = value.numerator() / value.denominator();
+    const bool above = value.numerator() % value.denominator() > 0;
+    return above ? quotient + 1 : quotient;
+}
+
+std::string to_decimal(Ratio value, int places) {
+    std::int64_t scale = 1;
+    for (int place = 0; place < places; ++place) scale *= 10;
+    const bool negative = value.numerator() < 0;
+    const Ratio size = negative ? Ratio(0) - value : value;
+    const std::int64_t scaled = floor(size * Ratio(scale) + Ratio(1, 2));
+    std::string text = std::to_string(scaled / scale);
+    if (std::int64_t fraction = scaled % scale; fraction != 0) {
+        std::string digits = std::to_string(fraction);
+        digits.insert(0, static_cast<std::size_t>(places) - digits.size(), '0');
+        while (digits.back() == '0') digits.pop_back();
+        text += '.' + digits;
+    }
+    return negative && scaled != 0 ? '-' + text : text;
+}
+
+double to_double(Ratio value) {
+    return static_cast<double>(value.numerator()) / static_cast<double>(value.denominator());
+}
+
+}  // namespace stave
