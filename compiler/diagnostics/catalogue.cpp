@@ -1,0 +1,57 @@
+#include "compiler/diagnostics/catalogue.hpp"
+
+#include <fmt/args.h>
+
+#include <array>
+
+namespace stave {
+
+namespace {
+
+constexpr std::array<CatalogueEntry, code_count> entries{{
+#define STAVE_DIAGNOSTIC(id, name, severity, what, why, mend) \
+    {name, Severity::severity, what, why, mend},
+#include "compiler/diagnostics/catalogue.def"
+}};
+
+std::string fill(std::string_view sentence, const Diagnostic& diagnostic) {
+    fmt::dynamic_format_arg_store<fmt::format_context> store;
+    for (const std::string& argument : diagnostic.arguments) store.push_back(argument);
+    return fmt::vformat(sentence, store);
+}
+
+}  // namespace
+
+const CatalogueEntry& catalogue_entry(Code code) {
+    return entries[static_cast<std::size_t>(code)];
+}
+
+std::optional<Code> find_code(std::string_view name) {
+    for (std::size_t code = 0; code < entries.size(); ++code) {
+        if (entries[code].name == name) return static_cast<Code>(code);
+    }
+    return std::nullopt;
+}
+
+std::string_view severity_name(Severity severity) {
+    switch (severity) {
+        case Severity::error: return "error";
+        case Severity::warning: return "warning";
+        case Severity::note: return "note";
+    }
+    return "";
+}
+
+std::string what(const Diagnostic& diagnostic) {
+    return fill(catalogue_entry(diagnostic.code).what, diagnostic);
+}
+
+std::string why(const Diagnostic& diagnostic) {
+    return fill(catalogue_entry(diagnostic.code).why, diagnostic);
+}
+
+std::string mend(const Diagnostic& diagnostic) {
+    return fill(catalogue_entry(diagnostic.code).mend, diagnostic);
+}
+
+}  // namespace stave
