@@ -1,17 +1,19 @@
 // Calendar feeds: one VCALENDAR with one VEVENT for each session that has a
 // date, as RFC 5545 text.
 //
-// UIDs come from the file's feed name and the session's slug, never from time or
-// position. Content lines are folded at 75 octets, never inside a character.
-// Events with a zone carry its TZID and the feed its VTIMEZONE; events whose
-// zone changes its offset irregularly are written in UTC; events without a zone
-// are floating local times.
+// UIDs come from the file's feed name and the session's number (its slug where it
+// has none), never from time or position. Content lines are folded at 75 octets,
+// never inside a character. Events with a zone carry its TZID and the feed its
+// VTIMEZONE; events whose zone changes its offset irregularly, or whose start or
+// end falls into an hour that comes twice, are written in UTC; events without a
+// zone are floating local times.
 #pragma once
 
 #include <chrono>
 #include <cstdint>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "compiler/civil/zone.hpp"
@@ -20,16 +22,19 @@
 
 namespace stave::calendar {
 
-// One session's slot. Text fields are UTF-8 without control characters except
-// line feed.
+// One session's slot. Text fields are UTF-8; what a feed cannot carry (control
+// characters, a line break in a one-line field, text beyond what calendar
+// programs show) is dropped or cut when the feed is written.
 struct Event {
-    // Unique in the feed; ASCII letters, digits, hyphens.
+    // Unique in the feed and the same as long as the session is the same; ASCII
+    // letters, digits, hyphens.
     std::string id;
     std::string summary;
     std::string description;
     std::string location;
     // Wall-clock start; in `zone` where one is given, else floating.
     std::chrono::local_seconds start;
+    // Less than a minute counts as one: RFC 5545 wants an end after the start.
     std::chrono::minutes length{0};
     // Null for floating times. Must outlive the feed.
     const civil::Zone* zone = nullptr;
@@ -37,6 +42,7 @@ struct Event {
     friend bool operator==(const Event&, const Event&) = default;
 };
 
+// RFC 5545 has no calendar without events: a feed has at least one.
 struct Feed {
     // The file's stem; ASCII letters, digits, hyphens.
     std::string name;
@@ -46,7 +52,11 @@ struct Feed {
 };
 
 // One event, its description written for a phone's screen: minutes and place,
-// kit, each block with its doses, loads and cues, then the cautions.
+// kit, each block with its doses, loads and cues, then the cautions. Where that is
+// too long for a calendar, the cues are left out, and if need be the last movements.
+//
+// `session` is one of the program's and has a date; `zone` is the one it names,
+// or null.
 [[nodiscard]] Event make_event(const program::Program& program, const program::Session& session,
                                const timeline::Timeline& timeline, const civil::Zone* zone);
 
@@ -61,11 +71,18 @@ struct PreviousEvent {
     std::string content;
 };
 
-// Reads a feed that this program wrote. Anything else gives no events.
+// Whether the text is a whole feed of this program. False for other programs'
+// calendars and for a feed that was cut short or otherwise damaged: writing over
+// it would lose what it knows.
+[[nodiscard]] bool is_own_feed(std::string_view text);
+
+// Reads a feed that this program wrote, with any line ends. Anything else gives
+// no events.
 [[nodiscard]] std::vector<PreviousEvent> read_previous(std::string_view text);
 
-// The whole feed, CRLF lines. DTSTAMP, LAST-MODIFIED and CREATED of new or changed
-// events are `now`; an unchanged event is byte for byte the previous one.
+// The whole feed, CRLF lines. A new event has SEQUENCE 0 and the stamps `now`. An
+// unchanged one is byte for byte the previous one. A changed one has SEQUENCE + 1
+// and a stamp of `now`, or later where `now` is not after its previous stamp.
 [[nodiscard]] std::string write(const Feed& feed, std::span<const PreviousEvent> previous,
                                 std::chrono::sys_seconds now);
 

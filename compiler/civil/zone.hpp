@@ -21,8 +21,8 @@ struct ZonePeriod {
     bool daylight = false;
 };
 
-// One zone over the span of years asked for. Periods are in order and never
-// empty; the first begins at or before the span.
+// One zone over the years below. Periods are in order and never empty; the first
+// begins at or before the span and is taken to hold before its begin too.
 struct Zone {
     std::string name;
     std::vector<ZonePeriod> periods;
@@ -48,5 +48,9 @@ struct LocalTime {
 
 // What a wall-clock time means in a zone.
 [[nodiscard]] LocalTime resolve(const Zone& zone, std::chrono::local_seconds local);
+
+// What the clocks of a zone show at an instant.
+[[nodiscard]] std::chrono::local_seconds to_local(const Zone& zone,
+                                                  std::chrono::sys_seconds instant);
 
 }  // namespace stave::civil

@@ -16,7 +16,8 @@ constexpr std::array<CatalogueEntry, code_count> entries{{
 
 std::string fill(std::string_view sentence, const Diagnostic& diagnostic) {
     fmt::dynamic_format_arg_store<fmt::format_context> store;
-    for (const std::string& argument : diagnostic.arguments) store.push_back(argument);
+    for (const std::string& argument : diagnostic.arguments)
+        store.push_back(argument);
     return fmt::vformat(sentence, store);
 }
 
@@ -35,9 +36,12 @@ std::optional<Code> find_code(std::string_view name) {
 
 std::string_view severity_name(Severity severity) {
     switch (severity) {
-        case Severity::error: return "error";
-        case Severity::warning: return "warning";
-        case Severity::note: return "note";
+        case Severity::error:
+            return "error";
+        case Severity::warning:
+            return "warning";
+        case Severity::note:
+            return "note";
     }
     return "";
 }

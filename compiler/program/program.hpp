@@ -13,6 +13,7 @@
 
 #include "compiler/quantity/quantity.hpp"
 #include "compiler/source/span.hpp"
+#include "grammar/vocabulary.hpp"
 
 namespace stave::program {
 
@@ -20,11 +21,7 @@ namespace stave::program {
 // with `each`, for both together with `alternating`.
 enum class SideRule : std::uint8_t { unsided, each, alternating, left, right };
 
-// The word coaches use for a side; `way` is a direction of turning.
-enum class SideWord : std::uint8_t {
-#define STAVE_SIDE_WORD(id, word) id,
-#include "grammar/keywords.def"
-};
+using SideWord = grammar::SideWord;
 
 struct Sides {
     SideRule rule = SideRule::unsided;
@@ -118,6 +115,8 @@ struct Part {
     std::string name;
     // Index into Program::movements, where the files define the movement.
     std::optional<std::uint32_t> definition;
+    // No unit is written and no definition says what is counted, so reps are.
+    bool counted_by_default = false;
     std::vector<Amount> amounts;
 };
 
@@ -137,6 +136,9 @@ struct Item {
     // After each set (in `sets`), or after the item in each round.
     std::optional<Rest> rest;
     std::optional<Rest> rest_between_sides;
+    // A `rest` line below the item: a pause once its sets (in rounds: its turn)
+    // are done.
+    std::optional<Rest> rest_after;
     std::vector<std::string> cues;
     std::vector<Fault> faults;
     std::vector<std::string> counts;
@@ -215,15 +217,13 @@ struct Session {
     Span span;
 };
 
-enum class Pattern : std::uint8_t {
-#define STAVE_PATTERN(id, word) id,
-#include "grammar/keywords.def"
-};
+using Pattern = grammar::Pattern;
 
-// How long one unit of work takes: `seconds` for each `per`.
+// How long work takes: seconds for each of a count, or for each metre; rounded to
+// a millionth, above 0 and at most a day.
 struct Speed {
     Ratio seconds;
-    Quantity per;
+    Unit per = Unit::reps;
 };
 
 struct MovementDefinition {

@@ -57,14 +57,22 @@ Dimension dimension(Unit unit) {
 
 std::string_view dimension_name(Dimension dimension) {
     switch (dimension) {
-        case Dimension::count: return "a count";
-        case Dimension::time: return "a time";
-        case Dimension::length: return "a distance";
-        case Dimension::mass: return "a load";
-        case Dimension::angle: return "an angle";
-        case Dimension::energy: return "an energy";
-        case Dimension::power: return "a power";
-        case Dimension::share: return "a share";
+        case Dimension::count:
+            return "a count";
+        case Dimension::time:
+            return "a time";
+        case Dimension::length:
+            return "a distance";
+        case Dimension::mass:
+            return "a load";
+        case Dimension::angle:
+            return "an angle";
+        case Dimension::energy:
+            return "an energy";
+        case Dimension::power:
+            return "a power";
+        case Dimension::share:
+            return "a share";
     }
     return "";
 }

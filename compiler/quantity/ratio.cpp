@@ -96,9 +96,29 @@ std::int64_t ceil(Ratio value) {
     return above ? quotient + 1 : quotient;
 }
 
+static Wide floor_divide(Wide top, Wide bottom) {
+    const Wide quotient = top / bottom;
+    return top % bottom < 0 ? quotient - 1 : quotient;
+}
+
+static Ratio rounded_fraction(Wide top, Wide bottom, std::int64_t denominator) {
+    return {narrow(floor_divide(top * denominator * 2 + bottom, bottom * 2)), denominator};
+}
+
+Ratio rounded(Ratio value, std::int64_t denominator) {
+    if (denominator % value.denominator() == 0) return value;
+    return rounded_fraction(value.numerator(), value.denominator(), denominator);
+}
+
+Ratio rounded_product(Ratio left, Ratio right, std::int64_t denominator) {
+    return rounded_fraction(Wide{left.numerator()} * right.numerator(),
+                            Wide{left.denominator()} * right.denominator(), denominator);
+}
+
 std::string to_decimal(Ratio value, int places) {
     std::int64_t scale = 1;
-    for (int place = 0; place < places; ++place) scale *= 10;
+    for (int place = 0; place < places; ++place)
+        scale *= 10;
     const bool negative = value.numerator() < 0;
     const Ratio size = negative ? Ratio(0) - value : value;
     const std::int64_t scaled = floor(size * Ratio(scale) + Ratio(1, 2));
@@ -106,7 +126,8 @@ std::string to_decimal(Ratio value, int places) {
     if (std::int64_t fraction = scaled % scale; fraction != 0) {
         std::string digits = std::to_string(fraction);
         digits.insert(0, static_cast<std::size_t>(places) - digits.size(), '0');
-        while (digits.back() == '0') digits.pop_back();
+        while (digits.back() == '0')
+            digits.pop_back();
         text += '.' + digits;
     }
     return negative && scaled != 0 ? '-' + text : text;

@@ -42,6 +42,12 @@ private:
 [[nodiscard]] std::int64_t floor(Ratio value);
 [[nodiscard]] std::int64_t ceil(Ratio value);
 
+// The nearest multiple of 1/denominator, halves up; denominator >= 1. Sums of many
+// rounded values stay inside 64 bits where sums of arbitrary fractions do not.
+[[nodiscard]] Ratio rounded(Ratio value, std::int64_t denominator);
+// left x right, rounded like that, also where the exact product has no room.
+[[nodiscard]] Ratio rounded_product(Ratio left, Ratio right, std::int64_t denominator);
+
 // Decimal text with at most `places` digits behind the point, rounded half up,
 // without trailing noughts: 5/2 -> "2.5", 1/3 with 2 places -> "0.33", 8 -> "8".
 [[nodiscard]] std::string to_decimal(Ratio value, int places = 3);

@@ -31,7 +31,8 @@ Span SourceFile::line(std::uint32_t line) const {
     const std::uint32_t begin = line_begins_[line];
     const bool last = line + 1 == line_begins_.size();
     std::uint32_t end = last ? static_cast<std::uint32_t>(text_.size()) : line_begins_[line + 1];
-    while (end > begin && (text_[end - 1] == '\n' || text_[end - 1] == '\r')) --end;
+    while (end > begin && (text_[end - 1] == '\n' || text_[end - 1] == '\r'))
+        --end;
     return {begin, end};
 }
 

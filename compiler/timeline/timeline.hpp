@@ -27,7 +27,7 @@ enum class RestPlace : std::uint8_t { sets, rounds, movements, sides };
 // One set of one movement on one side, or one rest.
 struct Entry {
     EntryKind kind = EntryKind::work;
-    // Offsets from the session's start; length >= 0.
+    // Offsets from the session's start, exact to the millisecond; length >= 0.
     Ratio start_seconds;
     Ratio length_seconds;
     // Indices into the session: blocks, the block's items, the item's parts.

@@ -2,28 +2,42 @@
 // reports all speak through these, so that a dose reads alike everywhere.
 //
 // Plain UTF-8; `×` and the en dash are used where print uses them. A number and
-// its unit are joined by a no-break space (U+00A0).
+// its unit, and the two sides of a `×`, are joined by a no-break space (U+00A0).
 #pragma once
 
+#include <chrono>
+#include <cstddef>
 #include <span>
 #include <string>
+#include <string_view>
 
 #include "compiler/program/program.hpp"
 #include "compiler/timeline/timeline.hpp"
 
 namespace stave::wording {
 
-// "8", "8–10", "max"; the number alone, for a cell whose head names the unit.
+// "60 s", "1 step", "20°"; a bare "8" for reps. Minutes that are not whole are
+// written as min:s: "1:30 min".
+[[nodiscard]] std::string quantity(Quantity quantity);
+// "8", "8–10", "max"; the number alone, for a cell that names the unit beside it.
 [[nodiscard]] std::string number_of(const program::Amount& amount);
-// "8" for reps, else with the unit: "40 s", "60 steps", "8–10 breaths", "max".
+// What stands behind number_of: "s", "steps", "step" for one, "" for reps; for
+// `max` the thing that is counted, "time" and "distance" for times and lengths.
+[[nodiscard]] std::string unit_of(const program::Amount& amount);
+// Both: "8", "40 s", "60 steps", "8–10 breaths", "max", "max steps".
 [[nodiscard]] std::string amount(const program::Amount& amount);
-// "4 × 5", "12-10-8", "5+1, 4+2, 3+3" (joined movements), "3 × 40 s".
+// One set, the parts of joined movements by "+": "8", "5+1", "10 + 20 s".
+[[nodiscard]] std::string set_amount(const program::Item& item, std::size_t set);
+// "4 × 5", "12-10-8", "5+1, 4+2, 3+3" (joined movements), "3 × 40 s". Two rising
+// values are "8 then 10": a hyphen between them reads as a range.
 [[nodiscard]] std::string amounts(const program::Item& item);
+// Whether every set asks for the same.
+[[nodiscard]] bool equal_amounts(const program::Item& item);
 // "each side", "alternating", "left" or "".
 [[nodiscard]] std::string sides(program::Sides sides);
 // "12 kg", "2 × 8 kg", "4 kg overhead and 16 kg low", "heavy band".
 [[nodiscard]] std::string load(const program::Load& load);
-// One load, or those of successive sets joined by "-": "40-45-50 kg"; "" for none.
+// One load, or those of successive sets: "40-45-50 kg", "40 then 45 kg"; "" for none.
 [[nodiscard]] std::string loads(const program::Item& item);
 // "3 s down, 1 s pause, fast up".
 [[nodiscard]] std::string tempo(const program::Tempo& tempo);
@@ -34,12 +48,19 @@ namespace stave::wording {
 [[nodiscard]] std::string rest(const program::Rest& rest);
 // Tempo, hold, arc and rests of an item, joined by ", "; or "".
 [[nodiscard]] std::string details(const program::Item& item);
+// The dose without its details, for a block whose head says how often: an amount
+// that is equal in every round stands once. "40 s", "12-10-8 each side @ 16 kg".
+[[nodiscard]] std::string work(const program::Block& block, const program::Item& item);
 // The whole dose: "4 × 5 each side @ 60 kg, 3 s down, ...".
 [[nodiscard]] std::string dose(const program::Item& item);
+// `work` and the details.
+[[nodiscard]] std::string dose(const program::Block& block, const program::Item& item);
 // "inchworm + shoulder tap".
 [[nodiscard]] std::string name(const program::Item& item);
 // "Warm-up", "Sets", "Superset", "Circuit", "Cool-down".
 [[nodiscard]] std::string_view kind(program::BlockKind kind);
+// "Circuit Deck legs", or the kind alone where there is no title.
+[[nodiscard]] std::string block_name(const program::Block& block);
 // How the block runs: "3 rounds, rest 60 s between rounds"; or "".
 [[nodiscard]] std::string format(const program::Block& block);
 // "2 kettlebells 8 12 kg".

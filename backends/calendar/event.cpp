@@ -1,0 +1,179 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string>
+
+#include "backends/calendar/content_line.hpp"
+#include "backends/calendar/feed.hpp"
+#include "backends/calendar/feed_format.hpp"
+#include "compiler/wording/wording.hpp"
+
+namespace stave::calendar {
+
+namespace {
+
+// Stop signs as health services list them for exercise: chest, jaw or arm pain,
+// faintness, breathlessness, weakness, joint pain.
+constexpr std::string_view caution =
+    "Stop if anything feels wrong: chest, jaw or arm pain, faintness, unusual breathlessness, "
+    "sudden weakness, sharp joint pain. Tell the coach; call the emergency number if it does not "
+    "pass in a few minutes. Not medical advice.";
+constexpr std::string_view cut_mark = "… The rest is on the card.";
+
+// Whether cues, faults and notes are told, or only what is to be done and when
+// to stop.
+enum class Detail { full, brief };
+
+// Lines of text under construction.
+class Text {
+public:
+    void line(std::string_view text) {
+        text_ += text;
+        text_ += '\n';
+    }
+    void labelled(std::string_view label, const std::vector<std::string>& texts) {
+        for (const std::string& text : texts)
+            line(fmt::format("{}: {}", label, text));
+    }
+    void gap() { text_ += '\n'; }
+    [[nodiscard]] const std::string& str() const { return text_; }
+
+private:
+    std::string text_;
+};
+
+// "40 min of 55 min, Boathouse loft".
+std::string first_line(const program::Session& session, const timeline::Timeline& timeline) {
+    std::string text = wording::duration(Ratio{timeline::minutes(timeline) * 60});
+    if (session.when && session.when->time_limit) {
+        text += " of " + wording::duration(in_base_units(*session.when->time_limit));
+    }
+    if (!session.place.empty()) text += ", " + session.place;
+    return text;
+}
+
+std::string dosed(const program::Block& block, const program::Item& item) {
+    return fmt::format("{}: {}", wording::name(item), wording::dose(block, item));
+}
+
+void add_item(Text& text, const program::Block& block, const program::Item& item, Detail detail) {
+    text.line(dosed(block, item));
+    for (const program::Substitute& substitute : item.substitutes) {
+        std::string line = "or " + dosed(block, substitute.item);
+        if (!substitute.if_missing.empty()) line += ", if no " + substitute.if_missing;
+        text.line(line);
+    }
+    text.labelled("Stop", item.stops);
+    text.labelled("Count", item.counts);
+    if (detail == Detail::brief) return;
+    text.labelled("Cue", item.cues);
+    for (const program::Fault& fault : item.faults) {
+        text.line(fault.mend.empty() ? fmt::format("Fault: {}", fault.what)
+                                     : fmt::format("Fault: {}. Mend: {}", fault.what, fault.mend));
+    }
+    text.labelled("Note", item.notes);
+}
+
+void add_block(Text& text, const program::Block& block, Detail detail) {
+    std::string head = fmt::format("{} {}", block.letter, wording::block_name(block));
+    const std::string format = wording::format(block);
+    if (!format.empty()) head += ": " + format;
+    text.line(head);
+    text.labelled("Stop", block.stops);
+    if (detail == Detail::full) {
+        text.labelled("Cue", block.cues);
+        text.labelled("Note", block.notes);
+    }
+    for (const program::Item& item : block.items)
+        add_item(text, block, item, detail);
+}
+
+std::string body(const program::Session& session, const timeline::Timeline& timeline,
+                 Detail detail) {
+    Text text;
+    text.line(first_line(session, timeline));
+    if (!session.kit.empty()) text.line("Kit: " + wording::kit(session.kit));
+    text.labelled("Stop", session.stops);
+    if (detail == Detail::full) {
+        text.labelled("Cue", session.cues);
+        text.labelled("Note", session.notes);
+    }
+    for (const program::Block& block : session.blocks) {
+        text.gap();
+        add_block(text, block, detail);
+    }
+    text.gap();
+    return text.str();
+}
+
+// Whole lines from the start, together at most `limit` UTF-16 units.
+std::string whole_lines(std::string_view text, std::size_t limit) {
+    std::size_t kept = 0;
+    std::size_t length = 0;
+    while (kept < text.size()) {
+        const std::size_t end = std::min(text.find('\n', kept), text.size() - 1) + 1;
+        length += utf16_length(text.substr(kept, end - kept));
+        if (length > limit) break;
+        kept = end;
+    }
+    return std::string{text.substr(0, kept)};
+}
+
+std::string describe(const program::Session& session, const timeline::Timeline& timeline) {
+    const std::size_t room = longest_description - utf16_length(caution);
+    for (const Detail detail : {Detail::full, Detail::brief}) {
+        std::string text = body(session, timeline, detail);
+        if (utf16_length(text) <= room) return text.append(caution);
+    }
+    // The mark stands on a line of its own, a blank line behind it.
+    const std::size_t mark_room = utf16_length(cut_mark) + 2;
+    std::string text = whole_lines(body(session, timeline, Detail::brief), room - mark_room);
+    return text.append(cut_mark).append("\n\n").append(caution);
+}
+
+// A session's number as part of a UID; empty where it has no letter or digit
+// that a UID may hold.
+std::string plain_number(const program::Session& session) {
+    std::string plain;
+    for (const char sign : session.number) {
+        const bool is_digit = sign >= '0' && sign <= '9';
+        const bool is_small = sign >= 'a' && sign <= 'z';
+        if (is_digit || is_small || sign == '-') plain += sign;
+        if (sign >= 'A' && sign <= 'Z') plain += static_cast<char>(sign - 'A' + 'a');
+    }
+    return plain;
+}
+
+// The number alone, so that a session with a new title stays the same event;
+// the slug where there is no number, or another session of the file shares it.
+std::string identity(const program::Program& program, const program::Session& session) {
+    const std::string number = plain_number(session);
+    const auto sharing = std::count_if(
+        program.sessions.begin(), program.sessions.end(),
+        [&number](const program::Session& other) { return plain_number(other) == number; });
+    if (number.empty() || sharing > 1) return "titled-" + session.slug;
+    return "session-" + number;
+}
+
+std::string summarise(const program::Session& session) {
+    if (session.number.empty()) return session.title.empty() ? "Session" : session.title;
+    if (session.title.empty()) return "Session " + session.number;
+    return fmt::format("Session {}: {}", session.number, session.title);
+}
+
+}  // namespace
+
+Event make_event(const program::Program& program, const program::Session& session,
+                 const timeline::Timeline& timeline, const civil::Zone* zone) {
+    Event event;
+    event.id = identity(program, session);
+    event.summary = summarise(session);
+    event.description = describe(session, timeline);
+    event.location = session.place;
+    event.start = std::chrono::local_days{session.when->date} + session.when->clock;
+    event.length = std::chrono::minutes{timeline::minutes(timeline)};
+    event.zone = zone;
+    return event;
+}
+
+}  // namespace stave::calendar

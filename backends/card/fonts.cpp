@@ -1,0 +1,178 @@
+#include "backends/card/fonts.hpp"
+
+#include <utf8proc.h>
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <functional>
+#include <limits>
+#include <string>
+#include <unordered_map>
+
+#include "backends/card/fonts/harfbuzz.hpp"
+
+// From fonts/faces.S.
+extern "C" {
+extern const std::byte stave_face_condensed_bold[];
+extern const std::uint64_t stave_face_condensed_bold_size;
+extern const std::byte stave_face_condensed_regular[];
+extern const std::uint64_t stave_face_condensed_regular_size;
+extern const std::byte stave_face_regular[];
+extern const std::uint64_t stave_face_regular_size;
+extern const std::byte stave_face_medium[];
+extern const std::uint64_t stave_face_medium_size;
+}
+
+namespace stave::card {
+
+namespace {
+
+struct FaceFile {
+    std::string_view name;
+    std::span<const std::byte> bytes;
+};
+
+FaceFile file_of(Face face) {
+    switch (face) {
+        case Face::condensed_bold:
+            return {"RobotoCondensed-Bold",
+                    {stave_face_condensed_bold, stave_face_condensed_bold_size}};
+        case Face::condensed_regular:
+            return {"RobotoCondensed-Regular",
+                    {stave_face_condensed_regular, stave_face_condensed_regular_size}};
+        case Face::medium:
+            return {"Roboto-Medium", {stave_face_medium, stave_face_medium_size}};
+        case Face::regular:
+            break;
+    }
+    return {"Roboto-Regular", {stave_face_regular, stave_face_regular_size}};
+}
+
+// Lets the cache be asked by string_view without making a string.
+struct TextHash {
+    using is_transparent = void;
+    std::size_t operator()(std::string_view text) const {
+        return std::hash<std::string_view>{}(text);
+    }
+};
+using ShapeCache = std::unordered_map<std::string, ShapedText, TextHash, std::equal_to<>>;
+
+struct LoadedFace {
+    FontHandle font;
+    int units_per_em = 0;
+    // A node map: its values stay where they are as it grows.
+    ShapeCache shapes;
+};
+
+LoadedFace load(Face face) {
+    LoadedFace loaded;
+    loaded.font = font_of(file_of(face).bytes);
+    loaded.units_per_em = static_cast<int>(hb_face_get_upem(hb_font_get_face(loaded.font.get())));
+    return loaded;
+}
+
+// Every property is set here and none guessed: HarfBuzz would take the language
+// from the locale. One script does for all text, as the faces have the same
+// lookups under Latin, Greek and Cyrillic.
+void fill(hb_buffer_t* buffer, std::string_view text) {
+    hb_buffer_clear_contents(buffer);
+    // A mark keeps the cluster of its own character, so that each glyph knows
+    // the text it draws.
+    hb_buffer_set_cluster_level(buffer, HB_BUFFER_CLUSTER_LEVEL_MONOTONE_CHARACTERS);
+    const int size = static_cast<int>(
+        std::min(text.size(), static_cast<std::size_t>(std::numeric_limits<int>::max())));
+    hb_buffer_add_utf8(buffer, text.data(), size, 0, size);
+    hb_buffer_set_direction(buffer, HB_DIRECTION_LTR);
+    hb_buffer_set_script(buffer, HB_SCRIPT_LATIN);
+}
+
+ShapedText shape_with(hb_font_t* font, hb_buffer_t* buffer, std::string_view text) {
+    constexpr unsigned from = HB_FEATURE_GLOBAL_START;
+    constexpr unsigned to = HB_FEATURE_GLOBAL_END;
+    static constexpr std::array<hb_feature_t, 4> features{{
+        {HB_TAG('k', 'e', 'r', 'n'), 1, from, to},
+        {HB_TAG('t', 'n', 'u', 'm'), 1, from, to},
+        {HB_TAG('l', 'i', 'g', 'a'), 0, from, to},
+        {HB_TAG('c', 'l', 'i', 'g'), 0, from, to},
+    }};
+    fill(buffer, text);
+    hb_shape(font, buffer, features.data(), static_cast<unsigned>(features.size()));
+
+    unsigned count = 0;
+    const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(buffer, &count);
+    const hb_glyph_position_t* positions = hb_buffer_get_glyph_positions(buffer, &count);
+    ShapedText shaped;
+    shaped.glyphs.reserve(count);
+    for (unsigned i = 0; i < count; ++i) {
+        shaped.glyphs.push_back({infos[i].codepoint, infos[i].cluster, positions[i].x_advance,
+                                 positions[i].x_offset, positions[i].y_offset});
+        shaped.advance += positions[i].x_advance;
+    }
+    return shaped;
+}
+
+}  // namespace
+
+struct Fonts::State {
+    BufferHandle buffer{hb_buffer_create()};
+    std::array<LoadedFace, face_count> faces{load(Face::condensed_bold),
+                                             load(Face::condensed_regular), load(Face::regular),
+                                             load(Face::medium)};
+
+    LoadedFace& face(Face which) { return faces[static_cast<std::size_t>(which)]; }
+};
+
+Fonts::Fonts() : state_(std::make_unique<State>()) {}
+
+Fonts::~Fonts() = default;
+
+const ShapedText& Fonts::shape(Face face, std::string_view text) {
+    LoadedFace& loaded = state_->face(face);
+    if (const auto found = loaded.shapes.find(text); found != loaded.shapes.end()) {
+        return found->second;
+    }
+    ShapedText shaped = shape_with(loaded.font.get(), state_->buffer.get(), text);
+    return loaded.shapes.emplace(std::string(text), std::move(shaped)).first->second;
+}
+
+Centipoints Fonts::measure(Face face, Centipoints size, std::string_view text,
+                           Centipoints tracking) {
+    const ShapedText& shaped = shape(face, text);
+    const std::int64_t units = units_per_em(face);
+    const std::int64_t scaled = std::int64_t{shaped.advance} * size;
+    const std::int64_t width = (scaled * 2 + units) / (units * 2);
+    return static_cast<Centipoints>(width +
+                                    static_cast<std::int64_t>(shaped.glyphs.size()) * tracking);
+}
+
+std::optional<char32_t> Fonts::first_missing(Face face, std::string_view text) const {
+    hb_font_t* font = state_->face(face).font.get();
+    const auto* bytes = static_cast<const utf8proc_uint8_t*>(static_cast<const void*>(text.data()));
+    for (std::size_t i = 0; i < text.size();) {
+        utf8proc_int32_t character = -1;
+        const utf8proc_ssize_t size =
+            utf8proc_iterate(bytes + i, static_cast<utf8proc_ssize_t>(text.size() - i), &character);
+        if (size <= 0) return U'\uFFFD';
+        hb_codepoint_t glyph = 0;
+        if (!hb_font_get_nominal_glyph(font, static_cast<hb_codepoint_t>(character), &glyph)) {
+            return static_cast<char32_t>(character);
+        }
+        i += static_cast<std::size_t>(size);
+    }
+    return std::nullopt;
+}
+
+int Fonts::units_per_em(Face face) const {
+    return state_->face(face).units_per_em;
+}
+
+std::span<const std::byte> Fonts::file(Face face) const {
+    return file_of(face).bytes;
+}
+
+std::string_view Fonts::name(Face face) const {
+    return file_of(face).name;
+}
+
+}  // namespace stave::card

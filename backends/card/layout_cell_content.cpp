@@ -1,0 +1,119 @@
+#include "backends/card/layout_cell_content.hpp"
+
+#include <algorithm>
+#include <string>
+
+#include "compiler/wording/wording.hpp"
+
+namespace stave::card::layout {
+
+namespace {
+
+using program::Item;
+
+constexpr Centipoints widest_load = points(60);
+
+// "max" is a word and a range is two numbers: smaller, so that they take little
+// more room than two figures.
+TextStyle amount_style(const Style& style, const program::Amount& amount) {
+    switch (amount.form) {
+        case program::AmountForm::max:
+            return {Face::condensed_bold, style.size(13)};
+        case program::AmountForm::range:
+            return {Face::condensed_bold, style.size(17)};
+        case program::AmountForm::exact:
+            break;
+    }
+    return style.big();
+}
+
+}  // namespace
+
+std::vector<Run> amount_runs(const Context& context, const Item& item, std::size_t set) {
+    const Style& style = context.style;
+    std::vector<Run> runs;
+    for (std::size_t part = 0; part < item.parts.size(); ++part) {
+        const program::Amount& amount = item.parts[part].amounts[set];
+        const bool last = part + 1 == item.parts.size();
+        const bool shares_unit =
+            !last && item.parts[part + 1].amounts[set].low.unit == amount.low.unit;
+        std::string number = part == 0 ? "" : "+";
+        number += wording::number_of(amount);
+        const TextStyle size = amount_style(style, amount);
+        if (!runs.empty() && runs.back().style.size == size.size) {
+            runs.back().text += number;
+        } else {
+            runs.push_back({size, number, runs.empty() ? 0 : cell_gap::unit});
+        }
+        const std::string unit = wording::unit_of(amount);
+        if (!shares_unit && !unit.empty()) runs.push_back({style.unit(), unit, cell_gap::unit});
+    }
+    return runs;
+}
+
+Centipoints width_of(const Context& context, const std::vector<Run>& runs) {
+    Centipoints width = 0;
+    for (const Run& run : runs) {
+        width += run.gap + context.fonts.measure(run.style.face, run.style.size, run.text);
+    }
+    return width;
+}
+
+Centipoints draw_runs(Piece& piece, const Context& context, const std::vector<Run>& runs,
+                      Centipoints x, Centipoints baseline) {
+    for (const Run& run : runs) {
+        x += run.gap;
+        draw(piece, x, baseline, run.style, run.text);
+        x += context.fonts.measure(run.style.face, run.style.size, run.text);
+    }
+    return x;
+}
+
+std::vector<std::string_view> box_letters(const Item& item) {
+    switch (item.sides.rule) {
+        case program::SideRule::each:
+            return {"L", "R"};
+        case program::SideRule::left:
+            return {"L"};
+        case program::SideRule::right:
+            return {"R"};
+        case program::SideRule::unsided:
+        case program::SideRule::alternating:
+            break;
+    }
+    return {""};
+}
+
+Centipoints boxes_width(const Style& style, const Item& item) {
+    const auto boxes = static_cast<Centipoints>(box_letters(item).size());
+    return boxes * style.tick_box() + (boxes - 1) * cell_gap::box;
+}
+
+void draw_boxes(Piece& piece, const Context& context, const Item& item, Centipoints x,
+                Centipoints y) {
+    for (const std::string_view letter : box_letters(item)) {
+        tick_box(piece, context.fonts, x, y, context.style.tick_box(), letter);
+        x += context.style.tick_box() + cell_gap::box;
+    }
+}
+
+bool equal_loads(const Item& item) {
+    return std::ranges::all_of(
+        item.loads, [&](const program::Load& load) { return load == item.loads.front(); });
+}
+
+Centipoints load_width(const Context& context, const Item& item) {
+    const TextStyle style = context.style.load();
+    Centipoints widest = 0;
+    for (const program::Load& load : item.loads) {
+        widest =
+            std::max(widest, context.fonts.measure(style.face, style.size, wording::load(load)));
+    }
+    return widest;
+}
+
+bool wants_loads_in_cells(const Context& context, const Item& item) {
+    return item.loads.size() > 1 && !equal_loads(item) && load_width(context, item) <= widest_load;
+}
+
+}  // namespace stave::card::layout

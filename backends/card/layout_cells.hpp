@@ -1,0 +1,54 @@
+// The cells of a table: what one set or round asks for, big, with boxes to tick.
+//
+// A plan is made for a whole block, so that its columns stand under one another.
+// Up to eight sets stand side by side; more that are alike become one cell with
+// a row of boxes; more that differ run over several rows; very many are a list
+// with a line for a tally.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "backends/card/layout_parts.hpp"
+
+namespace stave::card::layout {
+
+// How an item's sets are shown.
+enum class CellForm : std::uint8_t {
+    // Boxes, number, unit behind it.
+    beside,
+    // Boxes, number, unit below it.
+    unit_below,
+    // Boxes below number and unit.
+    boxes_below,
+    // One cell for all sets.
+    repeated,
+    // The sets in words.
+    listed,
+};
+
+struct CellPlan {
+    // By item.
+    std::vector<CellForm> forms;
+    // Sets side by side, and the rows that the longest item takes.
+    std::size_t per_row = 1;
+    std::size_t rows = 1;
+    Centipoints left = grid::cells;
+    // 0 where no item has its sets side by side.
+    Centipoints cell_width = 0;
+};
+
+[[nodiscard]] CellPlan plan_cells(const Context& context, const program::Block& block);
+
+// Whether the item's cells name their loads; else its name does.
+[[nodiscard]] bool loads_in_cells(const Context& context, const CellPlan& plan,
+                                  const program::Block& block, std::size_t item_id);
+
+// Draws the item's cells with their first baseline at `baseline`; gives the
+// bottom of what was drawn.
+Centipoints draw_cells(Piece& piece, const Context& context, const CellPlan& plan,
+                       const program::Block& block, std::size_t item_id, Centipoints baseline);
+
+}  // namespace stave::card::layout

@@ -1,0 +1,64 @@
+// The parts of a card, each laid out on its own with its top at y = 0. Each
+// takes the whole session and the style, and refuses nothing: what does not fit
+// is the business of layout.cpp.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "backends/card/fonts.hpp"
+#include "backends/card/layout.hpp"
+#include "backends/card/layout_style.hpp"
+#include "backends/card/layout_text.hpp"
+#include "compiler/program/program.hpp"
+#include "compiler/timeline/timeline.hpp"
+
+namespace stave::card::layout {
+
+// What every part needs. The style changes from one attempt to the next.
+struct Context {
+    const program::Program& program;
+    const program::Session& session;
+    const timeline::Timeline& timeline;
+    Fonts& fonts;
+    Style style;
+};
+
+// Title, date, place, kit, what to stop for, and the bar of the session's time.
+[[nodiscard]] Piece lay_out_header(const Context& context);
+[[nodiscard]] Piece lay_out_time_bar(const Context& context);
+
+// One block: its letter, its head, then a table or a list to tick.
+[[nodiscard]] Piece lay_out_block(const Context& context, std::uint32_t block_id);
+// The body of a block below its head, as a table of sets or rounds.
+[[nodiscard]] Piece lay_out_table(const Context& context, std::uint32_t block_id);
+// The same as two columns to tick: warm-up and cool-down.
+[[nodiscard]] Piece lay_out_list(const Context& context, std::uint32_t block_id);
+
+// Effort scale and as many lines for notes as `height` has room for, which is at
+// least `closing_height`.
+[[nodiscard]] Piece lay_out_closing(const Context& context, Centipoints height);
+[[nodiscard]] Centipoints closing_height(const Style& style);
+// Cautions and what ties the paper to its source.
+[[nodiscard]] Piece lay_out_footer(const Context& context, const CardText& text);
+
+// Big words of a session without a title: "Session 9".
+[[nodiscard]] std::string title_of(const program::Session& session);
+
+// Paragraphs that belong to a movement beside its cues, in the card's order:
+// faults, counts, notes, stops and substitutes.
+[[nodiscard]] std::vector<std::vector<Run>> remarks(const Context& context,
+                                                    const program::Block& block,
+                                                    const program::Item& item);
+// The movement's own cues, then those of its definitions, each once, as one
+// paragraph; empty where the block's cues are dropped.
+[[nodiscard]] std::vector<Run> cue_words(const Context& context, std::uint32_t block_id,
+                                         const program::Item& item);
+// One paragraph of cues with points between them.
+[[nodiscard]] std::vector<Run> cue_paragraph(const Context& context,
+                                             const std::vector<std::string>& cues);
+// "Stop" and what to stop for.
+[[nodiscard]] std::vector<Run> stop_paragraph(const Context& context, const std::string& stop);
+
+}  // namespace stave::card::layout

@@ -1,0 +1,106 @@
+#include <algorithm>
+
+#include "backends/card/layout_parts.hpp"
+#include "compiler/wording/wording.hpp"
+
+namespace stave::card::layout {
+
+namespace {
+
+// "If pushing off the back foot: lift its toes first".
+std::vector<Run> fault_paragraph(const Context& context, const program::Fault& fault) {
+    const TextStyle style = context.style.cue();
+    const Centipoints gap = blank(context.fonts, style);
+    std::vector<Run> runs{{style, "If"}, {style, fault.what + ':', gap}};
+    runs.push_back({context.style.strong_cue(), fault.mend, gap});
+    return runs;
+}
+
+// A word in bold, then the text: "Count steps forward, not back".
+std::vector<Run> headed(const Context& context, std::string_view word, const std::string& text) {
+    return {{context.style.strong_cue(), std::string(word)},
+            {context.style.cue(), text, blank(context.fonts, context.style.cue())}};
+}
+
+std::vector<Run> substitute_paragraph(const Context& context, const program::Block& block,
+                                      const program::Substitute& substitute) {
+    const TextStyle style = context.style.cue();
+    const Centipoints gap = blank(context.fonts, style);
+    std::string dose = wording::dose(block, substitute.item);
+    if (!substitute.if_missing.empty()) dose += ", if no " + substitute.if_missing;
+    return {{style, "or"},
+            {context.style.strong_cue(), wording::name(substitute.item) + ':', gap},
+            {style, dose, gap}};
+}
+
+bool same_fault(const program::Fault& left, const program::Fault& right) {
+    return left.what == right.what && left.mend == right.mend;
+}
+
+// Definitions of the item's movements that the files give.
+std::vector<const program::MovementDefinition*> definitions(const Context& context,
+                                                            const program::Item& item) {
+    std::vector<const program::MovementDefinition*> result;
+    for (const program::Part& part : item.parts) {
+        if (part.definition && *part.definition < context.program.movements.size()) {
+            result.push_back(&context.program.movements[*part.definition]);
+        }
+    }
+    return result;
+}
+
+}  // namespace
+
+std::vector<Run> cue_paragraph(const Context& context, const std::vector<std::string>& cues) {
+    std::vector<Run> runs;
+    for (const std::string& cue : cues) {
+        if (!runs.empty()) runs.back().text += "\u00A0·";
+        runs.push_back({context.style.cue(), cue, points(4)});
+    }
+    return runs;
+}
+
+std::vector<Run> stop_paragraph(const Context& context, const std::string& stop) {
+    const TextStyle style = context.style.strong_cue();
+    return {{style, "Stop:"}, {style, stop, blank(context.fonts, style)}};
+}
+
+std::vector<Run> cue_words(const Context& context, std::uint32_t block_id,
+                           const program::Item& item) {
+    if (context.style.without_cues[block_id]) return {};
+    std::vector<std::string> cues = item.cues;
+    for (const program::MovementDefinition* definition : definitions(context, item)) {
+        for (const std::string& cue : definition->cues) {
+            if (std::ranges::find(cues, cue) == cues.end()) cues.push_back(cue);
+        }
+    }
+    return cue_paragraph(context, cues);
+}
+
+std::vector<std::vector<Run>> remarks(const Context& context, const program::Block& block,
+                                      const program::Item& item) {
+    std::vector<program::Fault> faults = item.faults;
+    for (const program::MovementDefinition* definition : definitions(context, item)) {
+        for (const program::Fault& fault : definition->faults) {
+            const bool known = std::ranges::any_of(
+                faults, [&](const program::Fault& other) { return same_fault(other, fault); });
+            if (!known) faults.push_back(fault);
+        }
+    }
+    std::vector<std::vector<Run>> result;
+    for (const program::Fault& fault : faults)
+        result.push_back(fault_paragraph(context, fault));
+    for (const std::string& count : item.counts)
+        result.push_back(headed(context, "Count", count));
+    for (const std::string& note : item.notes) {
+        result.push_back({{context.style.cue(), note}});
+    }
+    for (const std::string& stop : item.stops)
+        result.push_back(stop_paragraph(context, stop));
+    for (const program::Substitute& substitute : item.substitutes) {
+        result.push_back(substitute_paragraph(context, block, substitute));
+    }
+    return result;
+}
+
+}  // namespace stave::card::layout

@@ -1,0 +1,148 @@
+#include <string>
+
+#include "backends/card/layout_cells.hpp"
+#include "backends/card/layout_parts.hpp"
+#include "compiler/wording/wording.hpp"
+
+namespace stave::card::layout {
+
+namespace {
+
+using program::Item;
+
+// Where the bracket of a superset or circuit runs.
+constexpr Centipoints bracket_x = points(73.5);
+
+// Numbers of the sets or rounds over their columns, and the log's head.
+Centipoints draw_heads(Piece& piece, const Context& context, const CellPlan& plan,
+                       const program::Block& block, Centipoints y) {
+    const Style& style = context.style;
+    const Centipoints baseline = y + ascent(style.label().size);
+    if (plan.cell_width > 0 && plan.rows == 1 && plan.per_row > 1) {
+        const TextStyle figures{Face::medium, style.size(8.5), grey::soft};
+        draw_right(piece, context.fonts, plan.left - points(7), baseline, style.capitals(),
+                   block.by_rounds ? "ROUND" : "SET");
+        for (std::size_t column = 0; column < plan.per_row; ++column) {
+            draw(piece, plan.left + static_cast<Centipoints>(column) * plan.cell_width, baseline,
+                 figures, std::to_string(column + 1));
+        }
+    }
+    draw(piece, style.log_left(), baseline, style.capitals(), "LOG");
+    const Centipoints bottom = baseline + points(5);
+    rule(piece, grid::label, grid::right, bottom, points(0.5), grey::black);
+    return bottom;
+}
+
+// Name, then the load that holds for all sets, then the sides.
+TextBlock name_block(const Context& context, const Item& item, bool with_load, Centipoints width) {
+    const Style& style = context.style;
+    std::vector<Run> runs{{style.name(), wording::name(item)}};
+    const std::string load = with_load ? wording::loads(item) : "";
+    if (!load.empty()) runs.push_back({style.load(), load, points(6)});
+    std::string sides = wording::sides(item.sides);
+    if (const std::size_t between = sides.find(' '); between != std::string::npos) {
+        sides.replace(between, 1, "\u00A0");
+    }
+    if (!sides.empty()) runs.push_back({style.plain(), sides, points(6)});
+    return wrap(context.fonts, runs, width);
+}
+
+// The unit that an athlete writes behind the dots: of the load, or of what was
+// done where there is none or the number is open.
+std::string log_unit(const Item& item) {
+    const program::Amount& amount = item.parts.front().amounts.front();
+    const bool open = amount.form == program::AmountForm::max;
+    if (!open && !item.loads.empty()) {
+        for (const program::LoadTerm& term : item.loads.front().terms) {
+            if (term.kind == program::LoadKind::mass) return std::string(plural(term.low.unit));
+        }
+    }
+    return std::string(plural(amount.low.unit));
+}
+
+void draw_log(Piece& piece, const Context& context, const Item& item, Centipoints baseline) {
+    const TextStyle style = context.style.unit();
+    const std::string unit = log_unit(item);
+    const Centipoints width = context.fonts.measure(style.face, style.size, unit);
+    dotted(piece, context.style.log_left(), grid::right - width - points(4), baseline + points(1));
+    draw(piece, grid::right - width, baseline, style, unit);
+}
+
+// Paragraphs below the name where that makes the row no taller, else across the
+// whole row below the cells.
+Centipoints draw_remarks(Piece& piece, const Context& context, const program::Block& block,
+                         const Item& item, Centipoints y, Centipoints cells_bottom,
+                         Centipoints name_width) {
+    for (const std::vector<Run>& paragraph : remarks(context, block, item)) {
+        const TextBlock narrow = wrap(context.fonts, paragraph, name_width);
+        const TextBlock wide = wrap(context.fonts, paragraph, grid::right - grid::name);
+        if (y + narrow.height() <= std::max(y, cells_bottom) + wide.height()) {
+            y = draw(piece, grid::name, y, narrow);
+        } else {
+            y = draw(piece, grid::name, std::max(y, cells_bottom), wide);
+        }
+    }
+    return std::max(y, cells_bottom);
+}
+
+// One movement. `baseline` is that of its name; gives the row's bottom.
+Centipoints draw_row(Piece& piece, const Context& context, const CellPlan& plan,
+                     std::uint32_t block_id, std::size_t item_id, Centipoints baseline) {
+    const Style& style = context.style;
+    const program::Block& block = context.session.blocks[block_id];
+    const Item& item = block.items[item_id];
+    const Centipoints width = plan.left - grid::gutter - grid::name;
+    draw(piece, grid::label, baseline, style.label(), block.letter + std::to_string(item_id + 1));
+    const TextBlock name =
+        name_block(context, item, !loads_in_cells(context, plan, block, item_id), width);
+    Centipoints y = draw(piece, grid::name, baseline - ascent(name.lines.front().size), name);
+    std::vector<Run> details;
+    add_words(details, context.fonts, wording::details(item), style.plain(), style.number(), 0);
+    y = draw(piece, grid::name, y, wrap(context.fonts, details, width));
+    y = draw(piece, grid::name, y, wrap(context.fonts, cue_words(context, block_id, item), width));
+    const Centipoints cells_bottom = draw_cells(piece, context, plan, block, item_id, baseline);
+    draw_log(piece, context, item, baseline);
+    return draw_remarks(piece, context, block, item, y, cells_bottom, width);
+}
+
+// Joins the movements that take turns; an arrowhead says that it goes round.
+void draw_bracket(Piece& piece, program::BlockKind kind, Centipoints top, Centipoints bottom) {
+    const Centipoints width = points(0.9);
+    const Centipoints foot = bracket_x + points(4);
+    piece.primitives.emplace_back(Line{bracket_x, top, bracket_x, bottom, width, grey::black, 0});
+    piece.primitives.emplace_back(Line{bracket_x, bottom, foot, bottom, width, grey::black, 0});
+    piece.primitives.emplace_back(Line{bracket_x, top, foot, top, width, grey::black, 0});
+    if (kind != program::BlockKind::circuit) return;
+    piece.primitives.emplace_back(Triangle{foot + points(1), top, foot - points(3),
+                                           top - points(2.4), foot - points(3), top + points(2.4),
+                                           grey::black});
+}
+
+}  // namespace
+
+Piece lay_out_table(const Context& context, std::uint32_t block_id) {
+    const Style& style = context.style;
+    const program::Block& block = context.session.blocks[block_id];
+    const CellPlan plan = plan_cells(context, block);
+    Piece piece;
+    Centipoints y = draw_heads(piece, context, plan, block, style.space(1));
+    const Centipoints label_middle = capital_height(style.label().size) / 2;
+    Centipoints first_label = 0;
+    Centipoints last_label = 0;
+    for (std::size_t item_id = 0; item_id < block.items.size(); ++item_id) {
+        if (item_id > 0) rule(piece, grid::label, grid::right, y, points(0.4), grey::rule);
+        const Centipoints baseline = y + style.row_padding + capital_height(style.big().size);
+        last_label = baseline - label_middle;
+        if (item_id == 0) first_label = last_label;
+        y = draw_row(piece, context, plan, block_id, item_id, baseline) + style.row_padding;
+    }
+    const bool takes_turns =
+        block.kind == program::BlockKind::superset || block.kind == program::BlockKind::circuit;
+    if (takes_turns && block.items.size() > 1) {
+        draw_bracket(piece, block.kind, first_label, last_label);
+    }
+    piece.height = y - style.row_padding;
+    return piece;
+}
+
+}  // namespace stave::card::layout

@@ -1,0 +1,80 @@
+// Pieces of a page and the text in them: runs of words in several faces, broken
+// into lines of a width.
+//
+// Lines break at blanks, never at a no-break space; a word that is wider than
+// the line is cut between characters. A Piece has its own origin and is moved to
+// its place when its height is known.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "backends/card/fonts.hpp"
+#include "backends/card/layout_style.hpp"
+#include "backends/card/page.hpp"
+
+namespace stave::card::layout {
+
+struct Piece {
+    std::vector<Primitive> primitives;
+    Centipoints height = 0;
+};
+
+// Adds `from`, moved down by `y`.
+void place(Piece& to, const Piece& from, Centipoints y);
+
+// Words in one style. `gap` is the blank to the run before it on the same line.
+struct Run {
+    TextStyle style;
+    std::string text;
+    Centipoints gap = 0;
+};
+
+// Words on one line with their x from the line's start.
+struct LinePart {
+    Centipoints x = 0;
+    TextStyle style;
+    std::string text;
+};
+
+struct TextLine {
+    std::vector<LinePart> parts;
+    Centipoints width = 0;
+    // Largest size on the line.
+    Centipoints size = 0;
+};
+
+struct TextBlock {
+    std::vector<TextLine> lines;
+
+    [[nodiscard]] Centipoints height() const;
+};
+
+[[nodiscard]] TextBlock wrap(Fonts& fonts, const std::vector<Run>& runs, Centipoints width);
+
+// A blank's width in a style.
+[[nodiscard]] Centipoints blank(Fonts& fonts, const TextStyle& style);
+
+// Words whose numbers stand out: "3 rounds, rest 60 s between rounds".
+// The first run gets `gap`.
+void add_words(std::vector<Run>& runs, Fonts& fonts, std::string_view text, const TextStyle& plain,
+               const TextStyle& number, Centipoints gap);
+
+void draw(Piece& piece, Centipoints x, Centipoints baseline, const TextStyle& style,
+          std::string_view text);
+void draw_right(Piece& piece, Fonts& fonts, Centipoints right, Centipoints baseline,
+                const TextStyle& style, std::string_view text);
+void draw_centred(Piece& piece, Fonts& fonts, Centipoints centre, Centipoints baseline,
+                  const TextStyle& style, std::string_view text);
+// From `y`, the block's top; gives its bottom.
+Centipoints draw(Piece& piece, Centipoints x, Centipoints y, const TextBlock& block);
+// A horizontal rule, and one of dots to write on.
+void rule(Piece& piece, Centipoints x1, Centipoints x2, Centipoints y, Centipoints width,
+          int grey_level);
+void dotted(Piece& piece, Centipoints x1, Centipoints x2, Centipoints y);
+// A tick box with its top left corner at x, y; `letter` is "", "L" or "R".
+void tick_box(Piece& piece, Fonts& fonts, Centipoints x, Centipoints y, Centipoints size,
+              std::string_view letter);
+
+}  // namespace stave::card::layout

@@ -1,0 +1,64 @@
+// One face of one document: which glyphs the pages draw, and from them the font
+// to embed.
+//
+// A code is what a content stream shows, a CID of the font. Codes are given in
+// order of first use, one for each pair of glyph and text, so that a glyph drawn
+// for two texts (a space and a no-break space) still copies as each was typed.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <memory>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace stave::card {
+
+using Code = std::uint16_t;
+
+// Lengths are thousandths of the em, as PDF counts them.
+struct FontMetrics {
+    int x_min = 0, y_min = 0, x_max = 0, y_max = 0;
+    int ascent = 0;
+    int descent = 0;
+    int cap_height = 0;
+    int stem_width = 0;
+};
+
+struct EmbeddedFont {
+    // With the tag of six capitals that PDF wants before a subset's name.
+    std::string name;
+    // TrueType: the outlines of the glyphs drawn, nothing to shape with.
+    std::string file;
+    // Indexed by code.
+    std::vector<std::uint16_t> glyphs;
+    std::vector<int> widths;
+    // A CMap from codes to the text they draw.
+    std::string to_unicode;
+    FontMetrics metrics;
+};
+
+class FontSubset {
+public:
+    // `file` must outlive the object.
+    FontSubset(std::string_view name, std::span<const std::byte> file);
+    ~FontSubset();
+    FontSubset(FontSubset&&) noexcept;
+    FontSubset& operator=(FontSubset&&) = delete;
+
+    // `text` is empty for every glyph of a cluster but its first.
+    [[nodiscard]] Code code(std::uint32_t glyph, std::string_view text);
+    // How far a viewer moves on after the code, unkerned.
+    [[nodiscard]] int width(Code code) const;
+    [[nodiscard]] bool used() const;
+    // Throws WriteFailure.
+    [[nodiscard]] EmbeddedFont embed() const;
+
+private:
+    struct State;
+    std::unique_ptr<State> state_;
+};
+
+}  // namespace stave::card

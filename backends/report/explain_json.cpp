@@ -1,0 +1,102 @@
+#include <fmt/format.h>
+
+#include <nlohmann/json.hpp>
+
+#include "backends/report/session_rows.hpp"
+#include "compiler/wording/wording.hpp"
+
+namespace stave::report {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+// Whole numbers as numbers, others as "3/2", so that nothing is rounded.
+Json exact(Ratio value) {
+    if (value.is_whole()) return value.numerator();
+    return fmt::format("{}/{}", value.numerator(), value.denominator());
+}
+
+Json to_json(const program::Session& session, const timeline::Entry& entry) {
+    const Row row = make_row(session, entry);
+    Json object{{"start_seconds", exact(entry.start_seconds)},
+                {"length_seconds", exact(entry.length_seconds)},
+                {"kind", entry.kind == timeline::EntryKind::work ? "work" : "rest"},
+                {"block", std::string(1, session.blocks[entry.block_id].letter)}};
+    if (entry.kind == timeline::EntryKind::rest) {
+        object["what"] = row.name;
+        return object;
+    }
+    object["label"] = row.label;
+    object["set"] = entry.set + 1;
+    object["movement"] = row.name;
+    object["side"] = row.side;
+    object["dose"] = row.dose;
+    object["load"] = row.load;
+    return object;
+}
+
+Json to_json(const program::Block& block, const timeline::BlockTotal& total) {
+    return {{"letter", std::string(1, block.letter)},
+            {"name", wording::block_name(block)},
+            {"rounds", block.rounds},
+            {"start_seconds", exact(total.start_seconds)},
+            {"length_seconds", exact(total.length_seconds)},
+            {"sets", total.sets}};
+}
+
+Json to_json(const timeline::MovementTotal& total) {
+    return {{"movement", total.name},
+            {"unit", plural(total.unit)},
+            {"sets", total.sets},
+            {"both", exact(total.both)},
+            {"left", exact(total.left)},
+            {"right", exact(total.right)},
+            {"open_sets", total.open_sets},
+            {"work_seconds", exact(total.work_seconds)},
+            {"moved_kg", exact(total.tonnage_kg)}};
+}
+
+Json to_json(const SessionView& view) {
+    const program::Session& session = view.session;
+    Json object{{"number", session.number}, {"title", session.title}, {"name", session.slug}};
+    if (session.when) {
+        object["date"] = fmt::format("{}-{:02}-{:02}", static_cast<int>(session.when->date.year()),
+                                     static_cast<unsigned>(session.when->date.month()),
+                                     static_cast<unsigned>(session.when->date.day()));
+        object["time"] = wording::clock(session.when->clock);
+        object["zone"] = session.when->zone;
+    }
+    object["minutes"] = timeline::minutes(view.timeline);
+    object["total_seconds"] = exact(view.timeline.total_seconds);
+    object["work_seconds"] = exact(view.timeline.work_seconds);
+    object["sets"] = view.timeline.sets;
+    object["blocks"] = Json::array();
+    for (std::size_t i = 0; i < session.blocks.size(); ++i) {
+        object["blocks"].push_back(to_json(session.blocks[i], view.timeline.blocks[i]));
+    }
+    object["entries"] = Json::array();
+    for (const timeline::Entry& entry : view.timeline.entries) {
+        object["entries"].push_back(to_json(session, entry));
+    }
+    object["movements"] = Json::array();
+    for (const timeline::MovementTotal& total : view.timeline.movements) {
+        object["movements"].push_back(to_json(total));
+    }
+    object["assumed"] = Json::array();
+    for (const timeline::Assumption& assumption : view.timeline.assumptions) {
+        object["assumed"].push_back(wording::assumption(assumption));
+    }
+    return object;
+}
+
+}  // namespace
+
+std::string explain_json(std::span<const SessionView> views) {
+    Json list = Json::array();
+    for (const SessionView& view : views)
+        list.push_back(to_json(view));
+    return list.dump(2) + "\n";
+}
+
+}  // namespace stave::report

@@ -1,0 +1,151 @@
+#include <fmt/format.h>
+#include <utf8proc.h>
+
+#include <algorithm>
+#include <iterator>
+
+#include "backends/report/session_rows.hpp"
+#include "compiler/wording/wording.hpp"
+
+namespace stave::report {
+
+namespace {
+
+using Out = std::back_insert_iterator<std::string>;
+
+// Columns that a text takes on a terminal.
+std::size_t width(std::string_view text) {
+    std::size_t columns = 0;
+    for (std::size_t i = 0; i < text.size();) {
+        std::int32_t character = 0;
+        const auto size = utf8proc_iterate(
+            reinterpret_cast<const utf8proc_uint8_t*>(text.data()) + i,  // NOLINT: C interface
+            static_cast<utf8proc_ssize_t>(text.size() - i), &character);
+        if (size <= 0) break;
+        columns += static_cast<std::size_t>(std::max(0, utf8proc_charwidth(character)));
+        i += static_cast<std::size_t>(size);
+    }
+    return columns;
+}
+
+std::string padded(const std::string& text, std::size_t columns) {
+    const std::size_t own = width(text);
+    return own >= columns ? text : text + std::string(columns - own, ' ');
+}
+
+// Text in columns: each as wide as its widest cell, the last unpadded.
+std::string table(const std::vector<std::vector<std::string>>& rows, std::size_t indent) {
+    std::vector<std::size_t> widths;
+    for (const auto& row : rows) {
+        widths.resize(std::max(widths.size(), row.size()));
+        for (std::size_t i = 0; i < row.size(); ++i)
+            widths[i] = std::max(widths[i], width(row[i]));
+    }
+    std::string text;
+    for (const auto& row : rows) {
+        std::string line(indent, ' ');
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            // A column that is empty throughout takes no room.
+            if (widths[i] > 0) line += padded(row[i], widths[i] + 2);
+        }
+        while (line.ends_with(' '))
+            line.pop_back();
+        text += line + '\n';
+    }
+    return text;
+}
+
+std::string block_head(const program::Block& block, const timeline::BlockTotal& total) {
+    std::string head = fmt::format("{}  {}", block.letter, wording::block_name(block));
+    if (const std::string format = wording::format(block); !format.empty()) head += ", " + format;
+    return head + fmt::format("  ({}, {} set{})", wording::duration(total.length_seconds),
+                              total.sets, total.sets == 1 ? "" : "s");
+}
+
+void add_block(const SessionView& view, std::uint32_t block_id, Out out) {
+    fmt::format_to(out, "\n{}\n",
+                   block_head(view.session.blocks[block_id], view.timeline.blocks[block_id]));
+    std::vector<std::vector<std::string>> rows;
+    for (const timeline::Entry& entry : view.timeline.entries) {
+        if (entry.block_id != block_id) continue;
+        const Row row = make_row(view.session, entry);
+        rows.push_back({clock_text(entry.start_seconds), row.label, row.turn, row.name, row.side,
+                        row.dose, row.load});
+    }
+    fmt::format_to(out, "{}", table(rows, 2));
+}
+
+std::string total_text(Ratio value, Unit unit) {
+    return fmt::format("{}\u00A0{}", to_decimal(value, 2), plural(unit));
+}
+
+void add_movement_totals(const timeline::Timeline& timeline, Out out) {
+    std::vector<std::vector<std::string>> rows;
+    for (const timeline::MovementTotal& total : timeline.movements) {
+        const Ratio all = total.both + total.left + total.right;
+        std::string amount = all == Ratio(0) ? "" : total_text(all, total.unit);
+        if (total.open_sets > 0) {
+            amount += fmt::format("{}{} × max", amount.empty() ? "" : " + ", total.open_sets);
+        }
+        std::string sides;
+        if (total.left != Ratio(0) || total.right != Ratio(0)) {
+            sides = fmt::format("{} left, {} right", to_decimal(total.left, 2),
+                                to_decimal(total.right, 2));
+            if (total.both != Ratio(0))
+                sides += fmt::format(", {} both", to_decimal(total.both, 2));
+        }
+        std::string moved;
+        if (total.tonnage_kg != Ratio(0)) {
+            moved = fmt::format("{}\u00A0kg moved", to_decimal(total.tonnage_kg, 2));
+        }
+        rows.push_back({total.name, fmt::format("{} set{}", total.sets, total.sets == 1 ? "" : "s"),
+                        amount, sides, moved});
+    }
+    fmt::format_to(out, "\nWhat it adds up to\n{}", table(rows, 2));
+}
+
+void add_head(const program::Session& session, const timeline::Timeline& timeline, Out out) {
+    fmt::format_to(out, "{}\n", session_title(session));
+    if (session.when) {
+        fmt::format_to(out, "{}, {}{}{}\n", wording::date(session.when->date),
+                       wording::clock(session.when->clock), session.when->zone.empty() ? "" : " ",
+                       session.when->zone);
+    }
+    if (!session.place.empty()) fmt::format_to(out, "{}\n", session.place);
+    fmt::format_to(out, "{} min, {} sets, {} of work\n", timeline::minutes(timeline), timeline.sets,
+                   wording::duration(timeline.work_seconds));
+}
+
+}  // namespace
+
+std::string explain_text(const SessionView& view) {
+    std::string text;
+    const Out out(text);
+    add_head(view.session, view.timeline, out);
+    for (std::uint32_t i = 0; i < view.session.blocks.size(); ++i)
+        add_block(view, i, out);
+    add_movement_totals(view.timeline, out);
+    if (!view.timeline.assumptions.empty()) fmt::format_to(out, "\nAssumed\n");
+    for (const timeline::Assumption& assumption : view.timeline.assumptions) {
+        fmt::format_to(out, "  {}\n", wording::assumption(assumption));
+    }
+    return text;
+}
+
+std::string summary(const SessionView& view) {
+    std::string text = fmt::format("{}: {} min, {} set{}", session_title(view.session),
+                                   timeline::minutes(view.timeline), view.timeline.sets,
+                                   view.timeline.sets == 1 ? "" : "s");
+    if (view.session.when && view.session.when->time_limit) {
+        text += fmt::format(", {} booked",
+                            wording::duration(in_base_units(*view.session.when->time_limit)));
+    }
+    if (!view.session.when) text += ", no date, so no calendar entry";
+    text += '\n';
+    for (const timeline::Assumption& assumption : view.timeline.assumptions) {
+        text += fmt::format("  assumed: {}\n", wording::assumption(assumption));
+    }
+    return text;
+}
+
+}  // namespace stave::report

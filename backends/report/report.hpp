@@ -1,0 +1,32 @@
+// Reports: a session unrolled as the athlete lives it, and the summary of a
+// build, as text for people and JSON for programs.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "compiler/program/program.hpp"
+#include "compiler/timeline/timeline.hpp"
+
+namespace stave::report {
+
+// A session beside its timeline; both must outlive the view.
+struct SessionView {
+    const program::Session& session;
+    const timeline::Timeline& timeline;
+};
+
+// Every set, side and rest with its clock; minutes of each block; what each
+// movement adds up to, by side; what was assumed.
+[[nodiscard]] std::string explain_text(const SessionView& view);
+
+// The same as an array of sessions. Exact values are strings ("3/2"), times are
+// seconds.
+[[nodiscard]] std::string explain_json(std::span<const SessionView> views);
+
+// Two or more lines for one session: minutes, sets, what was assumed.
+[[nodiscard]] std::string summary(const SessionView& view);
+
+}  // namespace stave::report

@@ -1,0 +1,55 @@
+#include "compiler/analysis/analyse.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "compiler/parse/parse.hpp"
+#include "compiler/syntax/lower.hpp"
+
+namespace stave::analysis {
+
+namespace {
+
+constexpr std::int64_t seconds_per_minute = 60;
+
+// More minutes of work and rest than the session has booked.
+void check_time_limit(const program::Session& session, const timeline::Timeline& timeline,
+                      DiagnosticSink& sink) {
+    if (!session.when || !session.when->time_limit) return;
+    const Ratio booked = in_base_units(*session.when->time_limit);
+    if (timeline.total_seconds <= booked || timeline.blocks.empty()) return;
+    const auto longest =
+        std::ranges::max_element(timeline.blocks, {}, &timeline::BlockTotal::length_seconds);
+    const auto block_id = static_cast<std::size_t>(longest - timeline.blocks.begin());
+    const program::Block& block = session.blocks[block_id];
+    const std::string name = block.title.empty()
+                                 ? fmt::format("Block {}", block.letter)
+                                 : fmt::format("Block {}, {},", block.letter, block.title);
+    sink.report({Code::over_time,
+                 session.when->span,
+                 {std::to_string(timeline::minutes(timeline)),
+                  to_decimal(booked / Ratio(seconds_per_minute), 1), name,
+                  std::to_string(ceil(longest->length_seconds / Ratio(seconds_per_minute)))},
+                 {},
+                 {{block.span, "it begins here"}}});
+}
+
+}  // namespace
+
+Snapshot analyse(std::string path, std::string text, const check::Options& options) {
+    Snapshot snapshot;
+    snapshot.source = std::make_unique<const SourceFile>(std::move(path), std::move(text));
+    snapshot.tree = parse::parse(*snapshot.source, snapshot.sink);
+    snapshot.document = syntax::lower(snapshot.tree, *snapshot.source, snapshot.sink);
+    snapshot.program = check::check(snapshot.document, options, snapshot.sink);
+    if (snapshot.sink.has_errors()) return snapshot;
+    for (const program::Session& session : snapshot.program.sessions) {
+        snapshot.timelines.push_back(timeline::expand(snapshot.program, session));
+        check_time_limit(session, snapshot.timelines.back(), snapshot.sink);
+    }
+    return snapshot;
+}
+
+}  // namespace stave::analysis

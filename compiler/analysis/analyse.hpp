@@ -1,0 +1,36 @@
+// The whole front of the compiler over one text: what the command line builds
+// from and what an editor's server will show.
+//
+// Pure: the same text and zones give the same snapshot. Never fails; what is
+// wrong with the text is in the sink.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "compiler/check/check.hpp"
+#include "compiler/diagnostics/sink.hpp"
+#include "compiler/parse/parse_tree.hpp"
+#include "compiler/program/program.hpp"
+#include "compiler/source/source_file.hpp"
+#include "compiler/syntax/document.hpp"
+#include "compiler/timeline/timeline.hpp"
+
+namespace stave::analysis {
+
+// Every form of one version of one file. `document` has views into `source`.
+struct Snapshot {
+    std::unique_ptr<const SourceFile> source;
+    parse::ParseTree tree;
+    syntax::Document document;
+    program::Program program;
+    // One for each session of the program; none when there are errors.
+    std::vector<timeline::Timeline> timelines;
+    DiagnosticSink sink;
+};
+
+// `path` is only for people; nothing is read from it.
+[[nodiscard]] Snapshot analyse(std::string path, std::string text, const check::Options& options);
+
+}  // namespace stave::analysis

@@ -1,0 +1,52 @@
+// What the checks of single lines share.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "compiler/diagnostics/sink.hpp"
+#include "compiler/program/program.hpp"
+#include "compiler/syntax/document.hpp"
+
+namespace stave::check {
+
+// The movements that the file defines, by folded name.
+struct Definitions {
+    std::vector<program::MovementDefinition> movements;
+    std::unordered_map<std::string, std::uint32_t> by_name;
+
+    [[nodiscard]] const program::MovementDefinition* find(std::string_view name) const;
+};
+
+// Reads all `movement NAME:` lines and what follows them.
+[[nodiscard]] Definitions collect_definitions(const syntax::Document& document,
+                                              DiagnosticSink& sink);
+
+// A movement line whose lists have not been matched to rounds yet.
+struct DraftItem {
+    program::Item item;
+    // `3 x 8`: the number of sets was said; a list has it by its length.
+    bool says_sets = false;
+    bool is_list = false;
+    // Of the amount, for pointing at.
+    Span amount_span;
+    // Its own line, or one it depends on, is broken: say nothing more about it.
+    bool tainted = false;
+};
+
+// One dose line with its names. Reports what is wrong with it by itself.
+[[nodiscard]] DraftItem check_dose(const syntax::Line& line, const Definitions& definitions,
+                                   DiagnosticSink& sink);
+
+[[nodiscard]] program::Rest to_rest(const syntax::Rest& rest);
+// "each leg", "alternating", "left", "right".
+[[nodiscard]] std::string side_text(const program::Sides& sides);
+[[nodiscard]] program::Sides to_sides(const syntax::Side& side);
+
+// "s", "reps, s".
+[[nodiscard]] std::string unit_list(const std::vector<Unit>& units);
+
+}  // namespace stave::check

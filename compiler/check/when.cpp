@@ -1,0 +1,92 @@
+#include "compiler/check/when.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <string>
+
+#include "compiler/check/names.hpp"
+
+namespace stave::check {
+
+namespace {
+
+constexpr std::array<std::string_view, 7> weekdays{"Sunday",   "Monday", "Tuesday", "Wednesday",
+                                                   "Thursday", "Friday", "Saturday"};
+
+bool weekday_agrees(const syntax::When& when, DiagnosticSink& sink) {
+    if (!when.weekday) return true;
+    const std::chrono::weekday day(std::chrono::sys_days(when.date));
+    const std::string_view right = weekdays[day.c_encoding()];
+    const std::string said = fold_name(when.weekday->text);
+    const std::string right_folded = fold_name(right);
+    // "Thu" says it as well.
+    if (said.size() >= 3 && right_folded.starts_with(said)) return true;
+    sink.report({Code::weekday_differs,
+                 when.weekday->span,
+                 {fmt::format("{}-{:02}-{:02}", static_cast<int>(when.date.year()),
+                              static_cast<unsigned>(when.date.month()),
+                              static_cast<unsigned>(when.date.day())),
+                  std::string(when.weekday->text), std::string(right)},
+                 {{std::string(right), {Edit{when.weekday->span, std::string(right)}}}},
+                 {}});
+    return false;
+}
+
+const civil::Zone* find_zone(const syntax::Word& name, const Options& options,
+                             DiagnosticSink& sink) {
+    const civil::Zone* zone = options.zones ? options.zones(name.text) : nullptr;
+    if (zone == nullptr) {
+        sink.report({Code::zone_unknown,
+                     name.span,
+                     {std::string(name.text), "Write a name like Europe/Lisbon."},
+                     {},
+                     {}});
+    }
+    return zone;
+}
+
+}  // namespace
+
+std::optional<program::When> check_when(const syntax::When& when,
+                                        const std::optional<syntax::Word>& zone_line,
+                                        const Options& options, DiagnosticSink& sink) {
+    if (!weekday_agrees(when, sink)) return std::nullopt;
+    program::When result;
+    result.date = when.date;
+    result.clock = when.clock;
+    if (when.time_limit) {
+        result.time_limit = when.time_limit->quantity;
+        if (in_base_units(*result.time_limit) > Ratio(longest_seconds)) {
+            sink.report({Code::number_too_large,
+                         when.time_limit->span,
+                         {to_decimal(result.time_limit->value), "24 h"},
+                         {},
+                         {}});
+            return std::nullopt;
+        }
+    }
+    const std::optional<syntax::Word>& zone_name = when.zone ? when.zone : zone_line;
+    if (!zone_name) return result;
+    const civil::Zone* zone = find_zone(*zone_name, options, sink);
+    if (zone == nullptr) return std::nullopt;
+    result.zone = zone->name;
+    const std::chrono::local_seconds local =
+        std::chrono::local_days(when.date) + std::chrono::seconds(when.clock);
+    const civil::LocalTime time = civil::resolve(*zone, local);
+    if (time.kind != civil::LocalTimeKind::unique) {
+        const Code code =
+            time.kind == civil::LocalTimeKind::skipped ? Code::time_skipped : Code::time_repeated;
+        const auto minutes = when.clock.count();
+        sink.report({code,
+                     when.clock_span,
+                     {fmt::format("{:02}:{:02}", minutes / 60, minutes % 60), zone->name},
+                     {},
+                     {}});
+        return std::nullopt;
+    }
+    result.instant = time.instant;
+    return result;
+}
+
+}  // namespace stave::check

@@ -1,0 +1,168 @@
+#include <fmt/format.h>
+#include <utf8proc.h>
+
+#include <algorithm>
+#include <iterator>
+
+#include "compiler/diagnostics/catalogue.hpp"
+#include "compiler/diagnostics/render.hpp"
+
+namespace stave {
+
+namespace {
+
+using Out = std::back_insert_iterator<std::string>;
+
+struct Palette {
+    std::string_view severity;
+    std::string_view strong;
+    std::string_view quiet;
+    std::string_view off;
+};
+
+Palette palette(Severity severity, bool colour) {
+    if (!colour) return {};
+    constexpr std::string_view red = "\033[1;31m";
+    constexpr std::string_view yellow = "\033[1;33m";
+    constexpr std::string_view blue = "\033[1;34m";
+    const std::string_view own = severity == Severity::error     ? red
+                                 : severity == Severity::warning ? yellow
+                                                                 : blue;
+    return {own, "\033[1m", "\033[2m", "\033[0m"};
+}
+
+// One character of a line as it is shown: its bytes and its columns.
+struct Character {
+    std::size_t begin = 0;
+    std::size_t size = 0;
+    int columns = 1;
+};
+
+std::vector<Character> split(std::string_view line) {
+    std::vector<Character> characters;
+    for (std::size_t i = 0; i < line.size();) {
+        std::int32_t code_point = 0;
+        const auto size = utf8proc_iterate(
+            reinterpret_cast<const utf8proc_uint8_t*>(line.data()) + i,  // NOLINT: C interface
+            static_cast<utf8proc_ssize_t>(line.size() - i), &code_point);
+        if (size <= 0) {
+            characters.push_back({i, 1, 1});
+            ++i;
+            continue;
+        }
+        const int columns = code_point == '\t' ? 1 : std::max(0, utf8proc_charwidth(code_point));
+        characters.push_back({i, static_cast<std::size_t>(size), columns});
+        i += static_cast<std::size_t>(size);
+    }
+    return characters;
+}
+
+// The part of a long line around the place, and the marks below it.
+struct Snippet {
+    std::string text;
+    std::string marks;
+};
+
+Snippet make_snippet(std::string_view line, std::size_t begin, std::size_t end) {
+    constexpr std::size_t widest = 100;
+    constexpr std::size_t before = 30;
+    const std::vector<Character> characters = split(line);
+    const auto at = [&](std::size_t offset) {
+        return static_cast<std::size_t>(
+            std::ranges::lower_bound(characters, offset, {}, &Character::begin) -
+            characters.begin());
+    };
+    const std::size_t first = at(begin);
+    const std::size_t last = std::max(at(end), first + 1);
+    const std::size_t from = characters.size() > widest && first > before ? first - before : 0;
+    const std::size_t to = std::min(characters.size(), from + widest);
+    Snippet snippet;
+    if (from > 0) {
+        snippet.text = "... ";
+        snippet.marks = "    ";
+    }
+    for (std::size_t i = from; i < to; ++i) {
+        const Character& character = characters[i];
+        const std::string_view bytes = line.substr(character.begin, character.size);
+        // Bytes that are no text would garble the terminal.
+        const bool shown = character.size > 1 || (bytes[0] >= 0x20 && bytes[0] < 0x7F);
+        snippet.text += bytes == "\t" ? " " : shown ? bytes : "?";
+        const bool marked = i >= first && i < last;
+        snippet.marks.append(static_cast<std::size_t>(character.columns), marked ? '^' : ' ');
+    }
+    if (first >= characters.size()) snippet.marks += '^';
+    if (to < characters.size()) snippet.text += " ...";
+    while (snippet.marks.ends_with(' '))
+        snippet.marks.pop_back();
+    return snippet;
+}
+
+void add_place(const SourceFile& source, Span span, std::string_view label, const Palette& colours,
+               Out out) {
+    const Position position = source.position(span.begin);
+    const Span line = source.line(position.line - 1);
+    const Snippet snippet = make_snippet(source.text(line), span.begin - line.begin,
+                                         std::min(span.end, line.end) - line.begin);
+    const std::string number = std::to_string(position.line);
+    fmt::format_to(out, "  {}{}, line {}, column {}{}{}\n", colours.quiet, source.path(), number,
+                   position.column, colours.off, label);
+    fmt::format_to(out, "  {}{} |{} {}\n", colours.quiet, number, colours.off, snippet.text);
+    fmt::format_to(out, "  {}{:{}} |{} {}{}{}\n", colours.quiet, "", number.size(), colours.off,
+                   colours.severity, snippet.marks, colours.off);
+}
+
+void add_sentence(std::string_view label, const std::string& sentence, const Palette& colours,
+                  Out out) {
+    if (sentence.empty()) return;
+    fmt::format_to(out, "  {}{}{}: {}\n", colours.strong, label, colours.off, sentence);
+}
+
+void add_diagnostic(const SourceFile* source, const Diagnostic& diagnostic, bool colour, Out out) {
+    const CatalogueEntry& entry = catalogue_entry(diagnostic.code);
+    const Palette colours = palette(entry.severity, colour);
+    fmt::format_to(out, "{}{}{} {}{}{} ({})\n", colours.severity, severity_name(entry.severity),
+                   colours.off, colours.strong, what(diagnostic), colours.off, entry.name);
+    if (source != nullptr) {
+        add_place(*source, diagnostic.span, "", colours, out);
+        for (const Related& related : diagnostic.related) {
+            add_place(*source, related.span, ": " + related.label, colours, out);
+        }
+    }
+    add_sentence("why", why(diagnostic), colours, out);
+    add_sentence("mend", mend(diagnostic), colours, out);
+    fmt::format_to(out, "\n");
+}
+
+}  // namespace
+
+std::string render_text(const FileDiagnostics& file, bool colour) {
+    std::string text;
+    const Out out(text);
+    for (const Diagnostic& diagnostic : file.diagnostics) {
+        add_diagnostic(file.source, diagnostic, colour, out);
+    }
+    if (file.dropped > 0) {
+        fmt::format_to(out, "{} more in {}; mend these first.\n\n", file.dropped,
+                       file.source != nullptr ? file.source->path() : "all");
+    }
+    return text;
+}
+
+std::string render_line(const FileDiagnostics& file) {
+    std::string text;
+    const Out out(text);
+    for (const Diagnostic& diagnostic : file.diagnostics) {
+        const CatalogueEntry& entry = catalogue_entry(diagnostic.code);
+        if (file.source != nullptr) {
+            const Position position = file.source->position(diagnostic.span.begin);
+            fmt::format_to(out, "{}:{}:{}: ", file.source->path(), position.line, position.column);
+        } else {
+            fmt::format_to(out, "stave: ");
+        }
+        fmt::format_to(out, "{}: {} [{}]\n", severity_name(entry.severity), what(diagnostic),
+                       entry.name);
+    }
+    return text;
+}
+
+}  // namespace stave

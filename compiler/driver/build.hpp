@@ -1,0 +1,16 @@
+// `stave build`: cards and feeds of all files, or nothing.
+//
+// Everything is made in memory first; while any file has an error nothing is
+// written, so what an earlier build left stays whole.
+#pragma once
+
+#include "compiler/driver/load.hpp"
+#include "compiler/zones/zone_loader.hpp"
+
+namespace stave::driver {
+
+// Answers with the exit code. Adds the problems it finds to `loaded`.
+[[nodiscard]] int build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
+                        Environment& environment);
+
+}  // namespace stave::driver

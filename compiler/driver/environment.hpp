@@ -1,0 +1,23 @@
+// What a run touches outside itself: streams, the clock, the terminal. Handed in
+// by main, or by a test.
+#pragma once
+
+#include <chrono>
+#include <functional>
+#include <istream>
+#include <ostream>
+
+namespace stave::driver {
+
+// References must outlive the run.
+struct Environment {
+    std::istream& in;
+    std::ostream& out;
+    std::ostream& err;
+    // Whether `err` is a terminal that shows colours.
+    bool colour = false;
+    // For the stamps of calendar entries that are new or changed.
+    std::function<std::chrono::sys_seconds()> now;
+};
+
+}  // namespace stave::driver

@@ -1,0 +1,53 @@
+#include <unistd.h>
+
+#include <charconv>
+#include <csignal>
+#include <cstdlib>
+#include <exception>
+#include <iostream>
+#include <optional>
+#include <string_view>
+
+#include "compiler/driver/run.hpp"
+
+namespace {
+
+// SOURCE_DATE_EPOCH fixes the clock for builds that must be repeatable
+// (reproducible-builds.org specification).
+std::optional<std::chrono::sys_seconds> fixed_clock() {
+    const char* const text = std::getenv("SOURCE_DATE_EPOCH");
+    if (text == nullptr) return std::nullopt;
+    const std::string_view digits(text);
+    std::int64_t seconds = 0;
+    const auto [end, problem] =
+        std::from_chars(digits.data(), digits.data() + digits.size(), seconds);
+    if (problem != std::errc() || end != digits.data() + digits.size()) return std::nullopt;
+    return std::chrono::sys_seconds(std::chrono::seconds(seconds));
+}
+
+std::chrono::sys_seconds now() {
+    if (const auto fixed = fixed_clock()) return *fixed;
+    return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+}
+
+// NO_COLOR, when set to anything, turns colours off (no-color.org convention).
+bool shows_colour() {
+    const char* const no_colour = std::getenv("NO_COLOR");
+    return ::isatty(STDERR_FILENO) == 1 && (no_colour == nullptr || *no_colour == '\0');
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+    // A full disk or a closed pipe shall be an error that is reported, not a death.
+    std::signal(SIGXFSZ, SIG_IGN);
+    std::signal(SIGPIPE, SIG_IGN);
+    std::ios::sync_with_stdio(false);
+    stave::driver::Environment environment{std::cin, std::cout, std::cerr, shows_colour(), now};
+    try {
+        return stave::driver::run({words + 1, words + count}, environment);
+    } catch (const std::exception& bug) {
+        std::cerr << "stave: a bug, or no memory left: " << bug.what() << "\n";
+        return stave::driver::exit_files;
+    }
+}

@@ -1,0 +1,33 @@
+// Command-line words to options. CLI11 is seen by options.cpp alone.
+#pragma once
+
+#include <expected>
+#include <string>
+#include <vector>
+
+namespace stave::driver {
+
+enum class Command { build, check, explain, dump };
+enum class DiagnosticFormat { text, line, json };
+enum class Form { parse, syntax, program, timeline, page, feed };
+
+struct Options {
+    Command command = Command::build;
+    // Paths in the order given; "-" is standard input.
+    std::vector<std::string> files;
+    std::string out = "stave-out";
+    DiagnosticFormat diagnostics = DiagnosticFormat::text;
+    bool json = false;
+    Form form = Form::program;
+};
+
+// Text to print instead of a run: help and version (is_error false), or what is
+// wrong with the words.
+struct Message {
+    std::string text;
+    bool is_error = false;
+};
+
+[[nodiscard]] std::expected<Options, Message> parse_options(const std::vector<std::string>& words);
+
+}  // namespace stave::driver

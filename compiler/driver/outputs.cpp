@@ -1,0 +1,67 @@
+#include "compiler/driver/outputs.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <string>
+
+#include "backends/card/layout.hpp"
+#include "compiler/check/names.hpp"
+#include "compiler/program/dump.hpp"
+#include "compiler/source/text_hash.hpp"
+
+namespace stave::driver {
+
+namespace {
+
+// Changes whenever anything that the session says changes, and only then.
+std::string revision(const program::Session& session) {
+    const std::string digits = fmt::format("{:016x}", text_hash(program::dump(session)));
+    constexpr std::size_t shown = 7;
+    return digits.substr(0, shown);
+}
+
+// "winter-block.stave" gives the feed "winter-block", shown as "Winter block".
+std::string file_stem(const SourceFile& source) {
+    return std::filesystem::path(source.path()).stem().string();
+}
+
+std::string feed_title(std::string stem) {
+    std::ranges::replace(stem, '-', ' ');
+    std::ranges::replace(stem, '_', ' ');
+    if (!stem.empty() && stem[0] >= 'a' && stem[0] <= 'z') {
+        stem[0] = static_cast<char>(stem[0] - 'a' + 'A');
+    }
+    return check::clean_text(stem);
+}
+
+}  // namespace
+
+std::optional<card::Page> make_page(analysis::Snapshot& snapshot, std::size_t session_id,
+                                    card::Fonts& fonts) {
+    const program::Session& session = snapshot.program.sessions[session_id];
+    return card::lay_out(snapshot.program, session, snapshot.timelines[session_id],
+                         {revision(session)}, fonts, snapshot.sink);
+}
+
+std::optional<calendar::Feed> make_feed(const analysis::Snapshot& snapshot,
+                                        zones::ZoneLoader& zones) {
+    calendar::Feed feed;
+    const std::string stem = file_stem(*snapshot.source);
+    feed.name = check::slug(stem);
+    if (feed.name.empty()) feed.name = "sessions";
+    feed.title = feed_title(stem);
+    for (std::size_t i = 0; i < snapshot.program.sessions.size(); ++i) {
+        const program::Session& session = snapshot.program.sessions[i];
+        if (!session.when) continue;
+        const civil::Zone* zone =
+            session.when->zone.empty() ? nullptr : zones.find(session.when->zone);
+        feed.events.push_back(
+            calendar::make_event(snapshot.program, session, snapshot.timelines[i], zone));
+    }
+    if (feed.events.empty()) return std::nullopt;
+    return feed;
+}
+
+}  // namespace stave::driver

@@ -1,0 +1,103 @@
+#include "compiler/driver/run.hpp"
+
+#include <fmt/format.h>
+
+#include "backends/card/fonts.hpp"
+#include "backends/report/report.hpp"
+#include "compiler/driver/build.hpp"
+#include "compiler/driver/load.hpp"
+#include "compiler/driver/options.hpp"
+#include "compiler/driver/outputs.hpp"
+#include "compiler/parse/parse.hpp"
+#include "compiler/program/dump.hpp"
+#include "compiler/syntax/lower.hpp"
+#include "compiler/timeline/dump.hpp"
+
+namespace stave::driver {
+
+namespace {
+
+void explain(const Loaded& loaded, bool json, Environment& environment) {
+    std::vector<report::SessionView> views;
+    for (const analysis::Snapshot& snapshot : loaded.snapshots) {
+        for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
+            views.push_back({snapshot.program.sessions[i], snapshot.timelines[i]});
+        }
+    }
+    if (json) {
+        environment.out << report::explain_json(views);
+        return;
+    }
+    for (std::size_t i = 0; i < views.size(); ++i) {
+        environment.out << (i > 0 ? "\n\n" : "") << report::explain_text(views[i]);
+    }
+}
+
+std::string dump(analysis::Snapshot& snapshot, Form form, zones::ZoneLoader& zones,
+                 Environment& environment) {
+    std::string text;
+    switch (form) {
+        case Form::parse:
+            return parse::dump(snapshot.tree, *snapshot.source);
+        case Form::syntax:
+            return syntax::dump(snapshot.document);
+        case Form::program:
+            return program::dump(snapshot.program);
+        case Form::timeline:
+            for (const auto& timeline : snapshot.timelines)
+                text += timeline::dump(timeline);
+            return text;
+        case Form::page: {
+            card::Fonts fonts;
+            for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
+                if (const auto page = make_page(snapshot, i, fonts)) text += card::dump(*page);
+            }
+            return text;
+        }
+        case Form::feed:
+            if (snapshot.sink.has_errors()) return text;
+            if (const auto feed = make_feed(snapshot, zones)) {
+                text = calendar::write(*feed, {}, environment.now());
+            }
+            return text;
+    }
+    return text;
+}
+
+int run_command(const Options& options, Environment& environment) {
+    zones::ZoneLoader zones;
+    Loaded loaded = load(options, {zones.finder()}, environment);
+    switch (options.command) {
+        case Command::build:
+            return build(options, loaded, zones, environment);
+        case Command::check:
+            break;
+        case Command::explain:
+            explain(loaded, options.json, environment);
+            break;
+        case Command::dump:
+            for (analysis::Snapshot& snapshot : loaded.snapshots) {
+                environment.out << dump(snapshot, options.form, zones, environment);
+            }
+            break;
+    }
+    say_problems(loaded, options.diagnostics, environment);
+    return loaded.exit_code();
+}
+
+}  // namespace
+
+int run(const std::vector<std::string>& words, Environment& environment) {
+    const auto options = parse_options(words);
+    if (!options) {
+        (options.error().is_error ? environment.err : environment.out) << options.error().text;
+        return options.error().is_error ? exit_usage : exit_done;
+    }
+    const int code = run_command(*options, environment);
+    environment.out.flush();
+    if (environment.out.good()) return code;
+    environment.err << "stave: the result could not be written to standard output\n";
+    return exit_files;
+}
+
+}  // namespace stave::driver

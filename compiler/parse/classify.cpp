@@ -1,0 +1,202 @@
+#include "compiler/parse/classify.hpp"
+
+#include <algorithm>
+#include <array>
+#include <numeric>
+#include <optional>
+#include <vector>
+
+namespace stave::parse {
+
+namespace {
+
+using grammar::BodyKind;
+using grammar::LineKind;
+
+struct Keyword {
+    std::string_view words;
+    LineKind kind;
+    BodyKind body;
+};
+
+// Tables are sorted by the folded words: lower case, one blank between words.
+constexpr char folded(char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+
+constexpr bool folded_less(std::string_view left, std::string_view right) {
+    return std::ranges::lexicographical_compare(left, right, {}, folded, folded);
+}
+
+template <std::size_t Size>
+consteval auto sorted(std::array<Keyword, Size> table) {
+    std::ranges::sort(table, folded_less, &Keyword::words);
+    return table;
+}
+
+constexpr auto fields = sorted(std::array{
+#define STAVE_FIELD(id, words, body) Keyword{words, LineKind::id, BodyKind::body},
+#include "grammar/keywords.def"
+});
+
+constexpr BodyKind opener_body(LineKind kind) {
+    switch (kind) {
+#define STAVE_OPENER(id, word, body) \
+    case LineKind::open_##id:        \
+        return BodyKind::body;
+#include "grammar/keywords.def"
+        default:
+            return BodyKind::nothing;
+    }
+}
+
+constexpr auto openers = sorted(std::array{
+#define STAVE_OPENER(id, word, body) Keyword{word, LineKind::open_##id, BodyKind::body},
+#define STAVE_OPENER_SPELLING(id, words) \
+    Keyword{words, LineKind::open_##id, opener_body(LineKind::open_##id)},
+#include "grammar/keywords.def"
+});
+
+constexpr std::size_t longest_keyword = 16;
+
+template <typename Table>
+const Keyword* find(const Table& table, std::string_view words) {
+    const auto found = std::ranges::lower_bound(table, words, folded_less, &Keyword::words);
+    const bool same = found != table.end() && !folded_less(words, found->words);
+    return same ? &*found : nullptr;
+}
+
+// The head's first `longest_keyword` bytes or fewer, with dashes of any kind as
+// `-` and runs of blanks as one, and for each byte where it came from.
+struct FoldedHead {
+    std::array<char, longest_keyword> bytes{};
+    std::array<std::size_t, longest_keyword + 1> origin{};
+    std::size_t size = 0;
+    bool whole = false;
+
+    [[nodiscard]] std::string_view text() const { return {bytes.data(), size}; }
+};
+
+// U+2010 to U+2013 and U+2212 stand for the hyphen.
+std::size_t dash_size(std::string_view text) {
+    const bool dash = text.starts_with("\u2010") || text.starts_with("\u2011") ||
+                      text.starts_with("\u2012") || text.starts_with("\u2013") ||
+                      text.starts_with("\u2212");
+    return dash ? 3 : 0;
+}
+
+std::size_t head_blank_size(std::string_view text) {
+    if (text.starts_with(' ') || text.starts_with('\t')) return 1;
+    return text.starts_with("\u00A0") ? 2 : 0;
+}
+
+FoldedHead fold(std::string_view head) {
+    FoldedHead result;
+    std::size_t i = 0;
+    while (i < head.size() && result.size < longest_keyword) {
+        const std::string_view rest = head.substr(i);
+        result.origin[result.size] = i;
+        if (const std::size_t dash = dash_size(rest); dash > 0) {
+            result.bytes[result.size++] = '-';
+            i += dash;
+        } else if (head_blank_size(rest) > 0) {
+            result.bytes[result.size++] = ' ';
+            while (const std::size_t blank = head_blank_size(head.substr(i)))
+                i += blank;
+        } else {
+            result.bytes[result.size++] = head[i++];
+        }
+    }
+    result.origin[result.size] = i;
+    result.whole = i == head.size();
+    return result;
+}
+
+// `level 2` and `group B` open variants; `level change` is a movement.
+bool names_a_variant(std::string_view rest) {
+    const bool digits =
+        !rest.empty() && std::ranges::all_of(rest, [](char c) { return c >= '0' && c <= '9'; });
+    return digits || rest.size() == 1;
+}
+
+const Keyword* find_opener(const FoldedHead& head, std::string_view original,
+                           std::size_t& opener_size) {
+    const std::string_view text = head.text();
+    // Two words first: "warm up" before "warm".
+    const std::size_t first_blank = text.find(' ');
+    const std::size_t second_blank =
+        first_blank == std::string_view::npos ? first_blank : text.find(' ', first_blank + 1);
+    for (const std::size_t end : {second_blank, first_blank, std::string_view::npos}) {
+        const bool to_end = end == std::string_view::npos;
+        if (to_end && !head.whole) continue;
+        const Keyword* opener = find(openers, to_end ? text : text.substr(0, end));
+        if (opener == nullptr) continue;
+        opener_size = head.origin[to_end ? head.size : end];
+        const bool variant =
+            opener->kind == LineKind::open_level || opener->kind == LineKind::open_group;
+        if (variant && (to_end || !names_a_variant(original.substr(head.origin[end + 1])))) {
+            return nullptr;
+        }
+        return opener;
+    }
+    return nullptr;
+}
+
+}  // namespace
+
+Classification classify(std::string_view head) {
+    const FoldedHead folded_head = fold(head);
+    if (folded_head.whole) {
+        if (const Keyword* field = find(fields, folded_head.text())) {
+            return {field->kind, field->body, 0};
+        }
+    }
+    std::size_t opener_size = 0;
+    if (const Keyword* opener = find_opener(folded_head, head, opener_size)) {
+        return {opener->kind, opener->body, opener_size};
+    }
+    return {};
+}
+
+std::string_view near_keyword(std::string_view word) {
+    std::string_view best;
+    // One slip in a short word, two in a longer one.
+    std::size_t least = word.size() < 5 ? 2 : 3;
+    const auto consider = [&](const Keyword& keyword) {
+        const std::size_t distance = edit_distance(word, keyword.words, least);
+        if (distance < least) {
+            least = distance;
+            best = keyword.words;
+        }
+    };
+    if (word.size() < 3) return best;
+    std::ranges::for_each(openers, consider);
+    std::ranges::for_each(fields, consider);
+    return best;
+}
+
+std::size_t edit_distance(std::string_view left, std::string_view right, std::size_t limit) {
+    const std::size_t gap =
+        left.size() > right.size() ? left.size() - right.size() : right.size() - left.size();
+    if (gap > limit) return limit + 1;
+    // Three rows of the table of Damerau and Levenshtein, with swaps of neighbours.
+    std::vector<std::size_t> before_last(right.size() + 1);
+    std::vector<std::size_t> last(right.size() + 1);
+    std::vector<std::size_t> row(right.size() + 1);
+    std::iota(last.begin(), last.end(), 0U);
+    for (std::size_t i = 1; i <= left.size(); ++i) {
+        row[0] = i;
+        for (std::size_t j = 1; j <= right.size(); ++j) {
+            const bool same = folded(left[i - 1]) == folded(right[j - 1]);
+            row[j] = std::min({last[j] + 1, row[j - 1] + 1, last[j - 1] + (same ? 0U : 1U)});
+            const bool swapped = i > 1 && j > 1 && folded(left[i - 1]) == folded(right[j - 2]) &&
+                                 folded(left[i - 2]) == folded(right[j - 1]);
+            if (swapped) row[j] = std::min(row[j], before_last[j - 2] + 1);
+        }
+        std::swap(before_last, last);
+        std::swap(last, row);
+    }
+    return last[right.size()];
+}
+
+}  // namespace stave::parse

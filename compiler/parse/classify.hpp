@@ -1,0 +1,29 @@
+// What kind of line a head announces: a field, an opener, else a movement.
+#pragma once
+
+#include <string_view>
+
+#include "compiler/source/span.hpp"
+#include "grammar/vocabulary.hpp"
+
+namespace stave::parse {
+
+struct Classification {
+    grammar::LineKind kind = grammar::LineKind::movement_line;
+    grammar::BodyKind body = grammar::BodyKind::dose;
+    // Bytes of the head that the opener takes, without the blank behind it.
+    std::size_t opener_size = 0;
+};
+
+// `head` is trimmed; letter case and runs of blanks do not matter.
+[[nodiscard]] Classification classify(std::string_view head);
+
+// The closest field or opener within two typing slips, or "".
+[[nodiscard]] std::string_view near_keyword(std::string_view word);
+
+// How many letters must be put in, left out, changed or swapped, at most
+// `limit + 1`.
+[[nodiscard]] std::size_t edit_distance(std::string_view left, std::string_view right,
+                                        std::size_t limit);
+
+}  // namespace stave::parse

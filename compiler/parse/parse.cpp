@@ -1,0 +1,207 @@
+#include "compiler/parse/parse.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <utility>
+
+#include "compiler/parse/classify.hpp"
+#include "compiler/parse/failures.hpp"
+#include "compiler/parse/line_scanner.hpp"
+#include "compiler/parse/rules.hpp"
+#include "compiler/parse/text_check.hpp"
+
+namespace stave::parse {
+
+namespace {
+
+using grammar::BodyKind;
+using grammar::LineKind;
+
+class LineParser {
+public:
+    LineParser(const SourceFile& source, DiagnosticSink& sink, ParseTree& tree)
+        : text_(source.text()), sink_(sink), tree_(tree) {}
+
+    void parse(Span span) {
+        Line line;
+        line.span = span;
+        line.first_node = static_cast<std::uint32_t>(tree_.nodes.size());
+        if (span.size() > longest_line) {
+            report({Code::line_too_long,
+                    {span.begin, span.begin},
+                    {std::to_string(span.size()), std::to_string(longest_line)},
+                    {},
+                    {}},
+                   line);
+        } else {
+            parse_scanned(scan_line(text_, span), line);
+        }
+        line.after_nodes = static_cast<std::uint32_t>(tree_.nodes.size());
+        tree_.lines.push_back(line);
+    }
+
+private:
+    void parse_scanned(const ScannedLine& scanned, Line& line) {
+        line.kind = LineKind::unclassified;
+        line.remark = scanned.remark;
+        if (scanned.content.empty()) {
+            line.kind = scanned.remark.empty() ? LineKind::blank : LineKind::remark;
+            return;
+        }
+        if (auto bullet = find_bullet(scanned.content)) return report(std::move(*bullet), line);
+        if (!scanned.colon) return report(describe_no_colon(text_, scanned), line);
+        line.head = scanned.head;
+        line.body = scanned.body;
+        if (scanned.clock_colon) return report(clock_in_head(scanned), line);
+        read_head(line);
+    }
+
+    // "- squat: 5", "1. squat: 5", "A1: squat 5".
+    [[nodiscard]] std::optional<Diagnostic> find_bullet(Span content) const {
+        const std::string_view said = text_.substr(content.begin, content.size());
+        std::size_t size = 0;
+        for (const std::string_view sign : {"- ", "* ", "• ", "– ", "· "}) {
+            if (said.starts_with(sign)) size = sign.size();
+        }
+        const std::size_t digits = said.find_first_not_of("0123456789");
+        if (digits != std::string_view::npos && digits > 0 && digits < 4 &&
+            (said[digits] == '.' || said[digits] == ')') &&
+            said.substr(digits + 1).starts_with(' ')) {
+            size = digits + 2;
+        }
+        const bool letter_and_digit = said.size() > 3 && said[0] >= 'A' && said[0] <= 'H' &&
+                                      said[1] >= '1' && said[1] <= '9' &&
+                                      (said[2] == ':' || said[2] == '.' || said[2] == ')');
+        if (letter_and_digit) size = said[3] == ' ' ? 4 : 3;
+        if (size == 0) return std::nullopt;
+        const Span span{content.begin, content.begin + static_cast<std::uint32_t>(size)};
+        const Span shown = trim(text_, span);
+        return Diagnostic{Code::bullet,
+                          shown,
+                          {std::string(text_.substr(shown.begin, shown.size()))},
+                          {{"leave it out", {Edit{span, ""}}}},
+                          {}};
+    }
+
+    // A colon of a time stands before the one that ends the head.
+    [[nodiscard]] Diagnostic clock_in_head(const ScannedLine& scanned) const {
+        ScannedLine without = scanned;
+        without.colon.reset();
+        return describe_no_colon(text_, without);
+    }
+
+    void read_head(Line& line) {
+        const std::string_view head = text_.substr(line.head.begin, line.head.size());
+        const Classification found = classify(head);
+        line.kind = found.kind;
+        line.title = trim(text_, {line.head.begin + static_cast<std::uint32_t>(found.opener_size),
+                                  line.head.end});
+        if (auto problem = check_head(line, found)) return report(std::move(*problem), line);
+        if (found.body == BodyKind::later) {
+            return report({Code::not_read_yet,
+                           line.head,
+                           {fmt::format("“{}” lines", head.substr(0, 40))},
+                           {},
+                           {}},
+                          line);
+        }
+        read_body(line, found.body);
+    }
+
+    [[nodiscard]] std::optional<Diagnostic> check_head(const Line& line,
+                                                       const Classification& found) {
+        const std::string head(text_.substr(line.head.begin, line.head.size()));
+        const std::string_view title = text_.substr(line.title.begin, line.title.size());
+        switch (found.kind) {
+            case LineKind::open_session:
+                return check_session_head(line, title);
+            case LineKind::open_movement:
+            case LineKind::open_substitute:
+            case LineKind::open_plain_movement:
+                if (title.empty()) {
+                    return Diagnostic{Code::title_missing, line.head, {head}, {}, {}};
+                }
+                break;
+            case LineKind::movement_line:
+                break;
+            default:
+                return std::nullopt;
+        }
+        if (found.kind == LineKind::open_movement) return std::nullopt;
+        const bool has_letter = std::ranges::any_of(title, [](char c) {
+            return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+                   static_cast<unsigned char>(c) >= 0x80;
+        });
+        if (!title.empty() && !has_letter) {
+            return Diagnostic{Code::head_without_name, line.title, {std::string(title)}, {}, {}};
+        }
+        if (auto failure = run_head(text_, line.title, tree_.nodes)) {
+            return describe_head(text_, *failure, line.title);
+        }
+        return std::nullopt;
+    }
+
+    // Only a number stands between `session` and the colon.
+    [[nodiscard]] std::optional<Diagnostic> check_session_head(const Line& line,
+                                                               std::string_view title) const {
+        const bool number = title.size() <= 9 &&
+                            std::ranges::all_of(title, [](char c) { return c >= '0' && c <= '9'; });
+        if (number) return std::nullopt;
+        const Span opener{line.head.begin, line.title.begin};
+        const std::string mended = fmt::format("session: {}", title);
+        Diagnostic result{Code::session_title, line.title, {std::string(title), mended}, {}, {}};
+        if (line.body.empty()) {
+            const Span whole{opener.begin, line.head.end};
+            const std::size_t colon = text_.find(':', line.head.end);
+            result.fixes.push_back(
+                {mended, {Edit{{whole.begin, static_cast<std::uint32_t>(colon) + 1}, mended}}});
+        }
+        return result;
+    }
+
+    void read_body(Line& line, BodyKind kind) {
+        if (kind == BodyKind::nothing && !line.body.empty()) {
+            return report({Code::body_not_here,
+                           line.body,
+                           {std::string(text_.substr(line.body.begin, line.body.size()))},
+                           {},
+                           {}},
+                          line);
+        }
+        const bool words = kind == BodyKind::text && line.kind != LineKind::open_session;
+        if (words && line.body.empty()) {
+            const std::string head(text_.substr(line.head.begin, line.head.size()));
+            return report({Code::text_missing, line.head, {head}, {}, {}}, line);
+        }
+        if (auto failure = run_body(kind, text_, line.body, tree_.nodes)) {
+            report(describe_body(text_, *failure, kind, line.head, line.body), line);
+        }
+    }
+
+    void report(Diagnostic diagnostic, Line& line) {
+        line.is_broken = true;
+        tree_.nodes.resize(line.first_node);
+        sink_.report(std::move(diagnostic));
+    }
+
+    std::string_view text_;
+    DiagnosticSink& sink_;
+    ParseTree& tree_;
+};
+
+}  // namespace
+
+ParseTree parse(const SourceFile& source, DiagnosticSink& sink) {
+    ParseTree tree;
+    if (!is_readable(source, sink)) return tree;
+    tree.lines.reserve(source.line_count());
+    LineParser parser(source, sink, tree);
+    for (std::uint32_t line = 0; line < source.line_count(); ++line)
+        parser.parse(source.line(line));
+    return tree;
+}
+
+}  // namespace stave::parse

@@ -1,0 +1,168 @@
+#include "compiler/parse/rules.hpp"
+
+#include <array>
+#include <tao/pegtl.hpp>
+#include <type_traits>
+
+#include "compiler/parse/messages.hpp"
+#include "grammar/session.hpp"
+
+namespace stave::parse {
+
+namespace {
+
+namespace pegtl = tao::pegtl;
+using grammar::BodyKind;
+
+// Thrown where a rule behind a commit point is missing; caught in `run`.
+struct MissingRule {
+    Code code;
+    const char* where;
+};
+
+// Whether a rule leaves a node, and of which kind.
+template <typename Rule>
+inline constexpr int node_of = -1;
+
+#define STAVE_NODE_KIND(id) \
+    template <>             \
+    inline constexpr int node_of<grammar::id> = static_cast<int>(NodeKind::id);
+#include "compiler/parse/node_kinds.def"
+
+// Rules that leave another rule's kind of node.
+template <>
+inline constexpr int node_of<grammar::bare_rest> = static_cast<int>(NodeKind::rest);
+template <>
+inline constexpr int node_of<grammar::joined_name> = static_cast<int>(NodeKind::movement_name);
+
+// The grammar is not recursive; no rule lies deeper than this.
+constexpr std::size_t deepest = 16;
+
+struct Builder {
+    std::vector<Node>& nodes;
+    // Start of the source text, for offsets.
+    const char* origin;
+    // Open nodes, innermost last.
+    std::array<std::uint32_t, deepest> open{};
+    std::size_t open_count = 0;
+
+    [[nodiscard]] std::uint32_t offset(const char* where) const {
+        return static_cast<std::uint32_t>(where - origin);
+    }
+};
+
+// Rules that derive from a noded rule (`time_end : quantity`) are rules of
+// their own to PEGTL: it matches the derived rule under its own name and the
+// base's insides below it. They leave a node where their base does.
+template <typename Rule>
+consteval int node_kind() {
+    if constexpr (node_of<Rule> >= 0) {
+        return node_of<Rule>;
+    } else if constexpr (std::is_base_of_v<grammar::quantity, Rule>) {
+        return static_cast<int>(NodeKind::quantity);
+    } else if constexpr (std::is_base_of_v<grammar::series, Rule>) {
+        return static_cast<int>(NodeKind::series);
+    } else if constexpr (std::is_base_of_v<grammar::time_range, Rule>) {
+        return static_cast<int>(NodeKind::time_range);
+    } else if constexpr (std::is_base_of_v<grammar::unit, Rule>) {
+        return static_cast<int>(NodeKind::unit);
+    } else if constexpr (std::is_base_of_v<grammar::whole_number, Rule>) {
+        return static_cast<int>(NodeKind::whole_number);
+    } else if constexpr (std::is_base_of_v<grammar::max_word, Rule>) {
+        return static_cast<int>(NodeKind::max_word);
+    } else {
+        return -1;
+    }
+}
+
+template <typename Rule>
+struct Control : pegtl::normal<Rule> {
+    static constexpr bool enable = true;
+
+    template <typename Input>
+    static void start(const Input& in, Builder& builder) {
+        if constexpr (node_kind<Rule>() >= 0) {
+            const auto begin = builder.offset(in.current());
+            builder.open[builder.open_count++] = static_cast<std::uint32_t>(builder.nodes.size());
+            builder.nodes.push_back({static_cast<NodeKind>(node_kind<Rule>()), {begin, begin}, 0});
+        }
+    }
+
+    template <typename Input>
+    static void success(const Input& in, Builder& builder) {
+        if constexpr (node_kind<Rule>() >= 0) {
+            Node& node = builder.nodes[builder.open[--builder.open_count]];
+            node.span.end = builder.offset(in.current());
+            node.after = static_cast<std::uint32_t>(builder.nodes.size());
+        }
+    }
+
+    template <typename Input>
+    static void failure(const Input& /*in*/, Builder& builder) {
+        if constexpr (node_kind<Rule>() >= 0) {
+            builder.nodes.resize(builder.open[--builder.open_count]);
+        }
+    }
+
+    template <typename Input>
+    [[noreturn]] static void raise(const Input& in, Builder& /*builder*/) {
+        throw MissingRule{missing<Rule>, in.current()};
+    }
+};
+
+template <typename Rule>
+std::optional<Failure> run(std::string_view text, Span span, std::vector<Node>& nodes) {
+    pegtl::memory_input<pegtl::tracking_mode::lazy, pegtl::eol::lf, const char*> in(
+        text.data() + span.begin, text.data() + span.end, "");
+    const std::size_t before = nodes.size();
+    Builder builder{nodes, text.data()};
+    try {
+        if (pegtl::parse<Rule, pegtl::nothing, Control>(in, builder)) return std::nullopt;
+    } catch (const MissingRule& failure) {
+        nodes.resize(before);
+        return Failure{failure.code, builder.offset(failure.where)};
+    }
+    nodes.resize(before);
+    return Failure{Code::word_out_of_place, builder.offset(in.current())};
+}
+
+}  // namespace
+
+std::optional<Failure> run_body(BodyKind kind, std::string_view text, Span body,
+                                std::vector<Node>& nodes) {
+    switch (kind) {
+        case BodyKind::nothing:
+        case BodyKind::text:
+        case BodyKind::later:
+            return std::nullopt;
+        case BodyKind::when:
+            return run<grammar::when_body>(text, body, nodes);
+        case BodyKind::zone:
+            return run<grammar::zone_body>(text, body, nodes);
+        case BodyKind::kit:
+            return run<grammar::kit_body>(text, body, nodes);
+        case BodyKind::fault:
+            return run<grammar::fault_body>(text, body, nodes);
+        case BodyKind::rest_line:
+            return run<grammar::rest_line_body>(text, body, nodes);
+        case BodyKind::counted_in:
+            return run<grammar::counted_in_body>(text, body, nodes);
+        case BodyKind::sides_line:
+            return run<grammar::sides_line_body>(text, body, nodes);
+        case BodyKind::pattern_line:
+            return run<grammar::pattern_line_body>(text, body, nodes);
+        case BodyKind::speed_line:
+            return run<grammar::speed_line_body>(text, body, nodes);
+        case BodyKind::dose:
+            return run<grammar::dose_body>(text, body, nodes);
+        case BodyKind::format:
+            return run<grammar::format_body>(text, body, nodes);
+    }
+    return std::nullopt;
+}
+
+std::optional<Failure> run_head(std::string_view text, Span head, std::vector<Node>& nodes) {
+    return run<grammar::movement_head>(text, head, nodes);
+}
+
+}  // namespace stave::parse

@@ -1,0 +1,62 @@
+#include "compiler/parse/text_check.hpp"
+
+#include <fmt/format.h>
+#include <utf8proc.h>
+
+namespace stave::parse {
+
+namespace {
+
+bool turns_direction(std::int32_t character) {
+    return (character >= 0x202A && character <= 0x202E) ||
+           (character >= 0x2066 && character <= 0x2069);
+}
+
+// C0 and C1 except the ends of lines and tabs; U+0085 counts as a blank.
+bool is_control(std::int32_t character) {
+    if (character == '\t' || character == '\n' || character == '\r' || character == 0x85) {
+        return false;
+    }
+    return character < 0x20 || (character >= 0x7F && character < 0xA0);
+}
+
+}  // namespace
+
+bool is_readable(const SourceFile& source, DiagnosticSink& sink) {
+    if (source.line_count() > most_lines) {
+        sink.report({Code::too_many_lines,
+                     {0, 0},
+                     {std::to_string(source.line_count()), std::to_string(most_lines)},
+                     {},
+                     {}});
+        return false;
+    }
+    const std::string_view text = source.text();
+    for (std::size_t i = 0; i < text.size();) {
+        const auto byte = static_cast<unsigned char>(text[i]);
+        if (byte >= 0x20 && byte < 0x7F) {
+            ++i;
+            continue;
+        }
+        std::int32_t character = 0;
+        const auto size = utf8proc_iterate(
+            reinterpret_cast<const utf8proc_uint8_t*>(text.data()) + i,  // NOLINT: C interface
+            static_cast<utf8proc_ssize_t>(text.size() - i), &character);
+        const auto begin = static_cast<std::uint32_t>(i);
+        if (size <= 0) {
+            sink.report(
+                {Code::not_utf8, {begin, begin + 1}, {fmt::format("{:#04x}", byte)}, {}, {}});
+            return false;
+        }
+        if (is_control(character) || turns_direction(character)) {
+            const Span span{begin, begin + static_cast<std::uint32_t>(size)};
+            sink.report(
+                {Code::control_character, span, {fmt::format("U+{:04X}", character)}, {}, {}});
+            return false;
+        }
+        i += static_cast<std::size_t>(size);
+    }
+    return true;
+}
+
+}  // namespace stave::parse

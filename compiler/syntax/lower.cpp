@@ -1,0 +1,113 @@
+#include "compiler/syntax/lower.hpp"
+
+#include <utility>
+
+#include "compiler/syntax/lower_parts.hpp"
+
+namespace stave::syntax {
+
+namespace {
+
+using grammar::LineKind;
+using parse::NodeKind;
+
+template <typename Form>
+bool store(std::optional<Form> form, Line& line) {
+    if (form) line.body = std::move(*form);
+    return form.has_value();
+}
+
+SidesLine lower_sides_line(const NodeReader& reader, NodeRange nodes) {
+    if (reader.at(nodes.first).kind == NodeKind::both_sides) return {};
+    return {lower_side(reader, nodes.first)};
+}
+
+bool lower_fault(const NodeReader& reader, NodeRange nodes, Line& line) {
+    Fault fault;
+    for (std::uint32_t i = nodes.first; i < nodes.after; i = reader.at(i).after) {
+        const Span span = reader.at(i).span;
+        (reader.at(i).kind == NodeKind::fault_text ? fault.what : fault.mend) =
+            Word{reader.slice(span), span};
+    }
+    line.body = fault;
+    return true;
+}
+
+// Which function reads the body follows from the line's kind.
+bool lower_body(const NodeReader& reader, NodeRange nodes, Line& line) {
+    if (line.is_broken) return true;
+    switch (line.kind) {
+        case LineKind::movement_line:
+        case LineKind::open_plain_movement:
+        case LineKind::open_substitute:
+            return store(lower_dose(reader, nodes), line);
+        case LineKind::open_warm_up:
+        case LineKind::open_sets:
+        case LineKind::open_superset:
+        case LineKind::open_circuit:
+        case LineKind::open_cool_down:
+            return store(lower_format(reader, nodes), line);
+        case LineKind::when:
+            return store(lower_when(reader, nodes), line);
+        case LineKind::kit:
+            return store(lower_kit(reader, nodes), line);
+        case LineKind::rest:
+            return store(lower_rest(reader, nodes, line.body_span), line);
+        case LineKind::counted_in:
+            return store(lower_counted_in(reader, nodes), line);
+        case LineKind::speed:
+            return store(lower_speed(reader, nodes), line);
+        case LineKind::sides:
+            line.body = lower_sides_line(reader, nodes);
+            return true;
+        case LineKind::pattern:
+            line.body = lower_patterns(reader, nodes);
+            return true;
+        case LineKind::fault:
+            return lower_fault(reader, nodes, line);
+        case LineKind::blank:
+        case LineKind::remark:
+        case LineKind::unclassified:
+            return true;
+        default:
+            line.body = Word{reader.slice(line.body_span), line.body_span};
+            return true;
+    }
+}
+
+// The names in a head are the line's first nodes.
+std::uint32_t lower_names(const NodeReader& reader, NodeRange nodes, Line& line) {
+    std::uint32_t i = nodes.first;
+    for (; i < nodes.after && reader.at(i).kind == NodeKind::movement_name;
+         i = reader.at(i).after) {
+        line.names.push_back({reader.slice(reader.at(i).span), reader.at(i).span});
+    }
+    return i;
+}
+
+}  // namespace
+
+Document lower(const parse::ParseTree& tree, const SourceFile& source, DiagnosticSink& sink) {
+    const NodeReader reader{tree, source.text(), sink};
+    Document document;
+    document.lines.reserve(tree.lines.size());
+    for (const parse::Line& parsed : tree.lines) {
+        Line& line = document.lines.emplace_back();
+        line.kind = parsed.kind;
+        line.is_broken = parsed.is_broken;
+        line.span = parsed.span;
+        line.head = parsed.head;
+        line.title = {source.text(parsed.title), parsed.title};
+        line.body_span = parsed.body;
+        line.remark = parsed.remark;
+        const std::uint32_t body =
+            lower_names(reader, {parsed.first_node, parsed.after_nodes}, line);
+        if (!lower_body(reader, {body, parsed.after_nodes}, line)) {
+            line.is_broken = true;
+            line.body = std::monostate();
+        }
+    }
+    return document;
+}
+
+}  // namespace stave::syntax

@@ -1,0 +1,245 @@
+#include "compiler/wording/wording.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "compiler/wording/joining.hpp"
+
+namespace stave::wording {
+
+namespace {
+
+using program::Amount;
+using program::AmountForm;
+using program::Item;
+using program::Load;
+using program::LoadKind;
+using program::LoadTerm;
+
+// Values of successive sets in few words.
+std::string succession(const std::vector<std::string>& numbers, bool rising_pair) {
+    return join(numbers, rising_pair ? " then " : "-");
+}
+
+bool all_equal(const std::vector<Amount>& amounts) {
+    return std::ranges::all_of(amounts,
+                               [&](const Amount& amount) { return amount == amounts.front(); });
+}
+
+std::string differing_amounts(const std::vector<Amount>& list) {
+    const bool one_unit = std::ranges::all_of(
+        list, [&](const Amount& amount) { return amount.low.unit == list.front().low.unit; });
+    const bool has_range = std::ranges::any_of(
+        list, [](const Amount& amount) { return amount.form == AmountForm::range; });
+    std::vector<std::string> words;
+    if (!one_unit || has_range) {
+        for (const Amount& one : list)
+            words.push_back(amount(one));
+        return join(words, ", ");
+    }
+    for (const Amount& one : list)
+        words.push_back(number_of(one));
+    const bool rising_pair = list.size() == 2 && list[0].form == AmountForm::exact &&
+                             list[1].form == AmountForm::exact &&
+                             list[0].low.value < list[1].low.value;
+    const std::string unit = list.front().low.unit == Unit::reps
+                                 ? std::string{}
+                                 : std::string(plural(list.front().low.unit));
+    return beside(succession(words, rising_pair), unit);
+}
+
+// A term without the weight's unit, so that a list can name the unit once.
+std::string mass_number(const LoadTerm& term) {
+    return term.low == term.high
+               ? to_decimal(term.low.value)
+               : fmt::format("{}–{}", to_decimal(term.low.value), to_decimal(term.high.value));
+}
+
+std::string implements(std::int64_t count, std::string_view thing) {
+    return count == 1 ? std::string(thing) : fmt::format("{}{}×{}{}", count, nbsp, nbsp, thing);
+}
+
+std::string term_text(const LoadTerm& term) {
+    switch (term.kind) {
+        case LoadKind::mass:
+            break;
+        case LoadKind::band:
+            if (term.implements == 1) return term.place.empty() ? "band" : term.place + " band";
+            return fmt::format("{}{}{}{}bands", term.implements, nbsp, term.place,
+                               term.place.empty() ? "" : " ");
+        case LoadKind::bodyweight:
+            return term.place.empty() ? "bodyweight" : "bodyweight " + term.place;
+    }
+    const std::string weight = beside(mass_number(term), plural(term.low.unit));
+    const std::string text = implements(term.implements, weight);
+    return term.place.empty() ? text : text + ' ' + term.place;
+}
+
+// Whether the loads of successive sets differ in their weight alone.
+bool only_weights_differ(const std::vector<Load>& list) {
+    const LoadTerm& first = list.front().terms.front();
+    return std::ranges::all_of(list, [&](const Load& load) {
+        const LoadTerm& term = load.terms.front();
+        return load.terms.size() == 1 && term.kind == LoadKind::mass && term.low == term.high &&
+               term.implements == first.implements && term.low.unit == first.low.unit &&
+               term.place == first.place;
+    });
+}
+
+std::string differing_loads(const std::vector<Load>& list) {
+    std::vector<std::string> words;
+    if (!only_weights_differ(list)) {
+        for (const Load& one : list)
+            words.push_back(load(one));
+        return join(words, ", ");
+    }
+    for (const Load& one : list)
+        words.push_back(mass_number(one.terms.front()));
+    const LoadTerm& first = list[0].terms.front();
+    const bool rising_pair = list.size() == 2 && first.low.value < list[1].terms.front().low.value;
+    const std::string weights = beside(succession(words, rising_pair), plural(first.low.unit));
+    const std::string text = implements(first.implements, weights);
+    return first.place.empty() ? text : text + ' ' + first.place;
+}
+
+std::string work_of(const Item& item, const std::string& amounts_text) {
+    std::string text = amounts_text;
+    append(text, " ", sides(item.sides));
+    append(text, " @ ", loads(item));
+    return text;
+}
+
+}  // namespace
+
+std::string quantity(Quantity quantity) {
+    const Amount exact{AmountForm::exact, quantity, quantity};
+    return amount(exact);
+}
+
+std::string number_of(const Amount& amount) {
+    switch (amount.form) {
+        case AmountForm::exact:
+            return number(amount.low);
+        case AmountForm::range:
+            return fmt::format("{}–{}", number(amount.low), number(amount.high));
+        case AmountForm::max:
+            break;
+    }
+    return "max";
+}
+
+std::string unit_of(const Amount& amount) {
+    const Unit unit = amount.low.unit;
+    if (unit == Unit::reps) return "";
+    if (amount.form == AmountForm::max) {
+        if (dimension(unit) == Dimension::time) return "time";
+        if (dimension(unit) == Dimension::length) return "distance";
+        return std::string(plural(unit));
+    }
+    if (unit == Unit::degree) return "°";
+    const bool one = amount.form == AmountForm::exact && amount.low.value == Ratio(1);
+    return std::string(one ? singular(unit) : plural(unit));
+}
+
+std::string amount(const Amount& amount) {
+    const std::string unit = unit_of(amount);
+    return unit == "°" ? number_of(amount) + unit : beside(number_of(amount), unit);
+}
+
+std::string set_amount(const Item& item, std::size_t set) {
+    const Amount& first = item.parts.front().amounts[set];
+    if (item.parts.size() == 1) return amount(first);
+    const bool one_unit = std::ranges::all_of(item.parts, [&](const program::Part& part) {
+        return part.amounts[set].low.unit == first.low.unit;
+    });
+    std::vector<std::string> words;
+    for (const program::Part& part : item.parts) {
+        words.push_back(one_unit ? number_of(part.amounts[set]) : amount(part.amounts[set]));
+    }
+    if (!one_unit) return join(words, " + ");
+    const Unit unit = first.low.unit;
+    return beside(join(words, "+"), unit == Unit::reps ? "" : plural(unit));
+}
+
+bool equal_amounts(const Item& item) {
+    return std::ranges::all_of(item.parts,
+                               [](const program::Part& part) { return all_equal(part.amounts); });
+}
+
+std::string amounts(const Item& item) {
+    const std::size_t sets = item.set_count();
+    const bool joined = item.parts.size() > 1;
+    if (equal_amounts(item)) {
+        std::string once = set_amount(item, 0);
+        if (sets == 1) return once;
+        return fmt::format("{}{}×{}{}{}{}", sets, nbsp, nbsp, joined ? "(" : "", once,
+                           joined ? ")" : "");
+    }
+    if (!joined) return differing_amounts(item.parts.front().amounts);
+    std::vector<std::string> words;
+    for (std::size_t set = 0; set < sets; ++set)
+        words.push_back(set_amount(item, set));
+    return join(words, ", ");
+}
+
+std::string sides(program::Sides sides) {
+    static constexpr std::string_view words[] = {
+#define STAVE_SIDE_WORD(id, word) word,
+#include "grammar/keywords.def"
+    };
+    switch (sides.rule) {
+        case program::SideRule::unsided:
+            return "";
+        case program::SideRule::each:
+            return fmt::format("each {}", words[static_cast<std::size_t>(sides.word)]);
+        case program::SideRule::alternating:
+            return "alternating";
+        case program::SideRule::left:
+            return "left";
+        case program::SideRule::right:
+            break;
+    }
+    return "right";
+}
+
+std::string load(const Load& load) {
+    std::vector<std::string> words;
+    for (const LoadTerm& term : load.terms)
+        words.push_back(term_text(term));
+    return join(words, " and ");
+}
+
+std::string loads(const Item& item) {
+    if (item.loads.empty()) return "";
+    const bool equal =
+        std::ranges::all_of(item.loads, [&](const Load& one) { return one == item.loads.front(); });
+    return equal ? load(item.loads.front()) : differing_loads(item.loads);
+}
+
+std::string work(const program::Block& block, const Item& item) {
+    const bool once = block.by_rounds && equal_amounts(item);
+    return work_of(item, once ? set_amount(item, 0) : amounts(item));
+}
+
+std::string dose(const Item& item) {
+    std::string text = work_of(item, amounts(item));
+    append(text, ", ", details(item));
+    return text;
+}
+
+std::string dose(const program::Block& block, const Item& item) {
+    std::string text = work(block, item);
+    append(text, ", ", details(item));
+    return text;
+}
+
+std::string name(const Item& item) {
+    std::vector<std::string> words;
+    for (const program::Part& part : item.parts)
+        words.push_back(part.name);
+    return join(words, " + ");
+}
+
+}  // namespace stave::wording

@@ -1,0 +1,79 @@
+// The vocabulary of keywords.def as types: the kinds of lines, the words for
+// sides and the patterns of movement. A line's head alone decides its kind: a
+// field's words, an opener's first word, else a movement.
+#pragma once
+
+#include <algorithm>
+#include <cstdint>
+#include <optional>
+#include <string_view>
+
+namespace stave::grammar {
+
+enum class LineKind : std::uint8_t {
+    // Nothing, or a remark alone.
+    blank,
+    remark,
+    // Without a head that can be read.
+    unclassified,
+    // A movement and its amount.
+    movement_line,
+#define STAVE_FIELD(id, words, body) id,
+#include "grammar/keywords.def"
+#define STAVE_OPENER(id, word, body) open_##id,
+#include "grammar/keywords.def"
+};
+
+// The rule that reads what stands behind a line's colon.
+enum class BodyKind : std::uint8_t {
+    nothing,
+    text,
+    when,
+    zone,
+    kit,
+    fault,
+    rest_line,
+    counted_in,
+    sides_line,
+    pattern_line,
+    speed_line,
+    dose,
+    format,
+    later,
+};
+
+// What takes turns behind `each`; `way` is a direction of turning.
+enum class SideWord : std::uint8_t {
+#define STAVE_SIDE_WORD(id, word) id,
+#include "grammar/keywords.def"
+};
+
+enum class Pattern : std::uint8_t {
+#define STAVE_PATTERN(id, word) id,
+#include "grammar/keywords.def"
+};
+
+[[nodiscard]] constexpr char to_lower(char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+
+// Whether two words are the same but for ASCII letter case.
+[[nodiscard]] constexpr bool same_word(std::string_view left, std::string_view right) {
+    return std::ranges::equal(left, right, {}, to_lower, to_lower);
+}
+
+[[nodiscard]] constexpr std::optional<SideWord> find_side_word(std::string_view text) {
+#define STAVE_SIDE_WORD(id, word) \
+    if (same_word(text, word)) return SideWord::id;
+#include "grammar/keywords.def"
+    return std::nullopt;
+}
+
+[[nodiscard]] constexpr std::optional<Pattern> find_pattern(std::string_view text) {
+#define STAVE_PATTERN(id, word) \
+    if (same_word(text, word)) return Pattern::id;
+#include "grammar/keywords.def"
+    return std::nullopt;
+}
+
+}  // namespace stave::grammar

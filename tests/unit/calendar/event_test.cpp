@@ -1,0 +1,164 @@
+// The event of a session, its description as an athlete reads it on a phone.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <string>
+
+#include "backends/calendar/content_line.hpp"
+#include "backends/calendar/feed.hpp"
+#include "tests/unit/calendar/feed_testing.hpp"
+
+namespace stave::calendar::testing {
+namespace {
+
+using program::Amount;
+using program::AmountForm;
+using program::Item;
+using program::Program;
+using program::Session;
+
+program::Item item(std::string name, std::int64_t sets, std::int64_t amount, Unit unit) {
+    const Quantity quantity{Ratio{amount}, unit};
+    Item result;
+    result.parts.emplace_back();
+    result.parts.front().name = std::move(name);
+    result.parts.front().amounts.assign(static_cast<std::size_t>(sets),
+                                        Amount{AmountForm::exact, quantity, quantity});
+    return result;
+}
+
+// A session of the Skerry Point crew, with everything that a description tells.
+Session slack_water() {
+    Session session;
+    session.number = "9";
+    session.title = "Slack water";
+    session.slug = "9-slack-water";
+    session.place = "Boathouse loft";
+    session.stops = {"sharp pain anywhere"};
+    session.notes = {"bring dry socks"};
+    session.when = program::When{};
+    session.when->date = std::chrono::year{2026} / 12 / 3;
+    session.when->clock = std::chrono::hours{18} + std::chrono::minutes{30};
+    session.when->time_limit = Quantity{Ratio{55}, Unit::minute};
+    session.kit.push_back({1, "sandbag", {Ratio{20}}, Unit::kilogram});
+
+    program::Block legs;
+    legs.kind = program::BlockKind::circuit;
+    legs.title = "Deck legs";
+    legs.rounds = 3;
+    legs.by_rounds = true;
+    legs.stops = {"knees that give way"};
+    Item row = item("sandbag row", 3, 15, Unit::reps);
+    row.cues = {"pull to the belt"};
+    row.faults = {{"shrugging", "long neck"}};
+    row.counts = {"both hands on the bag"};
+    row.substitutes.push_back({item("band row", 3, 18, Unit::reps), "sandbag"});
+    legs.items.push_back(row);
+    legs.items.push_back(item("wall sit", 3, 40, Unit::second));
+    session.blocks.push_back(legs);
+    return session;
+}
+
+timeline::Timeline minutes_long(std::int64_t minutes) {
+    timeline::Timeline timeline;
+    timeline.total_seconds = Ratio{minutes * 60};
+    return timeline;
+}
+
+Event event_of(const Session& session) {
+    Program program;
+    program.sessions.push_back(session);
+    return make_event(program, session, minutes_long(40), nullptr);
+}
+
+TEST(MakeEvent, takes_time_place_and_length_from_the_session) {
+    const Event event = event_of(slack_water());
+    EXPECT_EQ(event.summary, "Session 9: Slack water");
+    EXPECT_EQ(event.location, "Boathouse loft");
+    EXPECT_EQ(event.start, local(2026, 12, 3, 18, 30));
+    EXPECT_EQ(event.length, std::chrono::minutes{40});
+    EXPECT_EQ(event.zone, nullptr);
+}
+
+TEST(MakeEvent, describes_the_session_for_a_phone) {
+    EXPECT_EQ(event_of(slack_water()).description,
+              "40\u00A0min of 55\u00A0min, Boathouse loft\n"
+              "Kit: sandbag 20\u00A0kg\n"
+              "Stop: sharp pain anywhere\n"
+              "Note: bring dry socks\n"
+              "\n"
+              "A Circuit Deck legs: 3\u00A0rounds\n"
+              "Stop: knees that give way\n"
+              "sandbag row: 15\n"
+              "or band row: 18, if no sandbag\n"
+              "Count: both hands on the bag\n"
+              "Cue: pull to the belt\n"
+              "Fault: shrugging. Mend: long neck\n"
+              "wall sit: 40\u00A0s\n"
+              "\n"
+              "Stop if anything feels wrong: chest, jaw or arm pain, faintness, unusual "
+              "breathlessness, sudden weakness, sharp joint pain. Tell the coach; call the "
+              "emergency number if it does not pass in a few minutes. Not medical advice.");
+}
+
+TEST(MakeEvent, a_session_with_a_new_title_stays_the_same_event) {
+    Session renamed = slack_water();
+    renamed.title = "Spring tide";
+    renamed.slug = "9-spring-tide";
+    EXPECT_EQ(event_of(slack_water()).id, "session-9");
+    EXPECT_EQ(event_of(renamed).id, "session-9");
+}
+
+TEST(MakeEvent, a_session_without_a_number_is_known_by_its_slug) {
+    Session untold = slack_water();
+    untold.number.clear();
+    untold.slug = "session-9";
+    EXPECT_EQ(event_of(untold).id, "titled-session-9") << "never taken for session 9";
+    untold.number = "девять";
+    EXPECT_EQ(event_of(untold).id, "titled-session-9");
+}
+
+TEST(MakeEvent, sessions_that_share_a_number_are_known_by_their_slugs) {
+    Program program;
+    program.sessions = {slack_water(), slack_water()};
+    program.sessions[1].slug = "9-spring-tide";
+    std::vector<std::string> ids;
+    for (const Session& session : program.sessions) {
+        ids.push_back(make_event(program, session, minutes_long(40), nullptr).id);
+    }
+    EXPECT_EQ(ids, (std::vector<std::string>{"titled-9-slack-water", "titled-9-spring-tide"}));
+}
+
+TEST(MakeEvent, has_a_summary_whatever_the_session_is_called) {
+    Session session = slack_water();
+    session.title.clear();
+    EXPECT_EQ(event_of(session).summary, "Session 9");
+    session.number.clear();
+    EXPECT_EQ(event_of(session).summary, "Session");
+    session.title = "Slack water";
+    EXPECT_EQ(event_of(session).summary, "Slack water");
+}
+
+TEST(MakeEvent, cues_are_left_out_where_the_description_is_too_long) {
+    Session wordy = slack_water();
+    wordy.blocks.front().items.front().cues = {std::string(9000, 'c')};
+    const std::string description = event_of(wordy).description;
+    EXPECT_EQ(description.find("Cue"), std::string::npos);
+    EXPECT_NE(description.find("wall sit"), std::string::npos);
+    EXPECT_NE(description.find("Stop: knees that give way"), std::string::npos);
+    EXPECT_TRUE(description.ends_with("Not medical advice."));
+}
+
+TEST(MakeEvent, the_caution_stays_however_long_the_session_is) {
+    Session endless = slack_water();
+    const Item wall_sit = item("wall sit", 3, 40, Unit::second);
+    endless.blocks.front().items.insert(endless.blocks.front().items.end(), 1000, wall_sit);
+    const std::string description = event_of(endless).description;
+    EXPECT_LE(utf16_length(description), 8000U);
+    EXPECT_GT(utf16_length(description), 7900U);
+    EXPECT_NE(description.find("\n… The rest is on the card.\n\nStop if"), std::string::npos);
+    EXPECT_TRUE(description.ends_with("Not medical advice."));
+}
+
+}  // namespace
+}  // namespace stave::calendar::testing

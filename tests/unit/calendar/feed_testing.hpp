@@ -1,0 +1,88 @@
+// Helpers of the calendar tests: zones of the machine's database, events, and a
+// feed's lines.
+#pragma once
+
+#include <algorithm>
+#include <chrono>
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "backends/calendar/feed.hpp"
+#include "compiler/zones/zone_loader.hpp"
+
+namespace stave::calendar::testing {
+
+// The zone from the machine's database. A missing one fails the test by throwing.
+inline const civil::Zone& zone(std::string_view name) {
+    static zones::ZoneLoader loader;
+    const civil::Zone* const found = loader.find(name);
+    if (found == nullptr) throw std::string{"no zone "}.append(name);
+    return *found;
+}
+
+inline std::chrono::local_seconds local(int year, unsigned month, unsigned day, int hour,
+                                        int minute) {
+    const std::chrono::year_month_day date{std::chrono::year{year}, std::chrono::month{month},
+                                           std::chrono::day{day}};
+    return std::chrono::local_days{date} + std::chrono::hours{hour} + std::chrono::minutes{minute};
+}
+
+inline std::chrono::sys_seconds utc(int year, unsigned month, unsigned day, int hour, int minute) {
+    return std::chrono::sys_seconds{local(year, month, day, hour, minute).time_since_epoch()};
+}
+
+// 40 minutes of rowing, in a zone or floating.
+inline Event event(std::string id, std::chrono::local_seconds start,
+                   const civil::Zone* zone = nullptr) {
+    Event event;
+    event.id = std::move(id);
+    event.summary = "Slack water";
+    event.description = "40 min, Boathouse loft\nA Row: 4 × 5 min";
+    event.location = "Boathouse loft";
+    event.start = start;
+    event.length = std::chrono::minutes{40};
+    event.zone = zone;
+    return event;
+}
+
+inline Feed feed(std::vector<Event> events) {
+    return {"skerry-winter", "Skerry Point, winter", std::move(events)};
+}
+
+// The feed's lines as they stand, without their CR LF.
+inline std::vector<std::string> raw_lines(std::string_view text) {
+    std::vector<std::string> lines;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find("\r\n"), text.size());
+        lines.emplace_back(text.substr(0, end));
+        text.remove_prefix(std::min(end + 2, text.size()));
+    }
+    return lines;
+}
+
+// The feed's lines with folded ones joined.
+inline std::vector<std::string> lines(std::string_view text) {
+    std::vector<std::string> joined;
+    for (const std::string& line : raw_lines(text)) {
+        if (line.starts_with(' ') && !joined.empty()) {
+            joined.back() += line.substr(1);
+        } else {
+            joined.push_back(line);
+        }
+    }
+    return joined;
+}
+
+// Values of all lines that begin so.
+inline std::vector<std::string> values(std::string_view text, std::string_view head) {
+    std::vector<std::string> found;
+    for (const std::string& line : lines(text)) {
+        if (line.starts_with(head)) found.push_back(line.substr(head.size()));
+    }
+    return found;
+}
+
+}  // namespace stave::calendar::testing

@@ -1,0 +1,174 @@
+// How a feed follows its previous text: RFC 5545, sections 3.8.7.2 to 3.8.7.4.
+#include <gtest/gtest.h>
+
+#include <string>
+
+#include "backends/calendar/feed.hpp"
+#include "tests/unit/calendar/feed_testing.hpp"
+
+namespace stave::calendar::testing {
+namespace {
+
+using Texts = std::vector<std::string>;
+
+const std::chrono::sys_seconds first_build = utc(2026, 11, 1, 12, 0);
+const std::chrono::sys_seconds second_build = utc(2026, 11, 8, 9, 30);
+
+Feed sample() {
+    Event long_event = event("session-10", local(2026, 12, 10, 18, 30));
+    for (int count = 0; count < 30; ++count)
+        long_event.description += "\nleg: 4 × 5, slowly";
+    return feed({event("session-9", local(2026, 12, 3, 18, 30), &zone("Europe/Lisbon")), long_event,
+                 event("titled-ebb", local(2026, 12, 17, 7, 0), &zone("Asia/Tokyo"))});
+}
+
+std::string rewrite(const Feed& feed, const std::string& previous, std::chrono::sys_seconds now) {
+    return write(feed, read_previous(previous), now);
+}
+
+// The text with one part replaced; fails where it is not there.
+std::string with(std::string text, std::string_view part, std::string_view replacement) {
+    const std::size_t at = text.find(part);
+    EXPECT_NE(at, std::string::npos) << part;
+    if (at != std::string::npos) text.replace(at, part.size(), replacement);
+    return text;
+}
+
+TEST(Update, an_unchanged_feed_is_the_same_byte_for_byte) {
+    const std::string first = write(sample(), {}, first_build);
+    EXPECT_EQ(rewrite(sample(), first, second_build), first);
+}
+
+TEST(Update, a_changed_event_alone_gets_a_new_stamp_and_sequence) {
+    const std::string first = write(sample(), {}, first_build);
+    Feed changed = sample();
+    changed.events[1].summary = "Slack water, again";
+    const std::string second = rewrite(changed, first, second_build);
+    EXPECT_EQ(values(second, "SEQUENCE:"), (Texts{"0", "1", "0"}));
+    EXPECT_EQ(values(second, "DTSTAMP:"),
+              (Texts{"20261101T120000Z", "20261108T093000Z", "20261101T120000Z"}));
+    EXPECT_EQ(values(second, "LAST-MODIFIED:"), values(second, "DTSTAMP:"));
+    EXPECT_EQ(values(second, "CREATED:"), Texts(3, "20261101T120000Z"));
+    EXPECT_EQ(values(second, "UID:"), values(first, "UID:"));
+    EXPECT_EQ(rewrite(changed, second, second_build), second);
+}
+
+TEST(Update, every_content_field_counts_as_a_change) {
+    const std::string first = write(sample(), {}, first_build);
+    const auto sequence_after = [&first](auto change) {
+        Feed changed = sample();
+        change(changed.events[0]);
+        return values(rewrite(changed, first, second_build), "SEQUENCE:").front();
+    };
+    EXPECT_EQ(sequence_after([](Event& event) { event.start += std::chrono::hours{1}; }), "1");
+    EXPECT_EQ(sequence_after([](Event& event) { event.length += std::chrono::minutes{1}; }), "1");
+    EXPECT_EQ(sequence_after([](Event& event) { event.zone = nullptr; }), "1");
+    EXPECT_EQ(sequence_after([](Event& event) { event.description += "."; }), "1");
+    EXPECT_EQ(sequence_after([](Event& event) { event.location.clear(); }), "1");
+    EXPECT_EQ(sequence_after([](Event&) {}), "0");
+}
+
+TEST(Update, the_sequence_goes_on_from_change_to_change) {
+    std::string text = write(sample(), {}, first_build);
+    Feed changed = sample();
+    for (int change = 1; change <= 12; ++change) {
+        changed.events[2].summary += "!";
+        text = rewrite(changed, text, second_build + std::chrono::hours{change});
+        EXPECT_EQ(values(text, "SEQUENCE:")[2], std::to_string(change));
+    }
+}
+
+TEST(Update, a_new_stamp_is_later_even_where_the_clock_was_set_back) {
+    const std::string first = write(sample(), {}, second_build);
+    Feed changed = sample();
+    changed.events[0].summary += "!";
+    for (const auto now : {first_build, second_build}) {
+        const std::string second = rewrite(changed, first, now);
+        EXPECT_EQ(values(second, "DTSTAMP:").front(), "20261108T093001Z");
+        EXPECT_EQ(values(second, "CREATED:").front(), "20261108T093000Z");
+    }
+}
+
+TEST(Update, a_new_event_starts_at_sequence_0_and_leaves_the_others) {
+    const std::string first = write(sample(), {}, first_build);
+    Feed grown = sample();
+    grown.events.insert(grown.events.begin(), event("session-8", local(2026, 11, 26, 18, 30)));
+    const std::string second = rewrite(grown, first, second_build);
+    EXPECT_EQ(values(second, "SEQUENCE:"), (Texts{"0", "0", "0", "0"}));
+    EXPECT_EQ(values(second, "CREATED:"), (Texts{"20261108T093000Z", "20261101T120000Z",
+                                                 "20261101T120000Z", "20261101T120000Z"}));
+}
+
+TEST(Update, order_of_the_sessions_changes_no_event) {
+    const std::string first = write(sample(), {}, first_build);
+    Feed turned = sample();
+    std::swap(turned.events[0], turned.events[2]);
+    const std::string second = rewrite(turned, first, second_build);
+    EXPECT_EQ(values(second, "SEQUENCE:"), (Texts{"0", "0", "0"}));
+    EXPECT_EQ(values(second, "DTSTAMP:"), Texts(3, "20261101T120000Z"));
+}
+
+TEST(ReadPrevious, gives_back_what_was_written) {
+    const std::vector<PreviousEvent> events = read_previous(write(sample(), {}, first_build));
+    ASSERT_EQ(events.size(), 3U);
+    EXPECT_EQ(events[0].uid, "skerry-winter.session-9@feeds.stave.invalid");
+    EXPECT_EQ(events[0].sequence, 0);
+    EXPECT_EQ(events[0].created, "20261101T120000Z");
+    EXPECT_EQ(events[0].stamp, "20261101T120000Z");
+    EXPECT_TRUE(events[0].content.starts_with("DTSTART;TZID=Europe/Lisbon:20261203T183000\n"));
+}
+
+TEST(ReadPrevious, reads_feeds_whose_line_ends_were_converted) {
+    const std::string first = write(sample(), {}, first_build);
+    std::string converted;
+    for (const char sign : first) {
+        if (sign != '\r') converted += sign;
+    }
+    EXPECT_TRUE(is_own_feed(converted));
+    EXPECT_EQ(rewrite(sample(), converted, second_build), first);
+}
+
+TEST(ReadPrevious, remembers_nothing_of_a_damaged_or_foreign_text) {
+    const std::string good = write(sample(), {}, first_build);
+    ASSERT_TRUE(is_own_feed(good));
+    const Texts bad{
+        "",
+        "\r\n",
+        "BEGIN:VCALENDAR",
+        "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n",
+        good.substr(0, good.size() / 2),
+        good.substr(0, good.size() - 10),
+        good + "X",
+        good + good,
+        with(good, "-//Stave//", "-//Other//"),
+        with(good, "PRODID:-//Stave", "X-WAS:-//Stave"),
+        with(good, "SEQUENCE:0", "SEQUENCE:-1"),
+        with(good, "SEQUENCE:0", "SEQUENCE:0x"),
+        with(good, "SEQUENCE:0", "SEQUENCE:99999999999999999999"),
+        with(good, "SEQUENCE:0\r\n", ""),
+        with(good, "SEQUENCE:0", "SEQUENCE:0\r\nSEQUENCE:1"),
+        with(good, "DTSTAMP:20261101T120000Z", "DTSTAMP:20261301T120000Z"),
+        with(good, "DTSTAMP:20261101T120000Z", "DTSTAMP:20261102T120000Z"),
+        with(good, "CREATED:20261101T120000Z", "CREATED:yesterday"),
+        with(good, "END:VEVENT\r\n", ""),
+        with(good, "BEGIN:VEVENT\r\n", ""),
+        with(good, "END:VTIMEZONE\r\n", ""),
+        with(good, "TRANSP:OPAQUE", "BEGIN:VALARM\r\nEND:VALARM"),
+        with(good, "UID:skerry-winter.session-10@", "UID:skerry-winter.session-9@"),
+    };
+    for (const std::string& text : bad) {
+        EXPECT_FALSE(is_own_feed(text)) << text;
+        EXPECT_TRUE(read_previous(text).empty()) << text;
+    }
+}
+
+TEST(ReadPrevious, no_part_of_a_feed_is_taken_for_a_whole_one) {
+    const std::string good = write(sample(), {}, first_build);
+    const std::size_t last_line_end = 2;
+    for (std::size_t size = 0; size + last_line_end < good.size(); ++size) {
+        EXPECT_FALSE(is_own_feed(std::string_view{good}.substr(0, size))) << size;
+    }
+}
+
+}  // namespace
+}  // namespace stave::calendar::testing

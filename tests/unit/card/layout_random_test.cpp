@@ -1,0 +1,147 @@
+// Whatever a session holds, its card is a clean page or refused.
+#include <gtest/gtest.h>
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "backends/card/layout.hpp"
+#include "tests/unit/card/page_checks.hpp"
+#include "tests/unit/card/sample_sessions.hpp"
+
+namespace stave::card {
+namespace {
+
+using stave::test::Sample;
+
+// A small generator with fixed steps, so that every run tries the same sessions
+// (constants from memory: the minimal standard generator of Park and Miller).
+class Dice {
+public:
+    explicit Dice(std::uint64_t seed) : state_(seed) {}
+    // From 0 to `most`.
+    std::uint64_t roll(std::uint64_t most) {
+        state_ = state_ * 48271 % 2147483647;
+        return state_ % (most + 1);
+    }
+    bool one_in(std::uint64_t many) { return roll(many - 1) == 0; }
+
+private:
+    std::uint64_t state_;
+};
+
+std::string random_words(Dice& dice, std::uint64_t most) {
+    static const std::vector<std::string> words{"step",     "Ώμος",     "overhead", "жим", "90/90",
+                                                "carry",    "Überkopf", "a",        "kg",  "slow",
+                                                "kneeling", "ΚΑΘΙΣΜΑ",  "half"};
+    std::string text = words[dice.roll(words.size() - 1)];
+    for (std::uint64_t more = dice.roll(most); more > 0; --more) {
+        text += (dice.one_in(9) ? "-" : " ") + words[dice.roll(words.size() - 1)];
+    }
+    return text;
+}
+
+program::Amount random_amount(Dice& dice) {
+    static constexpr std::array units{Unit::reps,  Unit::reps,    Unit::second, Unit::steps,
+                                      Unit::metre, Unit::breaths, Unit::minute, Unit::strokes};
+    const Unit unit = units[dice.roll(units.size() - 1)];
+    const auto low = static_cast<std::int64_t>(1 + dice.roll(dice.one_in(5) ? 9999 : 30));
+    if (dice.one_in(8)) return stave::test::most(unit);
+    if (dice.one_in(6)) return stave::test::from_to(low, low + 5, unit);
+    return stave::test::exactly(dice.one_in(9) ? Ratio(low * 2 + 1, 2) : Ratio(low), unit);
+}
+
+program::Load random_load(Dice& dice) {
+    program::Load load{
+        {stave::test::weight(Ratio(static_cast<std::int64_t>(dice.roll(400)) + 1, 2))}};
+    if (dice.one_in(4)) load.terms.front().place = "overhead";
+    if (dice.one_in(5)) load.terms.push_back(stave::test::band(random_words(dice, 1)));
+    return load;
+}
+
+program::Item random_item(Dice& dice, std::size_t sets) {
+    program::Item item;
+    for (std::uint64_t parts = dice.one_in(5) ? 2 + dice.roll(2) : 1; parts > 0; --parts) {
+        program::Part& part = item.parts.emplace_back();
+        part.name = random_words(dice, dice.one_in(6) ? 25 : 3);
+        part.amounts = stave::test::times(sets, random_amount(dice));
+        if (dice.one_in(2)) {
+            for (program::Amount& amount : part.amounts)
+                amount = random_amount(dice);
+        }
+    }
+    item.sides.rule = static_cast<program::SideRule>(dice.roll(4));
+    if (dice.one_in(2)) item.loads.push_back(random_load(dice));
+    if (dice.one_in(4)) {
+        item.loads.clear();
+        for (std::size_t set = 0; set < sets; ++set)
+            item.loads.push_back(random_load(dice));
+    }
+    if (dice.one_in(4)) item.rest = stave::test::pause(90, Unit::second, random_words(dice, 4));
+    if (dice.one_in(3)) item.cues = {random_words(dice, 20), random_words(dice, 3)};
+    if (dice.one_in(4)) item.faults = {{random_words(dice, 8), random_words(dice, 8)}};
+    if (dice.one_in(6)) item.notes = {random_words(dice, 60)};
+    if (dice.one_in(6)) item.stops = {random_words(dice, 5)};
+    if (dice.one_in(5)) {
+        program::Substitute other;
+        other.item = stave::test::movement(random_words(dice, 5), {random_amount(dice)});
+        other.if_missing = random_words(dice, 2);
+        item.substitutes.push_back(other);
+    }
+    return item;
+}
+
+Sample random_session(std::uint64_t seed) {
+    Dice dice(seed);
+    std::vector<program::Block> blocks;
+    std::vector<Ratio> minutes;
+    for (std::uint64_t count = 1 + dice.roll(dice.one_in(8) ? 25 : 4); count > 0; --count) {
+        program::Block block;
+        block.kind = static_cast<program::BlockKind>(dice.roll(4));
+        if (dice.one_in(2)) block.title = random_words(dice, dice.one_in(5) ? 30 : 3);
+        block.by_rounds = dice.one_in(2);
+        if (block.by_rounds) {
+            block.rounds = static_cast<std::int64_t>(1 + dice.roll(dice.one_in(6) ? 99 : 7));
+        }
+        if (dice.one_in(3)) block.rest_between_rounds = stave::test::pause(60);
+        if (dice.one_in(6)) block.cues = {random_words(dice, 30)};
+        for (std::uint64_t items = dice.roll(dice.one_in(9) ? 59 : 4); items > 0; --items) {
+            const std::size_t sets = block.by_rounds ? static_cast<std::size_t>(block.rounds)
+                                                     : 1 + dice.roll(dice.one_in(5) ? 30 : 5);
+            block.items.push_back(random_item(dice, sets));
+        }
+        blocks.push_back(std::move(block));
+        minutes.emplace_back(static_cast<std::int64_t>(dice.roll(40)), 3);
+    }
+    Sample sample{"seed " + std::to_string(seed),
+                  stave::test::session(dice.one_in(2) ? "7" : "", random_words(dice, 12), "made",
+                                       std::move(blocks)),
+                  stave::test::of_minutes(minutes)};
+    if (dice.one_in(2)) sample.session.when = stave::test::evening();
+    if (dice.one_in(2)) sample.session.place = random_words(dice, 14);
+    if (dice.one_in(3)) sample.session.stops = {random_words(dice, 14), random_words(dice, 4)};
+    if (dice.one_in(3)) sample.session.notes = {random_words(dice, 30)};
+    return sample;
+}
+
+TEST(Layout, AnySessionIsACleanPageOrRefused) {
+    Fonts fonts;
+    std::size_t pages = 0;
+    for (std::uint64_t seed = 1; seed <= 150; ++seed) {
+        const Sample sample = random_session(seed * 7919);
+        DiagnosticSink sink;
+        const std::optional<Page> page =
+            lay_out({}, sample.session, sample.timeline, {"7f3ac2"}, fonts, sink);
+        ASSERT_NE(page.has_value(), sink.has_errors()) << seed;
+        if (!page) continue;
+        ++pages;
+        for (const std::string& fault : test::faults_of(*page, fonts)) {
+            ADD_FAILURE() << "seed " << seed << ": " << fault;
+        }
+    }
+    EXPECT_GT(pages, 50U);
+}
+
+}  // namespace
+}  // namespace stave::card
