@@ -105,7 +105,7 @@ struct zone_end : eof {};
 struct zone_body : seq<must<zone_name>, must<zone_end>> {};
 
 struct kit_count : seq<whole_number, plus<blank>> {};
-struct kit_word : seq<not_at<seq<unit, not_at<letter>>>, word_text> {};
+struct kit_word : seq<not_at<unit>, not_at<times>, word_text> {};
 struct kit_name : list<kit_word, plus<blank>> {};
 struct kit_size : sor<decimal_number, whole_number> {};
 struct kit_unit : unit {};

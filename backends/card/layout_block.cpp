@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <string>
 
 #include "backends/card/layout_parts.hpp"
@@ -26,7 +27,7 @@ Centipoints draw_rail(Piece& piece, const Context& context, std::uint32_t block_
     const Ratio seconds = context.timeline.blocks[block_id].length_seconds;
     if (seconds <= Ratio(0)) return height;
     const TextStyle minutes{Face::medium, style.size(8.5), grey::soft};
-    const std::string length = wording::quantity({ceil(seconds / Ratio(60)), Unit::minute});
+    const std::string length = nearest_minutes(seconds);
     const Centipoints top = height + style.space(3);
     draw_centred(piece, context.fonts, centre, top + ascent(minutes.size), minutes, length);
     return top + line_height(minutes.size);

@@ -1,5 +1,4 @@
-#include <fmt/format.h>
-
+#include <algorithm>
 #include <array>
 #include <string>
 #include <utility>

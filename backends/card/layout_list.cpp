@@ -1,4 +1,6 @@
+#include <algorithm>
 #include <string>
+#include <utility>
 
 #include "backends/card/layout_parts.hpp"
 #include "compiler/wording/wording.hpp"
@@ -12,46 +14,64 @@ using program::Item;
 constexpr Centipoints list_gutter = points(24);
 constexpr Centipoints box_gap = points(2);
 
+TextStyle name_style(const Context& context) {
+    return {Face::condensed_bold, context.style.size(12.5)};
+}
+
 struct Column {
     Centipoints left = 0;
     Centipoints right = 0;
 };
 
-// Boxes, name and, where there is room, the dose at the column's right; details
-// and remarks below. Gives the bottom.
+// A box for every round; gives the x behind them.
+Centipoints draw_round_boxes(Piece& piece, const Context& context, std::int64_t rounds,
+                             Centipoints x, Centipoints y) {
+    const Centipoints box = context.style.space(11);
+    const Centipoints top = y + (line_height(name_style(context).size) - box) / 2;
+    for (std::int64_t round = 0; round < rounds; ++round) {
+        tick_box(piece, context.fonts, x, top, box, "");
+        x += box + box_gap;
+    }
+    return x;
+}
+
+// The name and, at the column's right where there is room, the dose; else below.
+Centipoints draw_name(Piece& piece, const Context& context, const program::Block& block,
+                      const Item& item, Column column, Centipoints y) {
+    const TextStyle dose_style = context.style.load();
+    const std::string dose = wording::work(block, item);
+    const Centipoints dose_width = context.fonts.measure(dose_style.face, dose_style.size, dose);
+    const Centipoints width = column.right - column.left;
+    const bool beside = dose_width <= width * 45 / 100;
+    const TextBlock name = wrap(context.fonts, {{name_style(context), wording::name(item)}},
+                                beside ? width - dose_width - points(8) : width);
+    const Centipoints baseline = y + ascent(name_style(context).size);
+    y = draw(piece, column.left, y, name);
+    if (beside) {
+        draw(piece, column.right - dose_width, baseline, dose_style, dose);
+        return y;
+    }
+    return draw(piece, column.left, y, wrap(context.fonts, {{dose_style, dose}}, width));
+}
+
+// One movement with its details and remarks; gives the bottom.
 Centipoints draw_entry(Piece& piece, const Context& context, std::uint32_t block_id,
                        const Item& item, Column column, Centipoints y) {
     const Style& style = context.style;
     const program::Block& block = context.session.blocks[block_id];
-    const TextStyle name_style{Face::condensed_bold, style.size(12.5)};
-    const TextStyle dose_style = style.load();
-    const Centipoints box = style.space(11);
-    const Centipoints top = y + (line_height(name_style.size) - box) / 2;
-    Centipoints x = column.left;
-    for (std::int64_t round = 0; round < block.rounds; ++round) {
-        tick_box(piece, context.fonts, x, top, box, "");
-        x += box + box_gap;
+    const Centipoints behind_boxes =
+        draw_round_boxes(piece, context, block.rounds, column.left, y) + points(4);
+    column.left = std::max(behind_boxes, column.left + grid::name - grid::label);
+    y = draw_name(piece, context, block, item, column, y);
+    std::vector<std::vector<Run>> paragraphs(1);
+    add_words(paragraphs[0], context.fonts, wording::details(item), style.plain(), style.number(),
+              0);
+    paragraphs.push_back(cue_words(context, block_id, item));
+    for (std::vector<Run>& remark : remarks(context, block, item)) {
+        paragraphs.push_back(std::move(remark));
     }
-    x = std::max(x + points(4), column.left + grid::name - grid::label);
-    const std::string dose = wording::work(block, item);
-    const Centipoints dose_width = context.fonts.measure(dose_style.face, dose_style.size, dose);
-    const Centipoints width = column.right - x;
-    const bool beside = dose_width <= width * 45 / 100;
-    const TextBlock name = wrap(context.fonts, {{name_style, wording::name(item)}},
-                                beside ? width - dose_width - points(8) : width);
-    const Centipoints baseline = y + ascent(name_style.size);
-    y = draw(piece, x, y, name);
-    if (beside) {
-        draw(piece, column.right - dose_width, baseline, dose_style, dose);
-    } else {
-        y = draw(piece, x, y, wrap(context.fonts, {{dose_style, dose}}, width));
-    }
-    std::vector<Run> details;
-    add_words(details, context.fonts, wording::details(item), style.plain(), style.number(), 0);
-    y = draw(piece, x, y, wrap(context.fonts, details, width));
-    y = draw(piece, x, y, wrap(context.fonts, cue_words(context, block_id, item), width));
-    for (const std::vector<Run>& paragraph : remarks(context, block, item)) {
-        y = draw(piece, x, y, wrap(context.fonts, paragraph, width));
+    for (const std::vector<Run>& paragraph : paragraphs) {
+        y = draw(piece, column.left, y, wrap(context.fonts, paragraph, column.right - column.left));
     }
     return y;
 }

@@ -43,6 +43,10 @@ struct Context {
 // Cautions and what ties the paper to its source.
 [[nodiscard]] Piece lay_out_footer(const Context& context, const CardText& text);
 
+// A block's length to the nearest minute, at least one, so that the lengths of
+// the blocks add up to about the session's.
+[[nodiscard]] std::string nearest_minutes(Ratio seconds);
+
 // Big words of a session without a title: "Session 9".
 [[nodiscard]] std::string title_of(const program::Session& session);
 

@@ -1,5 +1,4 @@
-#include <fmt/format.h>
-
+#include <algorithm>
 #include <array>
 #include <string>
 
@@ -60,8 +59,7 @@ void draw_block(Piece& piece, const Context& context, std::size_t block_id, Cent
     const TextStyle letter{Face::condensed_bold, context.style.size(11)};
     const TextStyle length{Face::regular, context.style.size(8.5), grey::soft};
     const std::string name(1, block.letter);
-    const std::string minutes =
-        wording::quantity({ceil(total.length_seconds / Ratio(60)), Unit::minute});
+    const std::string minutes = nearest_minutes(total.length_seconds);
     const Centipoints letter_width = context.fonts.measure(letter.face, letter.size, name);
     const Centipoints length_x = letter_width + points(4);
     const Centipoints length_width = context.fonts.measure(length.face, length.size, minutes);
@@ -76,6 +74,11 @@ void draw_block(Piece& piece, const Context& context, std::size_t block_id, Cent
 }
 
 }  // namespace
+
+std::string nearest_minutes(Ratio seconds) {
+    const std::int64_t minutes = floor(seconds / Ratio(60) + Ratio(1, 2));
+    return wording::quantity({std::max<std::int64_t>(minutes, 1), Unit::minute});
+}
 
 Piece lay_out_time_bar(const Context& context) {
     Piece piece;

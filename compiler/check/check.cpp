@@ -131,8 +131,9 @@ private:
                 return add_words(line);
             case LineKind::rest:
                 return add_rest_line(line);
+            // Lines of definitions, which collect_definitions has reported.
             default:
-                return report_not_here(line, "It belongs to a movement's definition.");
+                return;
         }
     }
 

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <utility>
 
 #include "compiler/check/check.hpp"
@@ -74,14 +75,14 @@ private:
                           {}});
             return;
         }
-        for (const LineKind kind : seen_) {
-            if (kind == line.kind) {
-                sink_.report({Code::field_twice, line.head, {head}, {}, {}});
-                return;
-            }
-        }
+        const bool twice = std::ranges::find(seen_, line.kind) != seen_.end();
         seen_.push_back(line.kind);
-        if (!line.is_broken) store(line, definitions_.movements.back());
+        if (line.is_broken) return;
+        if (twice) {
+            sink_.report({Code::field_twice, line.head, {head}, {}, {}});
+            return;
+        }
+        store(line, definitions_.movements.back());
     }
 
     static std::string_view kind_text(LineKind kind) {

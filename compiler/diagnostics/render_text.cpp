@@ -120,7 +120,7 @@ void add_sentence(std::string_view label, const std::string& sentence, const Pal
 void add_diagnostic(const SourceFile* source, const Diagnostic& diagnostic, bool colour, Out out) {
     const CatalogueEntry& entry = catalogue_entry(diagnostic.code);
     const Palette colours = palette(entry.severity, colour);
-    fmt::format_to(out, "{}{}{} {}{}{} ({})\n", colours.severity, severity_name(entry.severity),
+    fmt::format_to(out, "{}{}{}: {}{}{} ({})\n", colours.severity, severity_name(entry.severity),
                    colours.off, colours.strong, what(diagnostic), colours.off, entry.name);
     if (source != nullptr) {
         add_place(*source, diagnostic.span, "", colours, out);

@@ -2,10 +2,10 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <filesystem>
 #include <map>
 #include <span>
+#include <stdexcept>
 #include <utility>
 
 #include "backends/calendar/feed.hpp"
@@ -26,14 +26,11 @@ public:
             Environment& environment)
         : options_(options), loaded_(loaded), zones_(zones), environment_(environment) {}
 
-    int run() {
+    void run() {
         make_all();
-        say_problems(loaded_, options_.diagnostics, environment_);
-        if (loaded_.exit_code() != exit_done) return loaded_.exit_code();
-        if (!write_all()) return exit_files;
-        for (const std::string& summary : summaries_)
-            environment_.out << summary;
-        return exit_done;
+        if (loaded_.exit_code() != exit_done) return;
+        if (auto failed = write_all()) return problem(std::move(*failed));
+        say_results();
     }
 
 private:
@@ -51,12 +48,10 @@ private:
             const program::Session& session = snapshot.program.sessions[i];
             const auto page = make_page(snapshot, i, fonts_);
             if (!page) continue;
-            const std::string path = fmt::format("{}/cards/{}.pdf", options_.out, session.slug);
+            const std::string path = place("cards", session.slug + ".pdf");
             auto bytes = card::write_pdf(std::span(&*page, 1), fonts_);
-            if (!bytes) {
-                problem({Code::pdf_failed, {}, {path, bytes.error().detail}, {}, {}});
-                continue;
-            }
+            // A page that was laid out can always be written, memory permitting.
+            if (!bytes) throw std::runtime_error(path + ": " + bytes.error().detail);
             add_output("card", path, std::move(*bytes));
             summaries_.push_back(report::summary({session, snapshot.timelines[i]}));
         }
@@ -65,7 +60,7 @@ private:
     void make_feed(const analysis::Snapshot& snapshot) {
         const auto feed = driver::make_feed(snapshot, zones_);
         if (!feed) return;
-        const std::string path = fmt::format("{}/feeds/{}.ics", options_.out, feed->name);
+        const std::string path = place("feeds", feed->name + ".ics");
         auto previous = read_if_there(path);
         if (!previous) return problem(std::move(previous.error()));
         const std::string before = previous->value_or("");
@@ -77,41 +72,49 @@ private:
     }
 
     void add_output(std::string_view kind, const std::string& path, std::string bytes) {
-        const auto [place, added] = outputs_.emplace(path, Output{kind, std::move(bytes)});
+        const auto [place, added] = outputs_.emplace(path, Output{kind, std::move(bytes), false});
         if (!added) problem({Code::same_output, {}, {path}, {}, {}});
     }
 
     void problem(Diagnostic diagnostic) { loaded_.file_problems.push_back(std::move(diagnostic)); }
 
-    // Writes what has changed and says so, a line for each file.
-    bool write_all() {
-        for (const std::string_view folder : {"cards", "feeds"}) {
-            if (const auto failed = make_folder(fmt::format("{}/{}", options_.out, folder))) {
-                return fail(*failed);
-            }
+    // Writes what has changed.
+    std::optional<Diagnostic> write_all() {
+        for (const std::string_view name : {"cards", "feeds"}) {
+            const std::string folder = place(name, "");
+            if (auto failed = make_folder(folder)) return failed;
+            remove_leftovers(folder);
         }
-        for (const auto& [path, output] : outputs_) {
-            const auto before = read_if_there(path);
-            const bool same = before && *before && **before == output.bytes;
-            if (!same) {
-                if (const auto failed = write_file(path, output.bytes)) return fail(*failed);
-            }
-            environment_.out << fmt::format("{} {}{}\n", output.kind, path,
-                                            same ? " (as before)" : "");
+        FileBatch batch;
+        for (auto& [path, output] : outputs_) {
+            auto before = read_if_there(path);
+            // A card that cannot be read can still be replaced.
+            if (!before && before.error().code == Code::cannot_write) return before.error();
+            output.as_before = before && *before && **before == output.bytes;
+            if (output.as_before) continue;
+            if (auto failed = batch.add(path, output.bytes)) return failed;
         }
-        return true;
+        return batch.put_in_place();
     }
 
-    bool fail(const Diagnostic& diagnostic) {
-        Loaded only;
-        only.file_problems.push_back(diagnostic);
-        say_problems(only, options_.diagnostics, environment_);
-        return false;
+    // A line for each file, then the sessions.
+    void say_results() {
+        for (const auto& [path, output] : outputs_) {
+            environment_.out << fmt::format("{} {}{}\n", output.kind, path,
+                                            output.as_before ? " (as before)" : "");
+        }
+        for (const std::string& summary : summaries_)
+            environment_.out << summary;
+    }
+
+    [[nodiscard]] std::string place(std::string_view folder, const std::string& name) const {
+        return (std::filesystem::path(options_.out) / folder / name).string();
     }
 
     struct Output {
         std::string_view kind;
         std::string bytes;
+        bool as_before = false;
     };
 
     const Options& options_;
@@ -125,9 +128,9 @@ private:
 
 }  // namespace
 
-int build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
-          Environment& environment) {
-    return Builder(options, loaded, zones, environment).run();
+void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
+           Environment& environment) {
+    Builder(options, loaded, zones, environment).run();
 }
 
 }  // namespace stave::driver

@@ -9,8 +9,8 @@
 
 namespace stave::driver {
 
-// Answers with the exit code. Adds the problems it finds to `loaded`.
-[[nodiscard]] int build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
-                        Environment& environment);
+// Adds the problems it finds to `loaded`.
+void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
+           Environment& environment);
 
 }  // namespace stave::driver

@@ -7,6 +7,7 @@
 
 #include <array>
 #include <cerrno>
+#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <system_error>
@@ -58,15 +59,29 @@ bool write_all(int descriptor, std::string_view bytes) {
     return true;
 }
 
-// The error number, or 0.
+// The error number, or 0. The name holds the process's own number, so whatever
+// stands there was left by a build that is over.
 int write_beside(const std::string& temporary, std::string_view bytes) {
     constexpr mode_t readable_by_all = 0644;
-    Descriptor file(::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC,  // NOLINT
-                           readable_by_all));
+    ::unlink(temporary.c_str());
+    // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): the system's interface
+    Descriptor file(
+        ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, readable_by_all));
     if (file.number() < 0) return errno;
     if (!write_all(file.number(), bytes)) return errno;
     if (::fsync(file.number()) != 0) return errno;
     return file.close() ? 0 : errno;
+}
+
+// "slack.ics.4711.part", as FileBatch names what it writes.
+bool is_leftover(const std::string& name) {
+    constexpr std::string_view ending = ".part";
+    if (!name.ends_with(ending)) return false;
+    const std::string_view before = std::string_view(name).substr(0, name.size() - ending.size());
+    const std::size_t point = before.find_last_not_of("0123456789");
+    if (point == std::string_view::npos || point + 1 == before.size()) return false;
+    const std::string_view place = before.substr(0, point + 1);
+    return place.ends_with(".pdf.") || place.ends_with(".ics.");
 }
 
 }  // namespace
@@ -102,7 +117,15 @@ std::expected<std::string, Diagnostic> read_file(const std::string& path) {
 
 std::expected<std::optional<std::string>, Diagnostic> read_if_there(const std::string& path) {
     std::error_code problem;
-    if (!fs::exists(path, problem) && !problem) return std::nullopt;
+    const fs::file_type type = fs::status(path, problem).type();
+    if (type == fs::file_type::not_found) return std::nullopt;
+    if (type == fs::file_type::directory) {
+        return std::unexpected(file_problem(Code::cannot_write, path, reason(EISDIR)));
+    }
+    // A pipe or a device would be waited for, or never end.
+    if (type != fs::file_type::regular && type != fs::file_type::none) {
+        return std::unexpected(file_problem(Code::cannot_write, path, "it is no plain file"));
+    }
     return read_file(path);
 }
 
@@ -113,13 +136,38 @@ std::optional<Diagnostic> make_folder(const std::string& path) {
     return std::nullopt;
 }
 
-std::optional<Diagnostic> write_file(const std::string& path, std::string_view bytes) {
-    const std::string temporary = fmt::format("{}.{}.part", path, ::getpid());
-    int number = write_beside(temporary, bytes);
-    if (number == 0 && ::rename(temporary.c_str(), path.c_str()) != 0) number = errno;
-    if (number == 0) return std::nullopt;
-    ::unlink(temporary.c_str());
-    return file_problem(Code::cannot_write, path, reason(number));
+void remove_leftovers(const std::string& folder) {
+    std::error_code problem;
+    const auto old = fs::file_time_type::clock::now() - std::chrono::hours(1);
+    for (fs::directory_iterator entry(folder, problem), end; !problem && entry != end;
+         entry.increment(problem)) {
+        if (!is_leftover(entry->path().filename().string())) continue;
+        std::error_code ignored;
+        if (entry->last_write_time(ignored) < old && !ignored) fs::remove(entry->path(), ignored);
+    }
+}
+
+FileBatch::~FileBatch() {
+    for (const Waiting& file : waiting_)
+        ::unlink(file.temporary.c_str());
+}
+
+std::optional<Diagnostic> FileBatch::add(const std::string& path, std::string_view bytes) {
+    waiting_.push_back({fmt::format("{}.{}.part", path, ::getpid()), path});
+    const int number = write_beside(waiting_.back().temporary, bytes);
+    if (number != 0) return file_problem(Code::cannot_write, path, reason(number));
+    return std::nullopt;
+}
+
+std::optional<Diagnostic> FileBatch::put_in_place() {
+    while (!waiting_.empty()) {
+        const auto& [temporary, path] = waiting_.back();
+        if (::rename(temporary.c_str(), path.c_str()) != 0) {
+            return file_problem(Code::cannot_write, path, reason(errno));
+        }
+        waiting_.pop_back();
+    }
+    return std::nullopt;
 }
 
 }  // namespace stave::driver

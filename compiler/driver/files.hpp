@@ -1,8 +1,9 @@
 // The disk: whole files in, whole files out.
 //
-// A file is written beside its place, flushed to the disk and renamed, so that
-// its place holds the old file or the new one at any moment. Problems come back
-// as diagnostics without a place in a source.
+// Files are written beside their places, flushed to the disk and only then, all
+// together, renamed: each place holds the old file or the new one at any moment,
+// and no place changes while one of them has no room. Problems come back as
+// diagnostics without a place in a source.
 #pragma once
 
 #include <expected>
@@ -10,6 +11,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "compiler/diagnostics/diagnostic.hpp"
 
@@ -20,11 +22,36 @@ namespace stave::driver {
 [[nodiscard]] std::expected<std::string, Diagnostic> read_stream(std::istream& in,
                                                                  const std::string& shown);
 
-// Nothing where there is no such file; a diagnostic where it cannot be read.
+// What an earlier build left there: nothing where there is no such file, a
+// diagnostic where it cannot be read or something else stands in its place.
 [[nodiscard]] std::expected<std::optional<std::string>, Diagnostic> read_if_there(
     const std::string& path);
 
 [[nodiscard]] std::optional<Diagnostic> make_folder(const std::string& path);
-[[nodiscard]] std::optional<Diagnostic> write_file(const std::string& path, std::string_view bytes);
+
+// Removes from a folder what builds that were killed more than an hour ago left
+// beside their places.
+void remove_leftovers(const std::string& folder);
+
+// Files on their way to their places. What has not been put in place when the
+// batch goes away is removed.
+class FileBatch {
+public:
+    FileBatch() = default;
+    ~FileBatch();
+    FileBatch(const FileBatch&) = delete;
+    FileBatch& operator=(const FileBatch&) = delete;
+
+    // Each path once in a batch.
+    [[nodiscard]] std::optional<Diagnostic> add(const std::string& path, std::string_view bytes);
+    [[nodiscard]] std::optional<Diagnostic> put_in_place();
+
+private:
+    struct Waiting {
+        std::string temporary;
+        std::string path;
+    };
+    std::vector<Waiting> waiting_;
+};
 
 }  // namespace stave::driver

@@ -1,3 +1,4 @@
+#include <fcntl.h>
 #include <unistd.h>
 
 #include <charconv>
@@ -36,9 +37,22 @@ bool shows_colour() {
     return ::isatty(STDERR_FILENO) == 1 && (no_colour == nullptr || *no_colour == '\0');
 }
 
+// A file opened later must not take the number of a standard stream that was closed
+// before the start: results and problems would go into it. What fills the gap
+// fails when used, as the closed stream would.
+void occupy_standard_streams() {
+    for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
+        // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): the system's interface
+        if (::fcntl(stream, F_GETFD) != -1) continue;
+        // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): the system's interface
+        ::open("/dev/null", stream == STDIN_FILENO ? O_WRONLY : O_RDONLY);
+    }
+}
+
 }  // namespace
 
 int main(int count, char** words) {
+    occupy_standard_streams();
     // A full disk or a closed pipe shall be an error that is reported, not a death.
     std::signal(SIGXFSZ, SIG_IGN);
     std::signal(SIGPIPE, SIG_IGN);

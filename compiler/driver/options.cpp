@@ -1,8 +1,10 @@
 #include "compiler/driver/options.hpp"
 
+#include <fmt/format.h>
+
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <map>
+#include <memory>
 #include <sstream>
 
 #include "compiler/driver/version.hpp"
@@ -11,51 +13,93 @@ namespace stave::driver {
 
 namespace {
 
-const std::map<std::string, DiagnosticFormat> diagnostic_formats{
+template <typename Value>
+using Words = std::map<std::string, Value>;
+
+const Words<DiagnosticFormat> diagnostic_formats{
     {"text", DiagnosticFormat::text},
     {"line", DiagnosticFormat::line},
     {"json", DiagnosticFormat::json},
 };
 
-const std::map<std::string, Form> forms{
+const Words<Form> forms{
     {"parse", Form::parse},       {"syntax", Form::syntax}, {"program", Form::program},
     {"timeline", Form::timeline}, {"page", Form::page},     {"feed", Form::feed},
 };
 
+// Takes one of the words and nothing else; `choices` names them in the message.
+template <typename Value>
+auto one_of(const Words<Value>& words, const std::string& choices, Value& value) {
+    return [&words, choices, &value](const std::string& word) {
+        const auto found = words.find(word);
+        if (found == words.end()) {
+            throw CLI::ValidationError(fmt::format("{} is not one of {}", word, choices));
+        }
+        value = found->second;
+    };
+}
+
 void add_files(CLI::App& command, Options& options) {
-    command.add_option("FILE", options.files, "Files to read; - is standard input")->required();
+    command.add_option("FILE", options.files, "Files to read; - is standard input")
+        ->required()
+        ->type_name("");
     command
-        .add_option("--diagnostics", options.diagnostics,
-                    "How problems are written: text, line or json")
-        ->transform(CLI::CheckedTransformer(diagnostic_formats).description(""))
+        .add_option_function<std::string>(
+            "--diagnostics", one_of(diagnostic_formats, "text, line and json", options.diagnostics),
+            "How problems are written: text, line or json")
         ->type_name("FORM");
 }
 
+std::string not_empty(const std::string& text) {
+    return text.empty() ? "the folder's name is empty" : "";
+}
+
+CLI::App& add_command(CLI::App& app, Options& options, Command command, const std::string& name,
+                      const std::string& description) {
+    CLI::App* added = app.add_subcommand(name, description);
+    added->group("Commands");
+    added->callback([&options, command] { options.command = command; });
+    return *added;
+}
+
 void add_commands(CLI::App& app, Options& options) {
-    CLI::App* build = app.add_subcommand("build", "Make the cards and the calendar feeds");
-    add_files(*build, options);
-    build->add_option("--out", options.out, "Folder for cards and feeds")
+    CLI::App& build =
+        add_command(app, options, Command::build, "build", "Make the cards and the calendar feeds");
+    add_files(build, options);
+    build.add_option("--out", options.out, "Folder for cards and feeds")
         ->type_name("DIR")
+        ->check(CLI::Validator(not_empty, ""))
         ->capture_default_str();
-    build->callback([&options] { options.command = Command::build; });
 
-    CLI::App* check = app.add_subcommand("check", "Only look for problems");
-    add_files(*check, options);
-    check->callback([&options] { options.command = Command::check; });
+    CLI::App& check = add_command(app, options, Command::check, "check", "Only look for problems");
+    add_files(check, options);
 
-    CLI::App* explain =
-        app.add_subcommand("explain", "Unroll the sessions as the athletes live them");
-    add_files(*explain, options);
-    explain->add_flag("--json", options.json, "As JSON");
-    explain->callback([&options] { options.command = Command::explain; });
+    CLI::App& explain = add_command(app, options, Command::explain, "explain",
+                                    "Unroll the sessions as the athletes live them");
+    add_files(explain, options);
+    explain.add_flag("--json", options.json, "As JSON");
 
-    CLI::App* dump = app.add_subcommand("dump", "Print a form between two passes, for developers");
-    dump->add_option("FORM", options.form, "parse, syntax, program, timeline, page or feed")
+    CLI::App& dump = add_command(app, options, Command::dump, "dump",
+                                 "Print a form between two passes, for developers");
+    const std::string choices = "parse, syntax, program, timeline, page and feed";
+    dump.add_option_function<std::string>("FORM", one_of(forms, choices, options.form),
+                                          "One of " + choices)
         ->required()
-        ->transform(CLI::CheckedTransformer(forms).description(""))
         ->type_name("");
-    add_files(*dump, options);
-    dump->callback([&options] { options.command = Command::dump; });
+    add_files(dump, options);
+}
+
+// One sentence, and where to read more.
+std::string usage_problem(const CLI::App* app, const CLI::Error& error) {
+    std::string words = "stave";
+    std::string problem = error.what();
+    for (const CLI::App* command : app->get_subcommands())
+        words += " " + command->get_name();
+    if (app->get_subcommands().empty() && error.get_name() == "RequiredError") {
+        const std::vector<std::string> given = app->remaining();
+        problem = given.empty() ? "a command is missing" : given.front() + " is no command";
+    }
+    return fmt::format("stave: {}\nTry {} --help.\n", problem, words);
 }
 
 }  // namespace
@@ -64,7 +108,14 @@ std::expected<Options, Message> parse_options(const std::vector<std::string>& wo
     Options options;
     CLI::App app("Stave turns training sessions written as text into cards and calendars.",
                  "stave");
-    app.set_version_flag("--version", "stave " + std::string(version));
+    const auto formatter = std::make_shared<CLI::Formatter>();
+    formatter->label("REQUIRED", "");
+    formatter->label("SUBCOMMAND", "COMMAND");
+    formatter->label("Positionals", "Arguments");
+    app.formatter(formatter);
+    app.failure_message(usage_problem);
+    app.set_help_flag("-h,--help", "Show this help");
+    app.set_version_flag("--version", "stave " + std::string(version), "Show the version");
     app.require_subcommand(1);
     add_commands(app, options);
     // The library takes the words from the back.

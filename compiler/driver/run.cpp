@@ -69,7 +69,8 @@ int run_command(const Options& options, Environment& environment) {
     Loaded loaded = load(options, {zones.finder()}, environment);
     switch (options.command) {
         case Command::build:
-            return build(options, loaded, zones, environment);
+            build(options, loaded, zones, environment);
+            break;
         case Command::check:
             break;
         case Command::explain:
@@ -80,6 +81,11 @@ int run_command(const Options& options, Environment& environment) {
                 environment.out << dump(snapshot, options.form, zones, environment);
             }
             break;
+    }
+    environment.out.flush();
+    if (!environment.out.good()) {
+        loaded.file_problems.push_back(
+            {Code::cannot_write, {}, {"standard output", "it is closed or full"}, {}, {}});
     }
     say_problems(loaded, options.diagnostics, environment);
     return loaded.exit_code();
@@ -93,11 +99,7 @@ int run(const std::vector<std::string>& words, Environment& environment) {
         (options.error().is_error ? environment.err : environment.out) << options.error().text;
         return options.error().is_error ? exit_usage : exit_done;
     }
-    const int code = run_command(*options, environment);
-    environment.out.flush();
-    if (environment.out.good()) return code;
-    environment.err << "stave: the result could not be written to standard output\n";
-    return exit_files;
+    return run_command(*options, environment);
 }
 
 }  // namespace stave::driver

@@ -6,6 +6,8 @@
 #include <optional>
 #include <vector>
 
+#include "grammar/lexical.hpp"
+
 namespace stave::parse {
 
 namespace {
@@ -158,20 +160,35 @@ Classification classify(std::string_view head) {
     return {};
 }
 
-std::string_view near_keyword(std::string_view word) {
+std::string_view near_opener(std::string_view word) {
     std::string_view best;
+    if (word.size() < 4) return best;
     // One slip in a short word, two in a longer one.
-    std::size_t least = word.size() < 5 ? 2 : 3;
-    const auto consider = [&](const Keyword& keyword) {
-        const std::size_t distance = edit_distance(word, keyword.words, least);
+    std::size_t least = word.size() < 6 ? 2 : 3;
+    for (const Keyword& opener : openers) {
+        const std::size_t distance = edit_distance(word, opener.words, least);
         if (distance < least) {
             least = distance;
-            best = keyword.words;
+            best = opener.words;
         }
-    };
+    }
+    return best;
+}
+
+std::string_view near_unit(std::string_view word) {
+    if (word == "mi") return "min";
+    if (word == "sek") return "s";
+    std::string_view best;
+    std::size_t least = 2;
     if (word.size() < 3) return best;
-    std::ranges::for_each(openers, consider);
-    std::ranges::for_each(fields, consider);
+    for (const std::string_view unit : grammar::unit_words) {
+        if (folded(unit.front()) != folded(word.front())) continue;
+        const std::size_t distance = edit_distance(word, unit, least);
+        if (distance < least) {
+            least = distance;
+            best = unit;
+        }
+    }
     return best;
 }
 

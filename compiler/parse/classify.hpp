@@ -1,4 +1,5 @@
-// What kind of line a head announces: a field, an opener, else a movement.
+// What kind of line a head announces (a field, an opener, else a movement), and
+// which word of the vocabulary a mistyped one is near.
 #pragma once
 
 #include <string_view>
@@ -18,8 +19,11 @@ struct Classification {
 // `head` is trimmed; letter case and runs of blanks do not matter.
 [[nodiscard]] Classification classify(std::string_view head);
 
-// The closest field or opener within two typing slips, or "".
-[[nodiscard]] std::string_view near_keyword(std::string_view word);
+// The closest opener within two typing slips, or "".
+[[nodiscard]] std::string_view near_opener(std::string_view word);
+
+// The closest unit within one typing slip, or "".
+[[nodiscard]] std::string_view near_unit(std::string_view word);
 
 // How many letters must be put in, left out, changed or swapped, at most
 // `limit + 1`.

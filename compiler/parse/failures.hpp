@@ -20,7 +20,4 @@ namespace stave::parse {
 // A movement's head that is no list of names.
 [[nodiscard]] Diagnostic describe_head(std::string_view text, const Failure& failure, Span head);
 
-// The number, word or sign at the offset, for pointing at; at most to `end`.
-[[nodiscard]] Span token_at(std::string_view text, std::uint32_t offset, std::uint32_t end);
-
 }  // namespace stave::parse

@@ -10,9 +10,14 @@ namespace stave::parse {
 template <typename Rule>
 inline constexpr Code missing = Code::word_out_of_place;
 
-#define STAVE_MISSING(rule, code) \
-    template <>                   \
-    inline constexpr Code missing<grammar::rule> = Code::code;
+template <typename Rule>
+inline constexpr bool has_message = false;
+
+#define STAVE_MISSING(rule, code)                              \
+    template <>                                                \
+    inline constexpr Code missing<grammar::rule> = Code::code; \
+    template <>                                                \
+    inline constexpr bool has_message<grammar::rule> = true;
 
 STAVE_MISSING(movement_name, name_missing)
 STAVE_MISSING(joined_name, name_missing)

@@ -45,6 +45,9 @@ struct Builder {
     // Open nodes, innermost last.
     std::array<std::uint32_t, deepest> open{};
     std::size_t open_count = 0;
+    // Where the rules with a message began that are being tried, innermost last.
+    std::array<const char*, deepest> tried{};
+    std::size_t tried_count = 0;
 
     [[nodiscard]] std::uint32_t offset(const char* where) const {
         return static_cast<std::uint32_t>(where - origin);
@@ -81,6 +84,7 @@ struct Control : pegtl::normal<Rule> {
 
     template <typename Input>
     static void start(const Input& in, Builder& builder) {
+        if constexpr (has_message<Rule>) builder.tried[builder.tried_count++] = in.current();
         if constexpr (node_kind<Rule>() >= 0) {
             const auto begin = builder.offset(in.current());
             builder.open[builder.open_count++] = static_cast<std::uint32_t>(builder.nodes.size());
@@ -90,6 +94,7 @@ struct Control : pegtl::normal<Rule> {
 
     template <typename Input>
     static void success(const Input& in, Builder& builder) {
+        if constexpr (has_message<Rule>) --builder.tried_count;
         if constexpr (node_kind<Rule>() >= 0) {
             Node& node = builder.nodes[builder.open[--builder.open_count]];
             node.span.end = builder.offset(in.current());
@@ -99,14 +104,18 @@ struct Control : pegtl::normal<Rule> {
 
     template <typename Input>
     static void failure(const Input& /*in*/, Builder& builder) {
+        if constexpr (has_message<Rule>) --builder.tried_count;
         if constexpr (node_kind<Rule>() >= 0) {
             builder.nodes.resize(builder.open[--builder.open_count]);
         }
     }
 
     template <typename Input>
-    [[noreturn]] static void raise(const Input& in, Builder& /*builder*/) {
-        throw MissingRule{missing<Rule>, in.current()};
+    [[noreturn]] static void raise(const Input& in, Builder& builder) {
+        // The rule has just failed, so its entry is the one behind the last.
+        const char* const begin =
+            has_message<Rule> ? builder.tried[builder.tried_count] : in.current();
+        throw MissingRule{missing<Rule>, begin};
     }
 };
 

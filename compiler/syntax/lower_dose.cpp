@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "compiler/parse/classify.hpp"
 #include "compiler/syntax/lower_parts.hpp"
 #include "grammar/vocabulary.hpp"
 
@@ -11,8 +12,27 @@ namespace {
 
 using parse::NodeKind;
 
+// A word behind the number that is close to a unit: "2 sek".
+bool reports_unknown_unit(const NodeReader& reader, const Value& value) {
+    std::string_view behind = reader.text.substr(value.span.end);
+    const std::size_t blanks = behind.find_first_not_of(' ');
+    if (blanks == std::string_view::npos) return false;
+    behind.remove_prefix(blanks);
+    const std::size_t size = behind.find_first_of(" ,\r\n");
+    const std::string_view word = behind.substr(0, size);
+    const std::string_view near = parse::near_unit(word);
+    if (near.empty()) return false;
+    const auto begin = value.span.end + static_cast<std::uint32_t>(blanks);
+    const Span span{begin, begin + static_cast<std::uint32_t>(word.size())};
+    reader.report(Code::unknown_unit, span,
+                  {std::string(word), fmt::format("Write {} if that is meant.", near)},
+                  {replace(span, std::string(near))});
+    return true;
+}
+
 // The value of a node that must be a time; `m` and `min` are told apart here.
 bool is_time(const NodeReader& reader, const Value& value) {
+    if (!value.has_unit && reports_unknown_unit(reader, value)) return false;
     if (!value.has_unit) {
         const std::string number = reader.said(value.span);
         reader.report(Code::time_unit, value.span, {number},
@@ -63,7 +83,7 @@ bool lower_time_range(const NodeReader& reader, std::uint32_t node, Value& low, 
     const std::string turned =
         fmt::format("{} to {} {}", to_decimal(high.quantity.value), to_decimal(low.quantity.value),
                     plural(high.quantity.unit));
-    reader.report(Code::range_falls, span, {reader.said(span), turned, "the longer time alone"},
+    reader.report(Code::range_falls, span, {reader.said(span), turned, "one of the two alone"},
                   {{turned, {Edit{span, turned}}}});
     return false;
 }

@@ -82,7 +82,7 @@ bool is_falling_range(const NodeReader& reader, const Series& series) {
     const std::string range = fmt::format("{} to {}{}", second, first, unit_text(series));
     const std::string pair = fmt::format("{}-{}{}", first, second, unit_text(series));
     reader.report(Code::range_falls, series.span,
-                  {std::string(reader.slice(series.span)), range, pair},
+                  {reader.said(series.span), range, pair + " for two values"},
                   {replace(series.span, range), replace(series.span, pair)});
     return true;
 }

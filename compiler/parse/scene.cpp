@@ -1,0 +1,61 @@
+#include "compiler/parse/scene.hpp"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+namespace stave::parse {
+
+using namespace std::string_view_literals;
+
+Diagnostic make(Code code, Span span, std::vector<std::string> arguments, std::vector<Fix> fixes) {
+    return {code, span, std::move(arguments), std::move(fixes), {}};
+}
+
+Fix fix(std::string label, Span span, std::string text) {
+    return {std::move(label), {Edit{span, std::move(text)}}};
+}
+
+Span token_at(std::string_view text, std::uint32_t offset, std::uint32_t end) {
+    if (offset >= end) return {end, end};
+    std::uint32_t i = offset;
+    if (is_letter(text[i])) {
+        while (i < end &&
+               (is_letter(text[i]) || is_digit(text[i]) || text[i] == '-' || text[i] == '\''))
+            ++i;
+    } else if (is_digit(text[i])) {
+        while (i < end &&
+               (is_digit(text[i]) || is_letter(text[i]) || text[i] == '.' || text[i] == ':'))
+            ++i;
+    } else {
+        ++i;
+    }
+    return {offset, i};
+}
+
+Span number_at(std::string_view text, std::uint32_t begin, std::uint32_t end) {
+    const auto joins = [&](std::uint32_t i) {
+        return (text[i] == '.' || text[i] == ':') && i + 1 < end && is_digit(text[i + 1]);
+    };
+    std::uint32_t i = begin;
+    while (i < end && (is_digit(text[i]) || joins(i)))
+        ++i;
+    return {begin, i};
+}
+
+std::uint32_t number_begin(std::string_view text, std::uint32_t begin, std::uint32_t end) {
+    while (end > begin && is_digit(text[end - 1]))
+        --end;
+    return end;
+}
+
+bool opens_detail(std::string_view text) {
+    constexpr std::array openers{"tempo"sv, "hold"sv, "arc"sv, "rest"sv, "if no"sv};
+    return std::ranges::any_of(openers, [&](std::string_view opener) {
+        return text.size() >= opener.size() &&
+               grammar::same_word(text.substr(0, opener.size()), opener) &&
+               (text.size() == opener.size() || !is_letter(text[opener.size()]));
+    });
+}
+
+}  // namespace stave::parse

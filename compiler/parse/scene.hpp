@@ -1,0 +1,73 @@
+// The place where the grammar stopped in a body, seen as a person would see it:
+// what stands there, what stands before it. Shared by the functions that word
+// failures.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "compiler/diagnostics/diagnostic.hpp"
+#include "compiler/parse/line_scanner.hpp"
+#include "grammar/vocabulary.hpp"
+
+namespace stave::parse {
+
+// What the failing line looks like around the place where the grammar stopped.
+struct Scene {
+    std::string_view text;
+    grammar::BodyKind kind;
+    Span head;
+    Span body;
+    Code code;
+    std::uint32_t offset;
+    Span token;
+
+    [[nodiscard]] std::string_view slice(Span span) const {
+        return text.substr(span.begin, span.size());
+    }
+    [[nodiscard]] std::string word() const { return std::string(slice(token)); }
+    [[nodiscard]] std::string_view rest() const { return slice({offset, body.end}); }
+    [[nodiscard]] std::string_view before() const {
+        std::string_view left = slice({body.begin, offset});
+        while (left.ends_with(' '))
+            left.remove_suffix(1);
+        return left;
+    }
+    // Offset of the end of what stands before, blanks left out.
+    [[nodiscard]] std::uint32_t before_end() const {
+        return body.begin + static_cast<std::uint32_t>(before().size());
+    }
+    // Where the detail begins in which the grammar stopped: behind the comma.
+    [[nodiscard]] std::uint32_t detail_begin() const {
+        const std::size_t comma = slice({body.begin, offset}).rfind(',');
+        if (comma == std::string_view::npos) return body.begin;
+        return trim(text, {body.begin + static_cast<std::uint32_t>(comma) + 1, body.end}).begin;
+    }
+};
+
+[[nodiscard]] constexpr bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+// Of ASCII, or a byte of any character beyond it.
+[[nodiscard]] constexpr bool is_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+           static_cast<unsigned char>(c) >= 0x80;
+}
+
+[[nodiscard]] Diagnostic make(Code code, Span span, std::vector<std::string> arguments = {},
+                              std::vector<Fix> fixes = {});
+[[nodiscard]] Fix fix(std::string label, Span span, std::string text);
+
+// The number, word or sign at the offset, at most to `end`.
+[[nodiscard]] Span token_at(std::string_view text, std::uint32_t offset, std::uint32_t end);
+// Digits, points and colons between digits from the place on.
+[[nodiscard]] Span number_at(std::string_view text, std::uint32_t begin, std::uint32_t end);
+// Where the digits begin that end at `end`; `end` where there are none.
+[[nodiscard]] std::uint32_t number_begin(std::string_view text, std::uint32_t begin,
+                                         std::uint32_t end);
+// Whether the text begins with the first words of a detail.
+[[nodiscard]] bool opens_detail(std::string_view text);
+
+}  // namespace stave::parse

@@ -1,0 +1,161 @@
+// Every diagnostic of texts: its place, its mend and, as a golden file, its words.
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <set>
+
+#include "compiler/analysis/analyse.hpp"
+#include "compiler/diagnostics/catalogue.hpp"
+#include "compiler/diagnostics/render.hpp"
+#include "compiler/zones/zone_loader.hpp"
+#include "tests/unit/core/expectations.hpp"
+
+namespace stave::tests {
+namespace {
+
+analysis::Snapshot analyse_file(const std::filesystem::path& path, zones::ZoneLoader& zones) {
+    return analysis::analyse(path.filename().string(), read_text(path), {zones.finder()});
+}
+
+std::string trimmed(std::string text) {
+    while (!text.empty() && (text.back() == ' ' || text.back() == '\n'))
+        text.pop_back();
+    text.erase(0, text.find_first_not_of(' '));
+    return text;
+}
+
+// The line of the diagnostic once the edits of its first fix are made.
+std::string mended_line(const SourceFile& source, const Diagnostic& diagnostic) {
+    if (diagnostic.fixes.empty()) return "no fix";
+    const Span line = source.line(source.position(diagnostic.span.begin).line - 1);
+    std::string text(source.text(line));
+    const std::vector<Edit>& edits = diagnostic.fixes.front().edits;
+    for (auto edit = edits.rbegin(); edit != edits.rend(); ++edit) {
+        text.replace(edit->span.begin - line.begin, edit->span.size(), edit->text);
+    }
+    // A fix may put a whole line before this one.
+    return trimmed(text.substr(0, text.find('\n')));
+}
+
+std::vector<Expectation> found_in(const analysis::Snapshot& snapshot) {
+    std::vector<Expectation> found;
+    for (const Diagnostic& diagnostic : snapshot.sink.sorted()) {
+        Expectation& one = found.emplace_back();
+        one.line = snapshot.source->position(diagnostic.span.begin).line;
+        one.code = catalogue_entry(diagnostic.code).name;
+        one.words = snapshot.source->text(diagnostic.span);
+        one.mended = mended_line(*snapshot.source, diagnostic);
+    }
+    return found;
+}
+
+std::string show(const std::vector<Expectation>& all) {
+    std::string text;
+    for (const Expectation& one : all) {
+        text += std::to_string(one.line) + ": " + one.code + " \"" + one.words + "\"";
+        text += one.mended.empty() ? "\n" : " -> " + one.mended + "\n";
+    }
+    return text;
+}
+
+class ErrorFile : public testing::TestWithParam<std::filesystem::path> {};
+
+TEST_P(ErrorFile, SaysEachProblemAtItsPlaceWithItsMend) {
+    zones::ZoneLoader zones;
+    const analysis::Snapshot snapshot = analyse_file(GetParam(), zones);
+    const std::vector<Expectation> expected = read_expectations(read_text(GetParam()));
+    std::vector<Expectation> found = found_in(snapshot);
+    // A mend that no remark speaks of is not looked at.
+    for (std::size_t i = 0; i < std::min(expected.size(), found.size()); ++i) {
+        if (expected[i].mended.empty()) found[i].mended.clear();
+    }
+    EXPECT_EQ(show(expected), show(found));
+}
+
+TEST_P(ErrorFile, WordsThemAsInTheGoldenFile) {
+    zones::ZoneLoader zones;
+    const analysis::Snapshot snapshot = analyse_file(GetParam(), zones);
+    const std::vector<Diagnostic> sorted = snapshot.sink.sorted();
+    const FileDiagnostics file{snapshot.source.get(), sorted, snapshot.sink.dropped()};
+    const std::filesystem::path golden =
+        std::filesystem::path(GetParam()).replace_extension(".txt");
+    EXPECT_EQ("", compare_golden(golden, render_text(file, false)));
+}
+
+INSTANTIATE_TEST_SUITE_P(Files, ErrorFile, testing::ValuesIn(test_files("tests/files/errors")),
+                         [](const auto& file) { return file.param.stem().string(); });
+
+TEST(Errors, RefuseATextOfMoreLinesThanAreRead) {
+    const analysis::Snapshot snapshot =
+        analysis::analyse("long.stave", std::string(2'000'001, '\n'), {});
+    ASSERT_FALSE(snapshot.sink.sorted().empty());
+    EXPECT_EQ(snapshot.sink.sorted().front().code, Code::too_many_lines);
+}
+
+TEST(Errors, AreCountedAndNotKeptBeyondTheLimit) {
+    std::string text = "session: Many\n";
+    for (int i = 0; i < 1000; ++i) text += "squat: easy\n";
+    const analysis::Snapshot snapshot = analysis::analyse("many.stave", text, {});
+    EXPECT_EQ(snapshot.sink.sorted().size(), DiagnosticSink::limit);
+    EXPECT_EQ(snapshot.sink.errors(), 1000U);
+    EXPECT_EQ(snapshot.sink.dropped(), 800U);
+}
+
+// Codes that come from files and cards; the tests named must speak of them.
+struct ElsewhereCode {
+    Code code;
+    // Folder or file; the name must stand in one of its texts.
+    const char* tests;
+};
+constexpr ElsewhereCode elsewhere[] = {
+    {Code::cannot_read, "tests/unit/driver"},    {Code::is_folder, "tests/unit/driver"},
+    {Code::file_too_large, "tests/unit/driver"}, {Code::cannot_write, "tests/unit/driver"},
+    {Code::foreign_feed, "tests/unit/driver"},   {Code::same_output, "tests/unit/driver"},
+    {Code::too_many_lines, "tests/unit/core"}, {Code::card_overflow, "tests/unit/card"},
+    {Code::glyph_missing, "tests/unit/card"},
+};
+
+// Whether a test of the folder names the code, as text or as an enumerator.
+bool speaks_of(const std::string& folder, const std::string& name) {
+    std::string identifier = name;
+    std::ranges::replace(identifier, '-', '_');
+    const std::filesystem::path root = std::filesystem::path(STAVE_SOURCE_DIR) / folder;
+    return std::ranges::any_of(
+        std::filesystem::recursive_directory_iterator(root), [&](const auto& entry) {
+            if (!entry.is_regular_file()) return false;
+            const std::string text = read_text(entry.path());
+            return text.contains(name) || text.contains("Code::" + identifier);
+        });
+}
+
+TEST(Catalogue, EveryCodeIsProducedBySomeCase) {
+    std::set<std::string> produced;
+    for (const auto& path : test_files("tests/files/errors")) {
+        for (const Expectation& one : read_expectations(read_text(path)))
+            produced.insert(one.code);
+    }
+    for (const auto& [code, tests] : elsewhere) {
+        const std::string name(catalogue_entry(code).name);
+        EXPECT_TRUE(speaks_of(tests, name)) << tests << " does not produce " << name;
+        produced.insert(name);
+    }
+    for (std::size_t code = 0; code < code_count; ++code) {
+        const std::string name(catalogue_entry(static_cast<Code>(code)).name);
+        EXPECT_TRUE(produced.contains(name)) << name << " is produced by no case";
+    }
+}
+
+TEST(Catalogue, WordsEveryCodeInFull) {
+    std::set<std::string_view> names;
+    for (std::size_t i = 0; i < code_count; ++i) {
+        const CatalogueEntry& entry = catalogue_entry(static_cast<Code>(i));
+        EXPECT_TRUE(names.insert(entry.name).second) << entry.name << " stands twice";
+        EXPECT_FALSE(entry.what.empty()) << entry.name;
+        EXPECT_FALSE(entry.why.empty()) << entry.name;
+        EXPECT_FALSE(entry.mend.empty()) << entry.name;
+        EXPECT_EQ(find_code(entry.name), static_cast<Code>(i));
+    }
+}
+
+}  // namespace
+}  // namespace stave::tests

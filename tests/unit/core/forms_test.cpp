@@ -1,0 +1,43 @@
+// Golden files of every form between the passes.
+#include <gtest/gtest.h>
+
+#include "compiler/analysis/analyse.hpp"
+#include "compiler/diagnostics/render.hpp"
+#include "compiler/parse/parse.hpp"
+#include "compiler/program/dump.hpp"
+#include "compiler/syntax/lower.hpp"
+#include "compiler/timeline/dump.hpp"
+#include "compiler/zones/zone_loader.hpp"
+#include "tests/unit/core/expectations.hpp"
+
+namespace stave::tests {
+namespace {
+
+class FormFile : public testing::TestWithParam<std::filesystem::path> {};
+
+TEST_P(FormFile, DumpsEveryFormAsInItsGoldenFiles) {
+    zones::ZoneLoader zones;
+    const analysis::Snapshot snapshot =
+        analysis::analyse(GetParam().filename().string(), read_text(GetParam()), {zones.finder()});
+    const std::vector<Diagnostic> sorted = snapshot.sink.sorted();
+    EXPECT_EQ("", render_text({snapshot.source.get(), sorted, 0}, false));
+    std::string timelines;
+    for (const auto& timeline : snapshot.timelines)
+        timelines += timeline::dump(timeline);
+    const std::pair<const char*, std::string> forms[] = {
+        {".parse.txt", parse::dump(snapshot.tree, *snapshot.source)},
+        {".syntax.txt", syntax::dump(snapshot.document)},
+        {".program.txt", program::dump(snapshot.program)},
+        {".timeline.txt", timelines},
+    };
+    for (const auto& [ending, text] : forms) {
+        EXPECT_EQ(
+            "", compare_golden(std::filesystem::path(GetParam()).replace_extension(ending), text));
+    }
+}
+
+INSTANTIATE_TEST_SUITE_P(Files, FormFile, testing::ValuesIn(test_files("tests/files/forms")),
+                         [](const auto& file) { return file.param.stem().string(); });
+
+}  // namespace
+}  // namespace stave::tests
