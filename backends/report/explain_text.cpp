@@ -1,10 +1,10 @@
 #include <fmt/format.h>
-#include <utf8proc.h>
 
 #include <algorithm>
 #include <iterator>
 
 #include "backends/report/session_rows.hpp"
+#include "compiler/source/utf8.hpp"
 #include "compiler/wording/wording.hpp"
 
 namespace stave::report {
@@ -13,23 +13,8 @@ namespace {
 
 using Out = std::back_insert_iterator<std::string>;
 
-// Columns that a text takes on a terminal.
-std::size_t width(std::string_view text) {
-    std::size_t columns = 0;
-    for (std::size_t i = 0; i < text.size();) {
-        std::int32_t character = 0;
-        const auto size = utf8proc_iterate(
-            reinterpret_cast<const utf8proc_uint8_t*>(text.data()) + i,  // NOLINT: C interface
-            static_cast<utf8proc_ssize_t>(text.size() - i), &character);
-        if (size <= 0) break;
-        columns += static_cast<std::size_t>(std::max(0, utf8proc_charwidth(character)));
-        i += static_cast<std::size_t>(size);
-    }
-    return columns;
-}
-
 std::string padded(const std::string& text, std::size_t columns) {
-    const std::size_t own = width(text);
+    const std::size_t own = column_count(text);
     return own >= columns ? text : text + std::string(columns - own, ' ');
 }
 
@@ -39,7 +24,7 @@ std::string table(const std::vector<std::vector<std::string>>& rows, std::size_t
     for (const auto& row : rows) {
         widths.resize(std::max(widths.size(), row.size()));
         for (std::size_t i = 0; i < row.size(); ++i)
-            widths[i] = std::max(widths[i], width(row[i]));
+            widths[i] = std::max(widths[i], column_count(row[i]));
     }
     std::string text;
     for (const auto& row : rows) {

@@ -9,6 +9,7 @@
 #include <memory>
 
 #include "compiler/source/text_hash.hpp"
+#include "compiler/source/utf8.hpp"
 
 namespace stave::check {
 
@@ -16,18 +17,17 @@ namespace {
 
 struct FreeDeleter {
     // utf8proc allocates with malloc.
-    void operator()(utf8proc_uint8_t* memory) const { std::free(memory); }  // NOLINT
+    void operator()(utf8proc_uint8_t* memory) const { std::free(memory); }
 };
 
 std::string map(std::string_view text, int options) {
     utf8proc_uint8_t* mapped = nullptr;
-    const auto size =
-        utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),  // NOLINT
-                     static_cast<utf8proc_ssize_t>(text.size()), &mapped,
-                     static_cast<utf8proc_option_t>(options));
+    const auto size = utf8proc_map(reinterpret_cast<const utf8proc_uint8_t*>(text.data()),
+                                   static_cast<utf8proc_ssize_t>(text.size()), &mapped,
+                                   static_cast<utf8proc_option_t>(options));
     const std::unique_ptr<utf8proc_uint8_t, FreeDeleter> owner(mapped);
     if (size < 0) return std::string(text);
-    return {reinterpret_cast<const char*>(mapped), static_cast<std::size_t>(size)};  // NOLINT
+    return {reinterpret_cast<const char*>(mapped), static_cast<std::size_t>(size)};
 }
 
 bool is_plain(std::string_view text) {
@@ -40,14 +40,9 @@ std::string squeeze(std::string_view text, bool dashes) {
     out.reserve(text.size());
     bool blank = false;
     for (std::size_t i = 0; i < text.size();) {
-        std::int32_t character = static_cast<unsigned char>(text[i]);
-        std::size_t size = 1;
-        if (character >= 0x80) {
-            size = static_cast<std::size_t>(std::max<utf8proc_ssize_t>(
-                1, utf8proc_iterate(
-                       reinterpret_cast<const utf8proc_uint8_t*>(text.data()) + i,  // NOLINT
-                       static_cast<utf8proc_ssize_t>(text.size() - i), &character)));
-        }
+        const Character next = character_at(text, i);
+        const std::int32_t character = next.code_point;
+        const std::size_t size = std::max<std::size_t>(1, next.size);
         const bool is_blank = character == ' ' || character == '\t' || character == 0xA0 ||
                               character == 0x202F || character == 0x3000 || character == 0x2028 ||
                               character == 0x2029 || character == 0x85;

@@ -1,11 +1,11 @@
 #include <fmt/format.h>
-#include <utf8proc.h>
 
 #include <algorithm>
 #include <iterator>
 
 #include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/diagnostics/render.hpp"
+#include "compiler/source/utf8.hpp"
 
 namespace stave {
 
@@ -32,27 +32,21 @@ Palette palette(Severity severity, bool colour) {
 }
 
 // One character of a line as it is shown: its bytes and its columns.
-struct Character {
+struct ShownCharacter {
     std::size_t begin = 0;
     std::size_t size = 0;
-    int columns = 1;
+    std::size_t columns = 1;
 };
 
-std::vector<Character> split(std::string_view line) {
-    std::vector<Character> characters;
-    for (std::size_t i = 0; i < line.size();) {
-        std::int32_t code_point = 0;
-        const auto size = utf8proc_iterate(
-            reinterpret_cast<const utf8proc_uint8_t*>(line.data()) + i,  // NOLINT: C interface
-            static_cast<utf8proc_ssize_t>(line.size() - i), &code_point);
-        if (size <= 0) {
+std::vector<ShownCharacter> split(std::string_view line) {
+    std::vector<ShownCharacter> characters;
+    for (std::size_t i = 0; i < line.size(); i += characters.back().size) {
+        const Character character = character_at(line, i);
+        if (character.size == 0 || character.code_point == '\t') {
             characters.push_back({i, 1, 1});
-            ++i;
-            continue;
+        } else {
+            characters.push_back({i, character.size, column_count(character.code_point)});
         }
-        const int columns = code_point == '\t' ? 1 : std::max(0, utf8proc_charwidth(code_point));
-        characters.push_back({i, static_cast<std::size_t>(size), columns});
-        i += static_cast<std::size_t>(size);
     }
     return characters;
 }
@@ -66,10 +60,10 @@ struct Snippet {
 Snippet make_snippet(std::string_view line, std::size_t begin, std::size_t end) {
     constexpr std::size_t widest = 100;
     constexpr std::size_t before = 30;
-    const std::vector<Character> characters = split(line);
+    const std::vector<ShownCharacter> characters = split(line);
     const auto at = [&](std::size_t offset) {
         return static_cast<std::size_t>(
-            std::ranges::lower_bound(characters, offset, {}, &Character::begin) -
+            std::ranges::lower_bound(characters, offset, {}, &ShownCharacter::begin) -
             characters.begin());
     };
     const std::size_t first = at(begin);
@@ -82,13 +76,13 @@ Snippet make_snippet(std::string_view line, std::size_t begin, std::size_t end) 
         snippet.marks = "    ";
     }
     for (std::size_t i = from; i < to; ++i) {
-        const Character& character = characters[i];
+        const ShownCharacter& character = characters[i];
         const std::string_view bytes = line.substr(character.begin, character.size);
         // Bytes that are no text would garble the terminal.
         const bool shown = character.size > 1 || (bytes[0] >= 0x20 && bytes[0] < 0x7F);
         snippet.text += bytes == "\t" ? " " : shown ? bytes : "?";
         const bool marked = i >= first && i < last;
-        snippet.marks.append(static_cast<std::size_t>(character.columns), marked ? '^' : ' ');
+        snippet.marks.append(character.columns, marked ? '^' : ' ');
     }
     if (first >= characters.size()) snippet.marks += '^';
     if (to < characters.size()) snippet.text += " ...";

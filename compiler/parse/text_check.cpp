@@ -1,7 +1,7 @@
 #include "compiler/parse/text_check.hpp"
 
 #include <fmt/format.h>
-#include <utf8proc.h>
+#include "compiler/source/utf8.hpp"
 
 namespace stave::parse {
 
@@ -38,23 +38,23 @@ bool is_readable(const SourceFile& source, DiagnosticSink& sink) {
             ++i;
             continue;
         }
-        std::int32_t character = 0;
-        const auto size = utf8proc_iterate(
-            reinterpret_cast<const utf8proc_uint8_t*>(text.data()) + i,  // NOLINT: C interface
-            static_cast<utf8proc_ssize_t>(text.size() - i), &character);
+        const Character character = character_at(text, i);
         const auto begin = static_cast<std::uint32_t>(i);
-        if (size <= 0) {
+        if (character.size == 0) {
             sink.report(
                 {Code::not_utf8, {begin, begin + 1}, {fmt::format("{:#04x}", byte)}, {}, {}});
             return false;
         }
-        if (is_control(character) || turns_direction(character)) {
-            const Span span{begin, begin + static_cast<std::uint32_t>(size)};
-            sink.report(
-                {Code::control_character, span, {fmt::format("U+{:04X}", character)}, {}, {}});
+        if (is_control(character.code_point) || turns_direction(character.code_point)) {
+            const Span span{begin, begin + static_cast<std::uint32_t>(character.size)};
+            sink.report({Code::control_character,
+                         span,
+                         {fmt::format("U+{:04X}", character.code_point)},
+                         {},
+                         {}});
             return false;
         }
-        i += static_cast<std::size_t>(size);
+        i += character.size;
     }
     return true;
 }

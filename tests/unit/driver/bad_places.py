@@ -69,7 +69,7 @@ class Folders(BadPlaces):
     def test_a_name_too_long_for_the_disk(self):
         self.write("slack.stave", GOOD)
         told = self.lines("build", "slack.stave", "--out", "x" * 300)
-        self.assertEqual((told.code, told.out, told.codes()), (3, "", ["cannot-write"]))
+        self.assertEqual((told.code, told.out, told.codes()), (3, "", ["cannot-read"]))
 
     def test_a_link_that_leads_nowhere(self):
         (self.folder / "stave-out").symlink_to("nowhere/at/all")

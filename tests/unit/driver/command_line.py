@@ -163,7 +163,7 @@ class Diagnostics(InFolder):
         told = self.stave("check", "-", data=self.WIDE.encode())
         self.assertIn("Kniebeuge größer 北 🚣: 8-10", told.err)
         self.assertIn("^^^^", told.err)
-        for label in ["error ", "why: ", "mend: ", "(rising-pair)"]:
+        for label in ["error", "why: ", "mend: ", "(rising-pair)"]:
             self.assertIn(label, told.err)
 
     def test_bytes_that_steer_a_terminal_never_come_through(self):

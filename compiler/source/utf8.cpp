@@ -1,0 +1,32 @@
+#include "compiler/source/utf8.hpp"
+
+#include <utf8proc.h>
+
+#include <algorithm>
+
+namespace stave {
+
+Character character_at(std::string_view text, std::size_t offset) {
+    Character character;
+    const auto size = utf8proc_iterate(
+        reinterpret_cast<const utf8proc_uint8_t*>(text.data()) + offset,
+        static_cast<utf8proc_ssize_t>(text.size() - offset), &character.code_point);
+    if (size > 0) character.size = static_cast<std::size_t>(size);
+    return character;
+}
+
+std::size_t column_count(std::int32_t code_point) {
+    return static_cast<std::size_t>(std::max(0, utf8proc_charwidth(code_point)));
+}
+
+std::size_t column_count(std::string_view text) {
+    std::size_t columns = 0;
+    for (std::size_t i = 0; i < text.size();) {
+        const Character character = character_at(text, i);
+        columns += character.size > 0 ? column_count(character.code_point) : 1;
+        i += std::max<std::size_t>(1, character.size);
+    }
+    return columns;
+}
+
+}  // namespace stave

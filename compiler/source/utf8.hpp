@@ -1,0 +1,24 @@
+// Characters of UTF-8 text. utf8proc does the work; this is the one place where
+// its character interface is seen.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <string_view>
+
+namespace stave {
+
+struct Character {
+    std::int32_t code_point = 0;
+    // Bytes; 0 where the text is no UTF-8.
+    std::size_t size = 0;
+};
+
+// The character that begins at the offset, which is inside the text.
+[[nodiscard]] Character character_at(std::string_view text, std::size_t offset);
+
+// Columns a terminal gives it: 0 for combining marks, 2 for wide characters.
+[[nodiscard]] std::size_t column_count(std::int32_t code_point);
+[[nodiscard]] std::size_t column_count(std::string_view text);
+
+}  // namespace stave
