@@ -120,7 +120,7 @@ def body_parts():
     """
     units = [word for row in read_keywords("UNIT") for word in row[2:4]]
     units += [word for _, word in read_keywords("UNIT_SPELLING")]
-    words = [word for (word,) in read_keywords("WORD")]
+    words = [word for name in ("WORD", "FREE_WORD") for (word,) in read_keywords(name)]
     words += [word for _, word in read_keywords("SIDE_WORD")]
     reserved = f"(?:{alternatives(words)}{WORD_END}|[{TIMES}](?![A-Za-z]))"
     missing_kit = f"(?:(?!{REMARK})[^,{COMMAS}])*"

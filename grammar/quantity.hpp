@@ -23,8 +23,10 @@ struct number : sor<clock_number, mixed_number, fraction_number, decimal_number,
                     whole_number> {};
 
 // The larger units that a smaller one may follow: 1 h 15 min, 11 st 4 lb.
-struct compound_unit
-    : sor<STAVE_KEYWORD("h"), STAVE_KEYWORD("min"), STAVE_KEYWORD("st"), STAVE_KEYWORD("ft")> {};
+inline constexpr auto compound_words = sorted_words(
+    std::array<std::string_view, 13>{"h", "hr", "hour", "hours", "min", "mins", "minute", "minutes",
+                                     "st", "stone", "ft", "foot", "feet"});
+struct compound_unit : word_of<compound_words> {};
 
 struct unit_after_number : unit {};
 struct compound_rest : seq<number, blanks, must<unit_after_number>> {};
@@ -48,8 +50,8 @@ struct ladder_tail : seq<plus<dots, blanks, must<ladder_turn>, blanks>, opt<ladd
 struct series : seq<quantity, opt<blanks, sor<range_tail, list_tail, ladder_tail, then_tail>>> {};
 
 struct side_word : word_of<side_words> {};
-struct each_side
-    : seq<sor<STAVE_KEYWORD("each"), STAVE_KEYWORD("per")>, plus<blank>, must<side_word>> {};
+struct each_side : seq<sor<STAVE_KEYWORD("each"), STAVE_KEYWORD("per")>, blanks, must<side_word>> {
+};
 struct alternating : STAVE_KEYWORD("alternating") {};
 struct left_side : STAVE_KEYWORD("left") {};
 struct right_side : STAVE_KEYWORD("right") {};

@@ -96,7 +96,7 @@ std::string explain_json(std::span<const SessionView> views) {
     Json list = Json::array();
     for (const SessionView& view : views)
         list.push_back(to_json(view));
-    return list.dump(2) + "\n";
+    return with_plain_blanks(list.dump(2) + "\n");
 }
 
 }  // namespace stave::report

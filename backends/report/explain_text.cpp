@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <iterator>
+#include <utility>
 
 #include "backends/report/session_rows.hpp"
 #include "compiler/source/utf8.hpp"
@@ -12,6 +13,10 @@ namespace stave::report {
 namespace {
 
 using Out = std::back_insert_iterator<std::string>;
+
+std::string counted_sets(std::int64_t sets) {
+    return fmt::format("{} set{}", sets, sets == 1 ? "" : "s");
+}
 
 std::string padded(const std::string& text, std::size_t columns) {
     const std::size_t own = column_count(text);
@@ -43,8 +48,8 @@ std::string table(const std::vector<std::vector<std::string>>& rows, std::size_t
 std::string block_head(const program::Block& block, const timeline::BlockTotal& total) {
     std::string head = fmt::format("{}  {}", block.letter, wording::block_name(block));
     if (const std::string format = wording::format(block); !format.empty()) head += ", " + format;
-    return head + fmt::format("  ({}, {} set{})", wording::duration(total.length_seconds),
-                              total.sets, total.sets == 1 ? "" : "s");
+    return head + fmt::format("  ({}, {})", wording::duration(total.length_seconds),
+                              counted_sets(total.sets));
 }
 
 void add_block(const SessionView& view, std::uint32_t block_id, Out out) {
@@ -61,7 +66,7 @@ void add_block(const SessionView& view, std::uint32_t block_id, Out out) {
 }
 
 std::string total_text(Ratio value, Unit unit) {
-    return fmt::format("{}\u00A0{}", to_decimal(value, 2), plural(unit));
+    return fmt::format("{} {}", to_decimal(value, 2), plural(unit));
 }
 
 void add_movement_totals(const timeline::Timeline& timeline, Out out) {
@@ -81,10 +86,9 @@ void add_movement_totals(const timeline::Timeline& timeline, Out out) {
         }
         std::string moved;
         if (total.tonnage_kg != Ratio(0)) {
-            moved = fmt::format("{}\u00A0kg moved", to_decimal(total.tonnage_kg, 2));
+            moved = fmt::format("{} kg moved", to_decimal(total.tonnage_kg, 2));
         }
-        rows.push_back({total.name, fmt::format("{} set{}", total.sets, total.sets == 1 ? "" : "s"),
-                        amount, sides, moved});
+        rows.push_back({total.name, counted_sets(total.sets), amount, sides, moved});
     }
     fmt::format_to(out, "\nWhat it adds up to\n{}", table(rows, 2));
 }
@@ -97,8 +101,8 @@ void add_head(const program::Session& session, const timeline::Timeline& timelin
                        session.when->zone);
     }
     if (!session.place.empty()) fmt::format_to(out, "{}\n", session.place);
-    fmt::format_to(out, "{} min, {} sets, {} of work\n", timeline::minutes(timeline), timeline.sets,
-                   wording::duration(timeline.work_seconds));
+    fmt::format_to(out, "{} min, {}, {} of work\n", timeline::minutes(timeline),
+                   counted_sets(timeline.sets), wording::duration(timeline.work_seconds));
 }
 
 }  // namespace
@@ -114,13 +118,13 @@ std::string explain_text(const SessionView& view) {
     for (const timeline::Assumption& assumption : view.timeline.assumptions) {
         fmt::format_to(out, "  {}\n", wording::assumption(assumption));
     }
-    return text;
+    return with_plain_blanks(std::move(text));
 }
 
 std::string summary(const SessionView& view) {
-    std::string text = fmt::format("{}: {} min, {} set{}", session_title(view.session),
-                                   timeline::minutes(view.timeline), view.timeline.sets,
-                                   view.timeline.sets == 1 ? "" : "s");
+    std::string text =
+        fmt::format("{}: {} min, {}", session_title(view.session), timeline::minutes(view.timeline),
+                    counted_sets(view.timeline.sets));
     if (view.session.when && view.session.when->time_limit) {
         text += fmt::format(", {} booked",
                             wording::duration(in_base_units(*view.session.when->time_limit)));
@@ -130,7 +134,7 @@ std::string summary(const SessionView& view) {
     for (const timeline::Assumption& assumption : view.timeline.assumptions) {
         text += fmt::format("  assumed: {}\n", wording::assumption(assumption));
     }
-    return text;
+    return with_plain_blanks(std::move(text));
 }
 
 }  // namespace stave::report

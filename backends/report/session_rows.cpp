@@ -78,6 +78,15 @@ std::string clock_text(Ratio seconds) {
     return fmt::format("{}:{:02}:{:02}", whole / hour, whole % hour / minute, whole % minute);
 }
 
+std::string with_plain_blanks(std::string text) {
+    constexpr std::string_view no_break = "\u00A0";
+    for (std::size_t at = text.find(no_break); at != std::string::npos;
+         at = text.find(no_break, at)) {
+        text.replace(at, no_break.size(), " ");
+    }
+    return text;
+}
+
 std::string session_title(const program::Session& session) {
     if (session.number.empty()) return session.title.empty() ? "Session" : session.title;
     if (session.title.empty()) return fmt::format("Session {}", session.number);

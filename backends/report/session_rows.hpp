@@ -27,6 +27,9 @@ struct Row {
 // "1:05", "1:02:30".
 [[nodiscard]] std::string clock_text(Ratio seconds);
 
+// No-break spaces as spaces: in a terminal and in JSON people search for "2 min".
+[[nodiscard]] std::string with_plain_blanks(std::string text);
+
 // "Session 9: Slack water".
 [[nodiscard]] std::string session_title(const program::Session& session);
 

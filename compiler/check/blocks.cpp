@@ -36,7 +36,8 @@ bool always_by_rounds(BlockKind kind) {
 
 // "the circuit Deck legs".
 std::string block_name(const program::Block& block) {
-    constexpr std::string_view kinds[] = {"warm-up", "sets", "superset", "circuit", "cool-down"};
+    constexpr std::string_view kinds[] = {"warm-up", "block of sets", "superset", "circuit",
+                                          "cool-down"};
     const std::string kind(kinds[static_cast<std::size_t>(block.kind)]);
     return block.title.empty() ? "the " + kind : fmt::format("the {} {}", kind, block.title);
 }
@@ -172,7 +173,7 @@ void set_rest(std::optional<program::Rest>& place, const syntax::Rest& rest, Dia
 
 DraftBlock open_block(const syntax::Line& line, DiagnosticSink& sink) {
     DraftBlock draft;
-    draft.head = line.head;
+    draft.head = line.head.span;
     draft.block.kind = block_kind(line.kind);
     draft.block.title = clean_text(line.title.text);
     draft.block.span = line.span;

@@ -75,7 +75,7 @@ private:
         missing_session_reported_ = true;
         const Span start{line.span.begin, line.span.begin};
         sink_.report({Code::session_missing,
-                      line.head,
+                      line.head.span,
                       {},
                       {{"session: NAME", {Edit{start, "session: NAME\n"}}}},
                       {}});
@@ -93,7 +93,7 @@ private:
         zone_.reset();
         when_line_.reset();
         program::Session& session = session_.emplace();
-        session.span = line.head;
+        session.span = line.head.span;
         session.number = line.is_broken ? std::string() : clean_text(line.title.text);
         if (const auto* title = std::get_if<syntax::Word>(&line.body)) {
             session.title = clean_text(title->text);
@@ -116,7 +116,7 @@ private:
             default:
                 break;
         }
-        if (line.is_broken) return;
+        if (line.is_broken) return taint();
         switch (line.kind) {
             case LineKind::when:
             case LineKind::zone:
@@ -138,11 +138,9 @@ private:
     }
 
     void report_not_here(const syntax::Line& line, std::string_view where) {
-        const std::string head(line_text(line));
-        sink_.report({Code::line_not_here, line.head, {head, std::string(where)}, {}, {}});
+        const std::string head(line.head.text);
+        sink_.report({Code::line_not_here, line.head.span, {head, std::string(where)}, {}, {}});
     }
-
-    static std::string_view line_text(const syntax::Line& line) { return line.title.text; }
 
     // Facts of the session stand before its first block.
     void add_session_fact(const syntax::Line& line) {
@@ -154,7 +152,8 @@ private:
                            (line.kind == LineKind::place && !session_->place.empty()) ||
                            (line.kind == LineKind::kit && !session_->kit.empty());
         if (twice) {
-            sink_.report({Code::field_twice, line.head, {std::string(line_text(line))}, {}, {}});
+            sink_.report(
+                {Code::field_twice, line.head.span, {std::string(line.head.text)}, {}, {}});
             return;
         }
         if (const auto* when = std::get_if<syntax::When>(&line.body)) {
@@ -214,7 +213,7 @@ private:
         if (block_->items.empty()) return add_block_rest(*rest, *block_, sink_);
         auto& place = block_->items.back().item.rest_after;
         if (place) {
-            sink_.report({Code::field_twice, line.head, {"rest"}, {}, {}});
+            sink_.report({Code::field_twice, line.head.span, {"rest"}, {}, {}});
             return;
         }
         place = to_rest(*rest);
@@ -229,7 +228,7 @@ private:
     void open_block_if_none(const syntax::Line& line) {
         if (block_) return;
         DraftBlock& draft = block_.emplace();
-        draft.head = line.head;
+        draft.head = line.head.span;
         draft.block.span = line.span;
     }
 
@@ -241,7 +240,7 @@ private:
         block_->substitutes.emplace_back();
         if (block_->items.size() == most_items + 1) {
             sink_.report({Code::too_many,
-                          line.head,
+                          line.head.span,
                           {"more movements than that in one block", std::to_string(most_items)},
                           {},
                           {}});
@@ -249,7 +248,9 @@ private:
     }
 
     void add_substitute(const syntax::Line& line) {
+        if (line.is_broken) return taint();
         if (!block_ || block_->items.empty()) {
+            session_tainted_ = true;
             return report_not_here(line, "It belongs below the movement that it may replace.");
         }
         DraftItem draft = check_dose(line, definitions_, sink_);

@@ -69,7 +69,7 @@ private:
         const std::string head(kind_text(line.kind));
         if (!open_) {
             sink_.report({Code::line_not_here,
-                          line.head,
+                          line.head.span,
                           {head, "It belongs to a movement's definition."},
                           {},
                           {}});
@@ -79,7 +79,7 @@ private:
         seen_.push_back(line.kind);
         if (line.is_broken) return;
         if (twice) {
-            sink_.report({Code::field_twice, line.head, {head}, {}, {}});
+            sink_.report({Code::field_twice, line.head.span, {head}, {}, {}});
             return;
         }
         store(line, definitions_.movements.back());

@@ -124,7 +124,7 @@ DraftItem check_dose(const syntax::Line& line, const Definitions& definitions,
     }
     const DoseContext context{line, *dose, definitions, sink, draft};
     if (!dose->work) {
-        context.fail(Code::amount_missing, line.head, {clean_text(line.title.text)});
+        context.fail(Code::amount_missing, line.head.span, {clean_text(line.title.text)});
         return draft;
     }
     draft.amount_span = dose->work->span;

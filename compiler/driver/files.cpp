@@ -64,7 +64,6 @@ bool write_all(int descriptor, std::string_view bytes) {
 int write_beside(const std::string& temporary, std::string_view bytes) {
     constexpr mode_t readable_by_all = 0644;
     ::unlink(temporary.c_str());
-    // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): the system's interface
     Descriptor file(
         ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, readable_by_all));
     if (file.number() < 0) return errno;

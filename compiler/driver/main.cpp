@@ -42,9 +42,7 @@ bool shows_colour() {
 // fails when used, as the closed stream would.
 void occupy_standard_streams() {
     for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO}) {
-        // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): the system's interface
         if (::fcntl(stream, F_GETFD) != -1) continue;
-        // NOLINTNEXTLINE(cppcoreguidelines-pro-type-vararg): the system's interface
         ::open("/dev/null", stream == STDIN_FILENO ? O_WRONLY : O_RDONLY);
     }
 }

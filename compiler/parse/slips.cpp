@@ -125,6 +125,11 @@ std::optional<Diagnostic> find_stray_sign(const Scene& scene) {
     if (auto slash = find_slash(scene)) return slash;
     if (auto prime = find_prime(scene)) return prime;
     if (scene.rest().empty()) return std::nullopt;
+    constexpr std::string_view em_dash = "\u2014";
+    if (scene.rest().starts_with(em_dash)) {
+        const Span span{scene.offset, scene.offset + static_cast<std::uint32_t>(em_dash.size())};
+        return make(Code::word_out_of_place, span, {std::string(em_dash)}, {fix("-", span, "-")});
+    }
     const Span sign{scene.offset, scene.offset + 1};
     const bool last = scene.offset + 1 == scene.body.end;
     switch (scene.rest().front()) {
@@ -236,6 +241,9 @@ std::optional<Diagnostic> find_stray_word(const Scene& scene) {
     }
     if (grammar::contains_word(grammar::later_words, word)) {
         return make(Code::not_read_yet, scene.token, {fmt::format("“{}”", word)});
+    }
+    if (word == "to" || word == "then" || word == "by" || word == "x" || word == "X") {
+        return make(Code::joined_signs, scene.token);
     }
     if (word == "kg" || word == "lb") return std::nullopt;
     const bool behind_number = scene.offset > scene.body.begin &&

@@ -27,7 +27,15 @@ struct Spelling {
     Unit unit;
 };
 
-// Main spellings and variants, sorted for look-up.
+constexpr char folded(char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+
+constexpr bool folded_less(std::string_view left, std::string_view right) {
+    return std::ranges::lexicographical_compare(left, right, {}, folded, folded);
+}
+
+// Main spellings and variants, sorted without letter case for look-up.
 constexpr auto spellings = [] {
     std::array table{
 #define STAVE_UNIT(id, dimension, singular, plural, numerator, denominator) \
@@ -35,18 +43,12 @@ constexpr auto spellings = [] {
 #define STAVE_UNIT_SPELLING(id, word) Spelling{word, Unit::id},
 #include "grammar/keywords.def"
     };
-    std::ranges::sort(table, {}, &Spelling::word);
+    std::ranges::sort(table, folded_less, &Spelling::word);
     return table;
 }();
 
 const UnitEntry& entry(Unit unit) {
     return unit_table[static_cast<std::size_t>(unit)];
-}
-
-std::optional<Unit> find_exact(std::string_view word) {
-    const auto found = std::ranges::lower_bound(spellings, word, {}, &Spelling::word);
-    if (found == spellings.end() || found->word != word) return std::nullopt;
-    return found->unit;
 }
 
 }  // namespace
@@ -86,14 +88,9 @@ std::string_view plural(Unit unit) {
 }
 
 std::optional<Unit> find_unit(std::string_view word) {
-    if (const auto unit = find_exact(word)) return unit;
-    constexpr std::size_t longest = 16;
-    if (word.size() > longest) return std::nullopt;
-    std::array<char, longest> lower{};
-    std::ranges::transform(word, lower.begin(), [](char c) {
-        return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    });
-    return find_exact({lower.data(), word.size()});
+    const auto found = std::ranges::lower_bound(spellings, word, folded_less, &Spelling::word);
+    if (found == spellings.end() || folded_less(word, found->word)) return std::nullopt;
+    return found->unit;
 }
 
 Ratio in_base_units(Quantity quantity) {

@@ -28,8 +28,8 @@ enum class Unit : std::uint8_t {
 [[nodiscard]] std::string_view singular(Unit unit);
 [[nodiscard]] std::string_view plural(Unit unit);
 
-// The unit a word stands for, letter case ignored where no two units would
-// clash ("KG", "Reps"); nothing for a word that is no unit.
+// The unit a word stands for in any letter case ("KG", "Reps"); nothing for a word
+// that is no unit.
 [[nodiscard]] std::optional<Unit> find_unit(std::string_view word);
 
 // A value in the unit in which it was written.

@@ -2,8 +2,8 @@
 //
 // A Ratio is always in lowest terms with a positive denominator, so equal
 // values compare equal member by member. Numbers that a coach types are bounded
-// by the parser (see limits.hpp); with those bounds no operation below can
-// leave 64 bits, and one that would is a bug and throws std::overflow_error.
+// by the parser (compiler/syntax/numbers.hpp, compiler/check/check.hpp); with those bounds no
+// operation below can leave 64 bits, and one that would is a bug and throws std::overflow_error.
 #pragma once
 
 #include <compare>
@@ -15,7 +15,9 @@ namespace stave {
 class Ratio {
 public:
     constexpr Ratio() = default;
-    constexpr Ratio(std::int64_t whole) : numerator_(whole) {}  // NOLINT: whole numbers are ratios
+    // Not explicit: every whole number is a ratio.
+    // NOLINTNEXTLINE(google-explicit-constructor): the conversion is meant
+    constexpr Ratio(std::int64_t whole) : numerator_(whole) {}
     // Throws std::domain_error where denominator is 0.
     Ratio(std::int64_t numerator, std::int64_t denominator);
 

@@ -1,5 +1,5 @@
 // Places in a source text, as byte offsets. Everything below the driver speaks
-// offsets; LineIndex alone turns them into lines and columns for people.
+// offsets; SourceFile::position alone turns them into lines and columns for people.
 #pragma once
 
 #include <cstdint>

@@ -176,7 +176,7 @@ struct Line {
     // An error in the line has been reported; `body` holds nothing.
     bool is_broken = false;
     Span span;
-    Span head;
+    Word head;
     // What the head says behind its opener; a session's number; a movement's names
     // are in `names` as well.
     Word title;

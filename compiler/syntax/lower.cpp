@@ -96,7 +96,7 @@ Document lower(const parse::ParseTree& tree, const SourceFile& source, Diagnosti
         line.kind = parsed.kind;
         line.is_broken = parsed.is_broken;
         line.span = parsed.span;
-        line.head = parsed.head;
+        line.head = {source.text(parsed.head), parsed.head};
         line.title = {source.text(parsed.title), parsed.title};
         line.body_span = parsed.body;
         line.remark = parsed.remark;

@@ -325,6 +325,7 @@ bool lower_detail(const NodeReader& reader, std::uint32_t node, Dose& dose) {
             return true;
         }
         case NodeKind::if_no: {
+            if (said_before(reader, dose.if_no.has_value(), detail.span, "if no")) return false;
             const Span kit = reader.at(node + 1).span;
             dose.if_no = Word{reader.slice(kit), kit};
             return true;

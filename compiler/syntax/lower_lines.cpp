@@ -178,7 +178,7 @@ std::optional<CountedIn> lower_counted_in(const NodeReader& reader, NodeRange no
     CountedIn counted;
     for (std::uint32_t i = nodes.first; i < nodes.after; i = reader.at(i).after) {
         const Span span = reader.at(i).span;
-        const Unit unit = find_unit(reader.slice(span)).value_or(Unit::reps);
+        const Unit unit = find_unit(reader.slice(span)).value();
         const Dimension what = dimension(unit);
         const bool countable = what == Dimension::count || what == Dimension::time ||
                                what == Dimension::length || what == Dimension::energy;
@@ -203,7 +203,7 @@ std::optional<SpeedLine> lower_speed(const NodeReader& reader, NodeRange nodes) 
         speed.per = *unit;
     } else {
         const Span span = reader.at(inner).span;
-        speed.per = {{Ratio(1), find_unit(reader.slice(span)).value_or(Unit::reps)}, true, span};
+        speed.per = {{Ratio(1), find_unit(reader.slice(span)).value()}, true, span};
     }
     const auto is_time = [](const Value& value) {
         return value.has_unit && dimension(value.quantity.unit) == Dimension::time;

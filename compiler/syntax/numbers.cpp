@@ -170,7 +170,7 @@ bool add_compound(const NodeReader& reader, std::uint32_t first, std::uint32_t e
             if (!number) return false;
             continue;
         }
-        const Unit unit = find_unit(reader.slice(node.span)).value_or(Unit::reps);
+        const Unit unit = find_unit(reader.slice(node.span)).value();
         if (!number || !continues(value.quantity.unit, unit)) {
             reader.report(
                 Code::compound_unit, node.span,
@@ -255,7 +255,7 @@ std::optional<Value> read_quantity(const NodeReader& reader, std::uint32_t node)
     }
     if (!has_unit) return value;
     value.has_unit = true;
-    value.quantity.unit = find_unit(reader.slice(reader.at(unit_node).span)).value_or(Unit::reps);
+    value.quantity.unit = find_unit(reader.slice(reader.at(unit_node).span)).value();
     value.span.end = reader.at(unit_node).span.end;
     if (!add_compound(reader, reader.at(unit_node).after, reader.at(node).after, value)) {
         return std::nullopt;

@@ -39,8 +39,7 @@ bool is_utf8(std::string_view text) {
     for (std::size_t i = 0; i < text.size();) {
         std::int32_t character = 0;
         const auto size =
-            utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(text.data()) +
-                                 i,  // NOLINT(*-reinterpret-cast): C interface
+            utf8proc_iterate(reinterpret_cast<const utf8proc_uint8_t*>(text.data()) + i,
                              static_cast<utf8proc_ssize_t>(text.size() - i), &character);
         if (size <= 0) return false;
         i += static_cast<std::size_t>(size);

@@ -10,9 +10,9 @@
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     static stave::testing::TextChecker checker;
-    const std::string_view text(reinterpret_cast<const char*>(data), size);  // NOLINT: C interface
+    const std::string_view text(reinterpret_cast<const char*>(data), size);
     if (const auto complaint = checker.complaint(text, stave::testing::Depth::outputs)) {
-        std::fprintf(stderr, "%s\n", complaint->c_str());  // NOLINT: the fuzzer's own output
+        std::fprintf(stderr, "%s\n", complaint->c_str());
         std::abort();
     }
     return 0;

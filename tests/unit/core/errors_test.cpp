@@ -94,7 +94,8 @@ TEST(Errors, RefuseATextOfMoreLinesThanAreRead) {
 
 TEST(Errors, AreCountedAndNotKeptBeyondTheLimit) {
     std::string text = "session: Many\n";
-    for (int i = 0; i < 1000; ++i) text += "no colon here\n";
+    for (int i = 0; i < 1000; ++i)
+        text += "no colon here\n";
     const analysis::Snapshot snapshot = analysis::analyse("many.stave", text, {});
     EXPECT_EQ(snapshot.sink.sorted().size(), DiagnosticSink::limit);
     EXPECT_EQ(snapshot.sink.errors(), 1000U);
@@ -108,11 +109,11 @@ struct ElsewhereCode {
     const char* tests;
 };
 constexpr ElsewhereCode elsewhere[] = {
-    {Code::cannot_read, "tests/unit/driver"},    {Code::is_folder, "tests/unit/driver"},
-    {Code::file_too_large, "tests/unit/driver"}, {Code::cannot_write, "tests/unit/driver"},
-    {Code::foreign_feed, "tests/unit/driver"},   {Code::same_output, "tests/unit/driver"},
-    {Code::too_many_lines, "tests/unit/core"}, {Code::card_overflow, "tests/unit/card"},
-    {Code::glyph_missing, "tests/unit/card"},
+    {Code::cannot_read, "tests/unit/driver"},     {Code::is_folder, "tests/unit/driver"},
+    {Code::file_too_large, "tests/unit/driver"},  {Code::cannot_write, "tests/unit/driver"},
+    {Code::foreign_feed, "tests/unit/driver"},    {Code::same_output, "tests/unit/driver"},
+    {Code::too_many_lines, "tests/unit/core"},    {Code::card_overflow, "tests/unit/card"},
+    {Code::card_cues_dropped, "tests/unit/card"}, {Code::glyph_missing, "tests/unit/card"},
 };
 
 // Whether a test of the folder names the code, as text or as an enumerator.
