@@ -6,6 +6,7 @@
 #include "compiler/check/check.hpp"
 #include "compiler/check/dose_context.hpp"
 #include "compiler/check/names.hpp"
+#include "grammar/vocabulary.hpp"
 
 namespace stave::check {
 
@@ -18,13 +19,14 @@ using syntax::Series;
 using syntax::SeriesForm;
 
 // Names whose bare number could be steps, metres or seconds as well.
-bool count_is_unclear(std::string_view folded_name) {
-    const std::string_view last = folded_name.substr(folded_name.rfind(' ') + 1);
+bool count_is_unclear(std::string_view name) {
+    const std::string_view last = name.substr(name.rfind(' ') + 1);
     constexpr std::string_view unclear[] = {
 #define STAVE_UNCLEAR_COUNT(word) word,
 #include "grammar/keywords.def"
     };
-    return std::ranges::find(unclear, last) != std::end(unclear);
+    return std::ranges::any_of(
+        unclear, [last](std::string_view word) { return grammar::same_word(word, last); });
 }
 
 // One letter more, less or different; a hyphen for a blank is that too.
@@ -40,19 +42,30 @@ bool is_near(std::string_view left, std::string_view right) {
 }
 
 // A defined name a slip away is worth a warning; long lists are not searched.
-void look_for_near_name(const DoseContext& context, const syntax::Word& name) {
+void look_for_near_name(const DoseContext& context, const syntax::Word& name,
+                        const std::string& folded) {
     constexpr std::size_t most_searched = 500;
     if (context.definitions.movements.size() > most_searched) return;
-    const std::string folded = fold_name(name.text);
-    for (const MovementDefinition& candidate : context.definitions.movements) {
-        if (!is_near(folded, fold_name(candidate.name))) continue;
+    for (std::size_t i = 0; i < context.definitions.movements.size(); ++i) {
+        if (!is_near(folded, context.definitions.folded_names[i])) continue;
+        const std::string& near = context.definitions.movements[i].name;
         context.sink.report({Code::near_movement,
                              name.span,
-                             {clean_text(name.text), candidate.name},
-                             {{candidate.name, {Edit{name.span, candidate.name}}}},
+                             {clean_text(name.text), near},
+                             {{near, {Edit{name.span, near}}}},
                              {}});
         return;
     }
+}
+
+// The movement that the files define under the name; else a near one is looked
+// for.
+const MovementDefinition* find_definition(const DoseContext& context, const syntax::Word& name) {
+    if (context.definitions.movements.empty()) return nullptr;
+    const std::string folded = fold_name(name.text);
+    const MovementDefinition* definition = context.definitions.find(folded);
+    if (definition == nullptr) look_for_near_name(context, name, folded);
+    return definition;
 }
 
 const syntax::Value& first_value(const Series& series) {
@@ -111,7 +124,7 @@ std::optional<Unit> measure(const DoseContext& context, program::Part& part,
     const bool defined = definition != nullptr && !definition->counted_in.empty();
     if (!value.has_unit) {
         if (defined && definition->counted_in.size() == 1) return definition->counted_in.front();
-        if (defined || (definition == nullptr && count_is_unclear(fold_name(part.name)))) {
+        if (defined || (definition == nullptr && count_is_unclear(part.name))) {
             measure_missing(context, part, definition, series);
             return std::nullopt;
         }
@@ -198,12 +211,10 @@ void fill_amounts(const DoseContext& context, program::Part& part, const Series&
 void add_part(const DoseContext& context, const syntax::Word& name, const Series& series) {
     program::Part& part = context.draft.item.parts.emplace_back();
     part.name = clean_text(name.text);
-    const MovementDefinition* definition = context.definitions.find(name.text);
+    const MovementDefinition* definition = find_definition(context, name);
     if (definition != nullptr) {
         part.definition =
             static_cast<std::uint32_t>(definition - context.definitions.movements.data());
-    } else {
-        look_for_near_name(context, name);
     }
     if (series.form == SeriesForm::max) {
         const Unit unit = definition != nullptr && !definition->counted_in.empty()

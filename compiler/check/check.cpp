@@ -254,12 +254,17 @@ private:
             return report_not_here(line, "It belongs below the movement that it may replace.");
         }
         DraftItem draft = check_dose(line, definitions_, sink_);
-        std::string missing;
-        if (const auto* dose = std::get_if<syntax::Dose>(&line.body); dose && dose->if_no) {
-            missing = clean_text(dose->if_no->text);
-        }
         if (draft.tainted) return;
-        block_->substitutes.back().emplace_back(std::move(draft), std::move(missing));
+        block_->substitutes.back().emplace_back(std::move(draft), missing_kit(line));
+    }
+
+    // What the substitute's line says must be missing, or "".
+    static std::string missing_kit(const syntax::Line& line) {
+        for (const syntax::Detail& detail : std::get<syntax::Dose>(line.body).details) {
+            const auto* missing = std::get_if<syntax::IfNo>(&detail);
+            if (missing != nullptr) return clean_text(missing->kit.text);
+        }
+        return "";
     }
 
     void close_block() {

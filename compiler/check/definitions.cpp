@@ -54,6 +54,7 @@ private:
         definition.span = line.title.span;
         const auto id = static_cast<std::uint32_t>(definitions_.movements.size());
         const auto [found, added] = definitions_.by_name.emplace(fold_name(line.title.text), id);
+        definitions_.folded_names.push_back(found->first);
         if (!added) {
             const MovementDefinition& first = definitions_.movements[found->second];
             sink_.report({Code::movement_twice,
@@ -145,9 +146,8 @@ private:
 
 }  // namespace
 
-const MovementDefinition* Definitions::find(std::string_view name) const {
-    if (by_name.empty()) return nullptr;
-    const auto found = by_name.find(fold_name(name));
+const MovementDefinition* Definitions::find(const std::string& folded_name) const {
+    const auto found = by_name.find(folded_name);
     return found == by_name.end() ? nullptr : &movements[found->second];
 }
 

@@ -83,6 +83,22 @@ void add_rest(const DoseContext& context, const syntax::Rest& rest) {
     place = to_rest(rest);
 }
 
+struct DetailAdder {
+    const DoseContext& context;
+
+    void operator()(const syntax::Tempo& tempo) const { add_tempo(context, tempo); }
+    void operator()(const syntax::Arc& arc) const { add_arc(context, arc); }
+    void operator()(const syntax::Rest& rest) const { add_rest(context, rest); }
+    void operator()(const syntax::Hold& hold) const {
+        context.draft.item.hold = program::Hold{hold.time.quantity, clean_text(hold.label)};
+    }
+    void operator()(const syntax::IfNo& missing) const {
+        if (context.line.kind == grammar::LineKind::open_substitute) return;
+        context.fail(Code::line_not_here, missing.kit.span,
+                     {"if no", "It belongs to a substitute: or NAME: 8, if no KIT."});
+    }
+};
+
 }  // namespace
 
 void check_sides(const DoseContext& context) {
@@ -99,18 +115,8 @@ void check_sides(const DoseContext& context) {
 }
 
 void add_details(const DoseContext& context) {
-    if (context.dose.tempo) add_tempo(context, *context.dose.tempo);
-    if (context.dose.hold) {
-        context.draft.item.hold =
-            program::Hold{context.dose.hold->time.quantity, clean_text(context.dose.hold->label)};
-    }
-    if (context.dose.arc) add_arc(context, *context.dose.arc);
-    for (const syntax::Rest& rest : context.dose.rests)
-        add_rest(context, rest);
-    if (context.dose.if_no && context.line.kind != grammar::LineKind::open_substitute) {
-        context.fail(Code::line_not_here, context.dose.if_no->span,
-                     {"if no", "It belongs to a substitute: or NAME: 8, if no KIT."});
-    }
+    for (const syntax::Detail& detail : context.dose.details)
+        std::visit(DetailAdder{context}, detail);
 }
 
 DraftItem check_dose(const syntax::Line& line, const Definitions& definitions,

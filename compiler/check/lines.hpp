@@ -16,9 +16,11 @@ namespace stave::check {
 // The movements that the file defines, by folded name.
 struct Definitions {
     std::vector<program::MovementDefinition> movements;
+    // Of each movement, as `fold_name` gives it.
+    std::vector<std::string> folded_names;
     std::unordered_map<std::string, std::uint32_t> by_name;
 
-    [[nodiscard]] const program::MovementDefinition* find(std::string_view name) const;
+    [[nodiscard]] const program::MovementDefinition* find(const std::string& folded_name) const;
 };
 
 // Reads all `movement NAME:` lines and what follows them.

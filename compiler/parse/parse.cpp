@@ -198,6 +198,9 @@ ParseTree parse(const SourceFile& source, DiagnosticSink& sink) {
     ParseTree tree;
     if (!is_readable(source, sink)) return tree;
     tree.lines.reserve(source.line_count());
+    // A movement line leaves about six nodes.
+    constexpr std::size_t nodes_per_line = 6;
+    tree.nodes.reserve(source.line_count() * nodes_per_line);
     LineParser parser(source, sink, tree);
     for (std::uint32_t line = 0; line < source.line_count(); ++line)
         parser.parse(source.line(line));

@@ -11,10 +11,11 @@ constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
 std::vector<std::uint32_t> find_line_begins(std::string_view text) {
     std::vector<std::uint32_t> begins{0};
-    for (std::size_t i = text.find_first_of("\r\n"); i != std::string_view::npos;
-         i = text.find_first_of("\r\n", i)) {
-        i += text.substr(i, 2) == "\r\n" ? 2 : 1;
-        begins.push_back(static_cast<std::uint32_t>(i));
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        // Everything at or above a blank is inside a line.
+        if (static_cast<unsigned char>(text[i]) >= ' ') continue;
+        if (text[i] == '\r' && i + 1 < text.size() && text[i + 1] == '\n') continue;
+        if (text[i] == '\n' || text[i] == '\r') begins.push_back(static_cast<std::uint32_t>(i) + 1);
     }
     return begins;
 }

@@ -107,15 +107,19 @@ struct Rest {
     Span span;
 };
 
+// What must be missing for a substitute.
+struct IfNo {
+    Word kit;
+};
+
+using Detail = std::variant<Tempo, Hold, Arc, Rest, IfNo>;
+
 struct Dose {
     std::optional<Work> work;
     std::vector<LoadTerm> load;
     Span load_span;
-    std::optional<Tempo> tempo;
-    std::optional<Hold> hold;
-    std::optional<Arc> arc;
-    std::vector<Rest> rests;
-    std::optional<Word> if_no;
+    // In the order typed; of each kind but Rest at most one.
+    std::vector<Detail> details;
 };
 
 struct Format {

@@ -95,6 +95,22 @@ struct BodyDump {
             fmt::format_to(out, "\n");
         }
     }
+    void operator()(const Tempo& tempo) const {
+        fmt::format_to(out, "  tempo {}\n", fmt::join(tempo.phases, " "));
+    }
+    void operator()(const Hold& hold) const {
+        fmt::format_to(out, "  hold {} \"{}\"\n", show(hold.time), hold.label);
+    }
+    void operator()(const Arc& arc) const {
+        fmt::format_to(out, "  arc {} \"{}\"", show(arc.first.value), arc.first.label);
+        if (arc.second) {
+            fmt::format_to(out, " to {} \"{}\"", show(arc.second->value), arc.second->label);
+        }
+        fmt::format_to(out, "\n");
+    }
+    void operator()(const IfNo& missing) const {
+        fmt::format_to(out, "  if no \"{}\"\n", missing.kit.text);
+    }
     void operator()(const Dose& dose) const {
         if (dose.work) {
             if (dose.work->sets) fmt::format_to(out, "  sets {}\n", show(*dose.work->sets));
@@ -104,26 +120,8 @@ struct BodyDump {
         }
         for (const LoadTerm& term : dose.load)
             fmt::format_to(out, "  load {}\n", show(term));
-        if (dose.tempo) {
-            fmt::format_to(out, "  tempo");
-            for (const auto phase : dose.tempo->phases)
-                fmt::format_to(out, " {}", phase);
-            fmt::format_to(out, "\n");
-        }
-        if (dose.hold)
-            fmt::format_to(out, "  hold {} \"{}\"\n", show(dose.hold->time), dose.hold->label);
-        if (dose.arc) {
-            fmt::format_to(out, "  arc {} \"{}\"", show(dose.arc->first.value),
-                           dose.arc->first.label);
-            if (dose.arc->second) {
-                fmt::format_to(out, " to {} \"{}\"", show(dose.arc->second->value),
-                               dose.arc->second->label);
-            }
-            fmt::format_to(out, "\n");
-        }
-        for (const Rest& rest : dose.rests)
-            fmt::format_to(out, "  {}\n", show(rest));
-        if (dose.if_no) fmt::format_to(out, "  if no \"{}\"\n", dose.if_no->text);
+        for (const Detail& detail : dose.details)
+            std::visit(*this, detail);
     }
 };
 

@@ -19,6 +19,9 @@ struct NodeRange {
 [[nodiscard]] std::optional<Rest> lower_rest(const NodeReader& reader, NodeRange nodes, Span span);
 [[nodiscard]] std::optional<Series> lower_series(const NodeReader& reader, std::uint32_t node);
 [[nodiscard]] std::optional<Side> lower_side(const NodeReader& reader, std::uint32_t node);
+// A node of a dose behind a comma; false after an error.
+[[nodiscard]] bool lower_detail(const NodeReader& reader, std::uint32_t node,
+                                std::vector<Detail>& details);
 // A time of one value: a hold, a limit.
 [[nodiscard]] std::optional<Value> lower_time(const NodeReader& reader, std::uint32_t node);
 

@@ -1,5 +1,9 @@
-// The entry that libFuzzer calls (https://llvm.org/docs/LibFuzzer.html). Build it
-// with clang and -DSTAVE_FUZZ=ON; DEVELOPERS.md says how to run it.
+// The entry that libFuzzer calls (https://llvm.org/docs/LibFuzzer.html). To run it:
+//
+//   cmake -S . -B build/fuzz -G Ninja -DCMAKE_C_COMPILER=clang-19
+//     -DCMAKE_CXX_COMPILER=clang++-19 -DSTAVE_FUZZ=ON -DSTAVE_SANITIZE=ON
+//   cmake --build build/fuzz --target fuzz_target
+//   build/fuzz/bin/fuzz_target -max_len=1500 CORPUS_FOLDER examples tests/files/forms
 
 #include <cstdint>
 #include <cstdio>
