@@ -21,25 +21,10 @@ struct Keyword {
     BodyKind body;
 };
 
-// Tables are sorted by the folded words: lower case, one blank between words.
-constexpr char folded(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
-
-constexpr bool folded_less(std::string_view left, std::string_view right) {
-    return std::ranges::lexicographical_compare(left, right, {}, folded, folded);
-}
-
-template <std::size_t Size>
-consteval auto sorted(std::array<Keyword, Size> table) {
-    std::ranges::sort(table, folded_less, &Keyword::words);
-    return table;
-}
-
-constexpr auto fields = sorted(std::array{
+constexpr std::array fields{
 #define STAVE_FIELD(id, words, body) Keyword{words, LineKind::id, BodyKind::body},
 #include "grammar/keywords.def"
-});
+};
 
 constexpr BodyKind opener_body(LineKind kind) {
     switch (kind) {
@@ -52,20 +37,22 @@ constexpr BodyKind opener_body(LineKind kind) {
     }
 }
 
-constexpr auto openers = sorted(std::array{
+constexpr std::array openers{
 #define STAVE_OPENER(id, word, body) Keyword{word, LineKind::open_##id, BodyKind::body},
 #define STAVE_OPENER_SPELLING(id, words) \
     Keyword{words, LineKind::open_##id, opener_body(LineKind::open_##id)},
 #include "grammar/keywords.def"
-});
+};
 
 constexpr std::size_t longest_keyword = 16;
 
+// The tables are short, and most words differ in their length alone.
 template <typename Table>
 const Keyword* find(const Table& table, std::string_view words) {
-    const auto found = std::ranges::lower_bound(table, words, folded_less, &Keyword::words);
-    const bool same = found != table.end() && !folded_less(words, found->words);
-    return same ? &*found : nullptr;
+    const auto found = std::ranges::find_if(table, [words](const Keyword& keyword) {
+        return keyword.words.size() == words.size() && grammar::same_word(keyword.words, words);
+    });
+    return found == table.end() ? nullptr : &*found;
 }
 
 // The head's first `longest_keyword` bytes or fewer, with dashes of any kind as
@@ -182,7 +169,7 @@ std::string_view near_unit(std::string_view word) {
     std::size_t least = 2;
     if (word.size() < 3) return best;
     for (const std::string_view unit : grammar::unit_words) {
-        if (folded(unit.front()) != folded(word.front())) continue;
+        if (grammar::to_lower(unit.front()) != grammar::to_lower(word.front())) continue;
         const std::size_t distance = edit_distance(word, unit, least);
         if (distance < least) {
             least = distance;
@@ -204,10 +191,12 @@ std::size_t edit_distance(std::string_view left, std::string_view right, std::si
     for (std::size_t i = 1; i <= left.size(); ++i) {
         row[0] = i;
         for (std::size_t j = 1; j <= right.size(); ++j) {
-            const bool same = folded(left[i - 1]) == folded(right[j - 1]);
+            const bool same = grammar::to_lower(left[i - 1]) == grammar::to_lower(right[j - 1]);
             row[j] = std::min({last[j] + 1, row[j - 1] + 1, last[j - 1] + (same ? 0U : 1U)});
-            const bool swapped = i > 1 && j > 1 && folded(left[i - 1]) == folded(right[j - 2]) &&
-                                 folded(left[i - 2]) == folded(right[j - 1]);
+            const bool swapped =
+                i > 1 && j > 1 &&
+                grammar::to_lower(left[i - 1]) == grammar::to_lower(right[j - 2]) &&
+                grammar::to_lower(left[i - 2]) == grammar::to_lower(right[j - 1]);
             if (swapped) row[j] = std::min(row[j], before_last[j - 2] + 1);
         }
         std::swap(before_last, last);

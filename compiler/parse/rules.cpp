@@ -42,13 +42,16 @@ struct Builder {
     std::vector<Node>& nodes;
     // Start of the source text, for offsets.
     const char* origin;
-    // Open nodes, innermost last.
+    // Open nodes, innermost last: their index, or their begin where they are leaves.
     std::array<std::uint32_t, deepest> open{};
     std::size_t open_count = 0;
     // Where the rules with a message began that are being tried, innermost last.
     std::array<const char*, deepest> tried{};
     std::size_t tried_count = 0;
 
+    [[nodiscard]] std::uint32_t next_node() const {
+        return static_cast<std::uint32_t>(nodes.size());
+    }
     [[nodiscard]] std::uint32_t offset(const char* where) const {
         return static_cast<std::uint32_t>(where - origin);
     }
@@ -78,6 +81,23 @@ consteval int node_kind() {
     }
 }
 
+// Nodes without children, which enter the tree when they are matched: the
+// grammar tries several kinds of numbers before it finds the one.
+consteval bool is_leaf(int kind) {
+    switch (static_cast<NodeKind>(kind)) {
+        case NodeKind::clock_number:
+        case NodeKind::decimal_number:
+        case NodeKind::fraction_number:
+        case NodeKind::mixed_number:
+        case NodeKind::unit:
+        case NodeKind::vulgar_number:
+        case NodeKind::whole_number:
+            return true;
+        default:
+            return false;
+    }
+}
+
 template <typename Rule>
 struct Control : pegtl::normal<Rule> {
     static constexpr bool enable = true;
@@ -85,28 +105,40 @@ struct Control : pegtl::normal<Rule> {
     template <typename Input>
     static void start(const Input& in, Builder& builder) {
         if constexpr (has_message<Rule>) builder.tried[builder.tried_count++] = in.current();
-        if constexpr (node_kind<Rule>() >= 0) {
+        constexpr int kind = node_kind<Rule>();
+        if constexpr (kind >= 0) {
             const auto begin = builder.offset(in.current());
-            builder.open[builder.open_count++] = static_cast<std::uint32_t>(builder.nodes.size());
-            builder.nodes.push_back({static_cast<NodeKind>(node_kind<Rule>()), {begin, begin}, 0});
+            builder.open[builder.open_count++] = is_leaf(kind) ? begin : builder.next_node();
+            if constexpr (!is_leaf(kind)) {
+                builder.nodes.push_back({static_cast<NodeKind>(kind), {begin, begin}, 0});
+            }
         }
     }
 
     template <typename Input>
     static void success(const Input& in, Builder& builder) {
         if constexpr (has_message<Rule>) --builder.tried_count;
-        if constexpr (node_kind<Rule>() >= 0) {
-            Node& node = builder.nodes[builder.open[--builder.open_count]];
-            node.span.end = builder.offset(in.current());
-            node.after = static_cast<std::uint32_t>(builder.nodes.size());
+        constexpr int kind = node_kind<Rule>();
+        if constexpr (kind >= 0) {
+            const auto end = builder.offset(in.current());
+            const std::uint32_t opened = builder.open[--builder.open_count];
+            if constexpr (is_leaf(kind)) {
+                builder.nodes.push_back(
+                    {static_cast<NodeKind>(kind), {opened, end}, builder.next_node() + 1});
+            } else {
+                builder.nodes[opened].span.end = end;
+                builder.nodes[opened].after = builder.next_node();
+            }
         }
     }
 
     template <typename Input>
     static void failure(const Input& /*in*/, Builder& builder) {
         if constexpr (has_message<Rule>) --builder.tried_count;
-        if constexpr (node_kind<Rule>() >= 0) {
-            builder.nodes.resize(builder.open[--builder.open_count]);
+        constexpr int kind = node_kind<Rule>();
+        if constexpr (kind >= 0) --builder.open_count;
+        if constexpr (kind >= 0 && !is_leaf(kind)) {
+            builder.nodes.resize(builder.open[builder.open_count]);
         }
     }
 
