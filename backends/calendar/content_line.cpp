@@ -1,8 +1,8 @@
 #include "backends/calendar/content_line.hpp"
 
-#include <utf8proc.h>
-
 #include <cstdint>
+
+#include "compiler/source/utf8.hpp"
 
 namespace stave::calendar {
 
@@ -14,20 +14,11 @@ constexpr std::string_view replacement = "\uFFFD";
 // RFC 5545, section 3.1: a line has at most 75 octets, its end not counted.
 constexpr std::size_t longest_line = 75;
 
-// The first character of a text that is not empty: `value` is below 0 and `size`
-// 1 where the bytes are no UTF-8.
-struct Character {
-    std::int32_t value = -1;
-    std::size_t size = 1;
-};
-
+// The first character of a text that is not empty: `code_point` is below 0 and
+// `size` 1 where the bytes are no UTF-8.
 Character first_character(std::string_view text) {
-    Character character;
-    const auto* const bytes = reinterpret_cast<const utf8proc_uint8_t*>(text.data());
-    const utf8proc_ssize_t size =
-        utf8proc_iterate(bytes, static_cast<utf8proc_ssize_t>(text.size()), &character.value);
-    if (size > 0) character.size = static_cast<std::size_t>(size);
-    return character;
+    const Character character = character_at(text, 0);
+    return character.size > 0 ? character : Character{-1, 1};
 }
 
 bool is_line_break(std::int32_t value) {
@@ -50,13 +41,13 @@ std::string clean(std::string_view text, Lines lines) {
     while (!text.empty()) {
         Character character = first_character(text);
         if (text.starts_with("\r\n")) character.size = 2;
-        if (is_line_break(character.value)) {
+        if (is_line_break(character.code_point)) {
             result += lines == Lines::many ? '\n' : ' ';
-        } else if (character.value == '\t') {
+        } else if (character.code_point == '\t') {
             result += ' ';
-        } else if (character.value < 0) {
+        } else if (character.code_point < 0) {
             result += replacement;
-        } else if (!is_control(character.value)) {
+        } else if (!is_control(character.code_point)) {
             result += text.substr(0, character.size);
         }
         text.remove_prefix(character.size);
@@ -68,7 +59,7 @@ std::size_t utf16_length(std::string_view text) {
     std::size_t length = 0;
     while (!text.empty()) {
         const Character character = first_character(text);
-        length += utf16_units(character.value);
+        length += utf16_units(character.code_point);
         text.remove_prefix(character.size);
     }
     return length;
@@ -81,7 +72,7 @@ std::string shorten(std::string_view text, std::size_t limit) {
     for (std::size_t at = 0; at < text.size();) {
         if (length < limit) kept = at;
         const Character character = first_character(text.substr(at));
-        length += utf16_units(character.value);
+        length += utf16_units(character.code_point);
         at += character.size;
     }
     if (length <= limit) return std::string{text};

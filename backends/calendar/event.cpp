@@ -12,12 +12,6 @@ namespace stave::calendar {
 
 namespace {
 
-// Stop signs as health services list them for exercise: chest, jaw or arm pain,
-// faintness, breathlessness, weakness, joint pain.
-constexpr std::string_view caution =
-    "Stop if anything feels wrong: chest, jaw or arm pain, faintness, unusual breathlessness, "
-    "sudden weakness, sharp joint pain. Tell the coach; call the emergency number if it does not "
-    "pass in a few minutes. Not medical advice.";
 constexpr std::string_view cut_mark = "… The rest is on the card.";
 
 // Whether cues, faults and notes are told, or only what is to be done and when
@@ -106,6 +100,12 @@ std::string body(const program::Session& session, const timeline::Timeline& time
     return text.str();
 }
 
+// The card's caution without what only paper needs.
+std::string caution() {
+    return fmt::format("{} {} This is not medical advice.", wording::stop_heading(),
+                       wording::stop_signs());
+}
+
 // Whole lines from the start, together at most `limit` UTF-16 units.
 std::string whole_lines(std::string_view text, std::size_t limit) {
     std::size_t kept = 0;
@@ -120,15 +120,16 @@ std::string whole_lines(std::string_view text, std::size_t limit) {
 }
 
 std::string describe(const program::Session& session, const timeline::Timeline& timeline) {
-    const std::size_t room = longest_description - utf16_length(caution);
+    const std::string ending = caution();
+    const std::size_t room = longest_description - utf16_length(ending);
     for (const Detail detail : {Detail::full, Detail::brief}) {
         std::string text = body(session, timeline, detail);
-        if (utf16_length(text) <= room) return text.append(caution);
+        if (utf16_length(text) <= room) return text.append(ending);
     }
     // The mark stands on a line of its own, a blank line behind it.
     const std::size_t mark_room = utf16_length(cut_mark) + 2;
     std::string text = whole_lines(body(session, timeline, Detail::brief), room - mark_room);
-    return text.append(cut_mark).append("\n\n").append(caution);
+    return text.append(cut_mark).append("\n\n").append(ending);
 }
 
 // A session's number as part of a UID; empty where it has no letter or digit

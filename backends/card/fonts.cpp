@@ -1,7 +1,5 @@
 #include "backends/card/fonts.hpp"
 
-#include <utf8proc.h>
-
 #include <algorithm>
 #include <array>
 #include <cstddef>
@@ -11,6 +9,7 @@
 #include <unordered_map>
 
 #include "backends/card/fonts/harfbuzz.hpp"
+#include "compiler/source/utf8.hpp"
 
 // From fonts/faces.S.
 extern "C" {
@@ -148,17 +147,15 @@ Centipoints Fonts::measure(Face face, Centipoints size, std::string_view text,
 
 std::optional<char32_t> Fonts::first_missing(Face face, std::string_view text) const {
     hb_font_t* font = state_->face(face).font.get();
-    const auto* bytes = static_cast<const utf8proc_uint8_t*>(static_cast<const void*>(text.data()));
     for (std::size_t i = 0; i < text.size();) {
-        utf8proc_int32_t character = -1;
-        const utf8proc_ssize_t size =
-            utf8proc_iterate(bytes + i, static_cast<utf8proc_ssize_t>(text.size() - i), &character);
-        if (size <= 0) return U'\uFFFD';
+        const Character character = character_at(text, i);
+        if (character.size == 0) return U'\uFFFD';
         hb_codepoint_t glyph = 0;
-        if (!hb_font_get_nominal_glyph(font, static_cast<hb_codepoint_t>(character), &glyph)) {
-            return static_cast<char32_t>(character);
+        if (!hb_font_get_nominal_glyph(font, static_cast<hb_codepoint_t>(character.code_point),
+                                       &glyph)) {
+            return static_cast<char32_t>(character.code_point);
         }
-        i += static_cast<std::size_t>(size);
+        i += character.size;
     }
     return std::nullopt;
 }

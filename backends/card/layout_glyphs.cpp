@@ -5,28 +5,11 @@
 #include <array>
 #include <string>
 
+#include "compiler/source/utf8.hpp"
+
 namespace stave::card::layout {
 
 namespace {
-
-std::string utf8(char32_t code_point) {
-    const auto byte = [](char32_t value) { return static_cast<char>(value); };
-    if (code_point < 0x80) return {byte(code_point)};
-    std::string text;
-    if (code_point < 0x800) {
-        text += byte(0xC0 | (code_point >> 6));
-    } else {
-        if (code_point < 0x10000) {
-            text += byte(0xE0 | (code_point >> 12));
-        } else {
-            text += byte(0xF0 | (code_point >> 18));
-            text += byte(0x80 | ((code_point >> 12) & 0x3F));
-        }
-        text += byte(0x80 | ((code_point >> 6) & 0x3F));
-    }
-    text += byte(0x80 | (code_point & 0x3F));
-    return text;
-}
 
 // Walks through all texts of a session.
 class GlyphCheck {
@@ -41,7 +24,8 @@ public:
             const std::optional<char32_t> missing = fonts_.first_missing(face, text);
             if (!missing) continue;
             const std::string sign =
-                fmt::format("U+{:04X} '{}'", static_cast<std::uint32_t>(*missing), utf8(*missing));
+                fmt::format("U+{:04X} '{}'", static_cast<std::uint32_t>(*missing),
+                                                 encoded(static_cast<std::int32_t>(*missing)));
             sink_.report({Code::glyph_missing, span, {sign}, {}, {}});
             return;
         }
@@ -80,6 +64,7 @@ public:
         if (item.arc) check(item.arc->second_label, span);
         check(item.rest, span);
         check(item.rest_between_sides, span);
+        check(item.rest_after, span);
         check(item.cues, span);
         check(item.faults, span);
         check(item.counts, span);

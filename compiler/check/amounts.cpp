@@ -172,7 +172,7 @@ void climb(const DoseContext& context, program::Part& part, const Series& series
         const Ratio rungs = (to - from) / step;
         if (rungs + Ratio(static_cast<std::int64_t>(part.amounts.size())) > Ratio(most_sets)) {
             return context.fail(Code::too_many, series.span,
-                                {"more rungs than that", std::to_string(most_sets)});
+                                {"rungs in one ladder", std::to_string(most_sets)});
         }
         for (Ratio rung = from + step;; rung += step) {
             part.amounts.push_back({AmountForm::exact, {rung, unit}, {rung, unit}});
@@ -229,12 +229,11 @@ void add_part(const DoseContext& context, const syntax::Word& name, const Series
 }
 
 void repeat_sets(const DoseContext& context, const syntax::Work& work) {
-    context.draft.is_list = context.draft.item.set_count() > 1;
     if (!work.sets) return;
     const std::int64_t sets = work.sets->quantity.value.numerator();
     if (sets > most_sets) {
         return context.fail(Code::too_many, work.sets->span,
-                            {fmt::format("{} sets", sets), std::to_string(most_sets)});
+                            {"sets of one movement", std::to_string(most_sets)});
     }
     context.draft.says_sets = true;
     for (program::Part& part : context.draft.item.parts) {
@@ -252,6 +251,10 @@ void add_parts(const DoseContext& context) {
             {fmt::format("{} movement{}", context.line.names.size(),
                          context.line.names.size() == 1 ? "" : "s"),
              fmt::format("{} amount{}", work.parts.size(), work.parts.size() == 1 ? "" : "s")});
+    }
+    if (work.parts.size() > most_joined) {
+        return context.fail(Code::too_many, work.span,
+                            {"joined movements in one line", std::to_string(most_joined)});
     }
     for (std::size_t i = 0; i < work.parts.size(); ++i)
         add_part(context, context.line.names[i], work.parts[i]);

@@ -190,7 +190,7 @@ DraftBlock open_block(const syntax::Line& line, DiagnosticSink& sink) {
         } else if (rounds > most_rounds) {
             sink.report({Code::too_many,
                          format->rounds->span,
-                         {fmt::format("{} rounds", rounds), std::to_string(most_rounds)},
+                         {"rounds in one block", std::to_string(most_rounds)},
                          {},
                          {}});
             draft.tainted = true;

@@ -8,6 +8,7 @@
 
 #include "compiler/check/blocks.hpp"
 #include "compiler/check/names.hpp"
+#include "compiler/check/volume.hpp"
 #include "compiler/check/when.hpp"
 
 namespace stave::check {
@@ -84,12 +85,15 @@ private:
     void taint() {
         if (block_) block_->tainted = true;
         session_tainted_ = true;
+        // It may have been the session's own head that could not be read.
+        if (!session_) missing_session_reported_ = true;
     }
 
     void open_session(const syntax::Line& line) {
         close_session();
         in_definition_ = false;
         session_tainted_ = line.is_broken;
+        too_many_blocks_ = false;
         zone_.reset();
         when_line_.reset();
         program::Session& session = session_.emplace();
@@ -236,15 +240,15 @@ private:
         open_block_if_none(line);
         DraftItem draft = check_dose(line, definitions_, sink_);
         if (draft.tainted) block_->tainted = true;
+        if (block_->items.size() == most_items) {
+            if (!block_->tainted) {
+                report_too_many(line.head.span, "movements in one block", most_items);
+            }
+            block_->tainted = true;
+            return;
+        }
         block_->items.push_back(std::move(draft));
         block_->substitutes.emplace_back();
-        if (block_->items.size() == most_items + 1) {
-            sink_.report({Code::too_many,
-                          line.head.span,
-                          {"more movements than that in one block", std::to_string(most_items)},
-                          {},
-                          {}});
-        }
     }
 
     void add_substitute(const syntax::Line& line) {
@@ -255,6 +259,10 @@ private:
         }
         DraftItem draft = check_dose(line, definitions_, sink_);
         if (draft.tainted) return;
+        if (block_->substitutes.back().size() == most_substitutes) {
+            return report_too_many(line.head.span, "substitutes for one movement",
+                                   most_substitutes);
+        }
         block_->substitutes.back().emplace_back(std::move(draft), missing_kit(line));
     }
 
@@ -270,16 +278,14 @@ private:
     void close_block() {
         if (!block_) return;
         session_tainted_ = session_tainted_ || block_->tainted;
-        if (session_->blocks.size() == most_blocks) {
-            sink_.report({Code::too_many,
-                          block_->head,
-                          {"more blocks than that in one session", std::to_string(most_blocks)},
-                          {},
-                          {}});
-        }
         program::Block block = finish_block(std::move(*block_), sink_);
-        block.letter = static_cast<char>('A' + session_->blocks.size() % most_blocks);
-        session_->blocks.push_back(std::move(block));
+        if (session_->blocks.size() < most_blocks) {
+            block.letter = static_cast<char>('A' + session_->blocks.size());
+            session_->blocks.push_back(std::move(block));
+        } else if (!too_many_blocks_) {
+            too_many_blocks_ = true;
+            report_too_many(block.span, "blocks in one session", most_blocks);
+        }
         block_.reset();
     }
 
@@ -296,23 +302,24 @@ private:
         session_.reset();
     }
 
-    // Bounds the timeline that the session unrolls to.
+    // Bounds the timelines that the sessions unroll to.
     void check_volume() {
-        std::size_t sets = 0;
-        for (const program::Block& block : session_->blocks) {
-            for (const program::Item& item : block.items) {
-                if (item.parts.empty()) continue;
-                const std::size_t sides = item.sides.rule == program::SideRule::each ? 2 : 1;
-                sets += item.set_count() * item.parts.size() * sides;
-            }
+        const std::size_t sets = set_total(*session_);
+        if (sets > most_session_sets) {
+            report_too_many(session_->span, "sets in one session", most_session_sets);
+            session_->blocks.clear();
+            return;
         }
-        if (sets <= most_session_sets) return;
-        sink_.report(
-            {Code::too_many,
-             session_->span,
-             {fmt::format("{} sets in one session", sets), std::to_string(most_session_sets)},
-             {},
-             {}});
+        file_sets_ += sets;
+        if (file_sets_ <= most_file_sets) return;
+        session_->blocks.clear();
+        if (file_sets_reported_) return;
+        file_sets_reported_ = true;
+        report_too_many(session_->span, "sets in one file", most_file_sets);
+    }
+
+    void report_too_many(Span span, std::string what, std::size_t most) {
+        sink_.report({Code::too_many, span, {std::move(what), std::to_string(most)}, {}, {}});
     }
 
     std::optional<program::When> resolve_when() {
@@ -358,6 +365,9 @@ private:
     std::unordered_map<std::string, Span> spans_by_identity_;
     bool in_definition_ = false;
     bool session_tainted_ = false;
+    bool too_many_blocks_ = false;
+    std::size_t file_sets_ = 0;
+    bool file_sets_reported_ = false;
     bool missing_session_reported_ = false;
 };
 

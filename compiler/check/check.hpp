@@ -18,8 +18,11 @@ inline constexpr std::size_t most_blocks = 26;
 inline constexpr std::size_t most_items = 60;
 inline constexpr std::int64_t most_rounds = 100;
 inline constexpr std::int64_t most_sets = 100;
-// Sets of all movements of a session, each side and joined movement on its own.
+inline constexpr std::size_t most_joined = 10;
+inline constexpr std::size_t most_substitutes = 10;
+// Sets of all movements, each side and joined movement on its own.
 inline constexpr std::size_t most_session_sets = 5000;
+inline constexpr std::size_t most_file_sets = 1'000'000;
 inline constexpr std::int64_t largest_count = 100'000;
 inline constexpr std::int64_t longest_seconds = 24LL * 3600;
 

@@ -32,7 +32,6 @@ struct DraftItem {
     program::Item item;
     // `3 x 8`: the number of sets was said; a list has it by its length.
     bool says_sets = false;
-    bool is_list = false;
     // Of the amount, for pointing at.
     Span amount_span;
     // Its own line, or one it depends on, is broken: say nothing more about it.

@@ -55,17 +55,7 @@ std::optional<program::When> check_when(const syntax::When& when,
     program::When result;
     result.date = when.date;
     result.clock = when.clock;
-    if (when.time_limit) {
-        result.time_limit = when.time_limit->quantity;
-        if (in_base_units(*result.time_limit) > Ratio(longest_seconds)) {
-            sink.report({Code::number_too_large,
-                         when.time_limit->span,
-                         {to_decimal(result.time_limit->value), "24 h"},
-                         {},
-                         {}});
-            return std::nullopt;
-        }
-    }
+    if (when.time_limit) result.time_limit = when.time_limit->quantity;
     const std::optional<syntax::Word>& zone_name = when.zone ? when.zone : zone_line;
     if (!zone_name) return result;
     const civil::Zone* zone = find_zone(*zone_name, options, sink);

@@ -31,22 +31,33 @@ Palette palette(Severity severity, bool colour) {
     return {own, "\033[1m", "\033[2m", "\033[0m"};
 }
 
-// One character of a line as it is shown: its bytes and its columns.
+// One character of a line as it is shown. What cannot be seen, or would garble the
+// terminal, is shown as a question mark.
 struct ShownCharacter {
     std::size_t begin = 0;
-    std::size_t size = 0;
+    std::string_view text;
     std::size_t columns = 1;
 };
 
+bool is_control(std::int32_t code_point) {
+    const bool turns_direction = (code_point >= 0x202A && code_point <= 0x202E) ||
+                                 (code_point >= 0x2066 && code_point <= 0x2069);
+    return code_point < 0x20 || (code_point >= 0x7F && code_point < 0xA0) || turns_direction;
+}
+
 std::vector<ShownCharacter> split(std::string_view line) {
     std::vector<ShownCharacter> characters;
-    for (std::size_t i = 0; i < line.size(); i += characters.back().size) {
+    for (std::size_t i = 0; i < line.size();) {
         const Character character = character_at(line, i);
-        if (character.size == 0 || character.code_point == '\t') {
-            characters.push_back({i, 1, 1});
+        const std::size_t size = std::max<std::size_t>(1, character.size);
+        if (character.code_point == '\t' && character.size > 0) {
+            characters.push_back({i, " ", 1});
+        } else if (character.size == 0 || is_control(character.code_point)) {
+            characters.push_back({i, "?", 1});
         } else {
-            characters.push_back({i, character.size, column_count(character.code_point)});
+            characters.push_back({i, line.substr(i, size), column_count(character.code_point)});
         }
+        i += size;
     }
     return characters;
 }
@@ -77,14 +88,11 @@ Snippet make_snippet(std::string_view line, std::size_t begin, std::size_t end) 
     }
     for (std::size_t i = from; i < to; ++i) {
         const ShownCharacter& character = characters[i];
-        const std::string_view bytes = line.substr(character.begin, character.size);
-        // Bytes that are no text would garble the terminal.
-        const bool shown = character.size > 1 || (bytes[0] >= 0x20 && bytes[0] < 0x7F);
-        snippet.text += bytes == "\t" ? " " : shown ? bytes : "?";
+        snippet.text += character.text;
         const bool marked = i >= first && i < last;
         snippet.marks.append(character.columns, marked ? '^' : ' ');
     }
-    if (first >= characters.size()) snippet.marks += '^';
+    if (snippet.marks.find('^') == std::string::npos) snippet.marks += '^';
     if (to < characters.size()) snippet.text += " ...";
     while (snippet.marks.ends_with(' '))
         snippet.marks.pop_back();

@@ -7,8 +7,6 @@
 #include <memory>
 #include <sstream>
 
-#include "compiler/driver/version.hpp"
-
 namespace stave::driver {
 
 namespace {
@@ -115,7 +113,7 @@ std::expected<Options, Message> parse_options(const std::vector<std::string>& wo
     app.formatter(formatter);
     app.failure_message(usage_problem);
     app.set_help_flag("-h,--help", "Show this help");
-    app.set_version_flag("--version", "stave " + std::string(version), "Show the version");
+    app.set_version_flag("--version", "stave " STAVE_VERSION, "Show the version");
     app.require_subcommand(1);
     add_commands(app, options);
     // The library takes the words from the back.

@@ -30,6 +30,7 @@ public:
         line.span = span;
         line.first_node = static_cast<std::uint32_t>(tree_.nodes.size());
         if (span.size() > longest_line) {
+            line.kind = LineKind::unclassified;
             report({Code::line_too_long,
                     {span.begin, span.begin},
                     {std::to_string(span.size()), std::to_string(longest_line)},

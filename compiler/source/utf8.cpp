@@ -3,6 +3,7 @@
 #include <utf8proc.h>
 
 #include <algorithm>
+#include <array>
 
 namespace stave {
 
@@ -13,6 +14,18 @@ Character character_at(std::string_view text, std::size_t offset) {
         static_cast<utf8proc_ssize_t>(text.size() - offset), &character.code_point);
     if (size > 0) character.size = static_cast<std::size_t>(size);
     return character;
+}
+
+std::string encoded(std::int32_t code_point) {
+    if (!utf8proc_codepoint_valid(code_point)) return {};
+    // No character takes more than four bytes.
+    std::array<utf8proc_uint8_t, 4> bytes{};
+    const utf8proc_ssize_t size = utf8proc_encode_char(code_point, bytes.data());
+    return {bytes.begin(), bytes.begin() + size};
+}
+
+std::int32_t capital(std::int32_t code_point) {
+    return utf8proc_toupper(code_point);
 }
 
 std::size_t column_count(std::int32_t code_point) {

@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <string>
 #include <string_view>
 
 namespace stave {
@@ -16,6 +17,11 @@ struct Character {
 
 // The character that begins at the offset, which is inside the text.
 [[nodiscard]] Character character_at(std::string_view text, std::size_t offset);
+
+// The UTF-8 of a character; empty for what is no character.
+[[nodiscard]] std::string encoded(std::int32_t code_point);
+// The capital of a letter; the character itself where it has none.
+[[nodiscard]] std::int32_t capital(std::int32_t code_point);
 
 // Columns a terminal gives it: 0 for combining marks, 2 for wide characters.
 [[nodiscard]] std::size_t column_count(std::int32_t code_point);

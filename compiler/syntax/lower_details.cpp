@@ -56,6 +56,11 @@ bool is_time(const NodeReader& reader, const Value& value) {
         reader.report(Code::amount_zero, value.span, {reader.said(value.span)});
         return false;
     }
+    constexpr std::int64_t day_seconds = 24LL * 3600;
+    if (in_base_units(value.quantity) > Ratio(day_seconds)) {
+        reader.report(Code::number_too_large, value.span, {reader.said(value.span), "24 h"});
+        return false;
+    }
     return true;
 }
 

@@ -165,9 +165,8 @@ bool read_tail(const NodeReader& reader, std::uint32_t tail, Series& series) {
         }
     }
     if (series.values.size() > most_values) {
-        reader.report(
-            Code::too_many, series.span,
-            {fmt::format("{} values", series.values.size()), std::to_string(most_values)});
+        reader.report(Code::too_many, series.span,
+                      {"values in one list", std::to_string(most_values)});
         return false;
     }
     return true;

@@ -248,7 +248,7 @@ std::optional<Value> read_quantity(const NodeReader& reader, std::uint32_t node)
             reader.report(Code::clock_unit, cover(number->span, unit_span),
                           {std::string(reader.slice(cover(number->span, unit_span))),
                            std::string(reader.slice(unit_span))},
-                          {replace({number->span.end, unit_span.end}, "")});
+                          {{"leave the unit out", {Edit{{number->span.end, unit_span.end}, ""}}}});
             return std::nullopt;
         }
         return value;

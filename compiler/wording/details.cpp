@@ -75,6 +75,7 @@ std::string details(const program::Item& item) {
     if (item.arc) append(text, ", ", arc(*item.arc));
     if (item.rest) append(text, ", ", "rest " + rest(*item.rest));
     append(text, ", ", rest_between(item.rest_between_sides, "sides"));
+    if (item.rest_after) append(text, ", ", "then rest " + rest(*item.rest_after));
     return text;
 }
 

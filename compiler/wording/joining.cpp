@@ -23,12 +23,19 @@ std::string beside(std::string_view number, std::string_view unit) {
     return unit.empty() ? std::string(number) : fmt::format("{}{}{}", number, nbsp, unit);
 }
 
-std::string number(Quantity quantity) {
-    const Ratio seconds = quantity.value * Ratio(60);
-    const bool as_clock =
-        quantity.unit == Unit::minute && !quantity.value.is_whole() && seconds.is_whole();
-    if (!as_clock) return to_decimal(quantity.value);
-    return fmt::format("{}:{:02}", seconds.numerator() / 60, seconds.numerator() % 60);
+std::optional<MinutesAndSeconds> as_clock(Quantity quantity) {
+    const bool in_minutes = quantity.unit == Unit::minute && !quantity.value.is_whole();
+    const bool in_seconds = quantity.unit == Unit::second && quantity.value > Ratio(90);
+    if (!in_minutes && !in_seconds) return std::nullopt;
+    const Ratio seconds = in_base_units(quantity);
+    if (!seconds.is_whole() || seconds < Ratio(60)) return std::nullopt;
+    return MinutesAndSeconds{seconds.numerator() / 60, seconds.numerator() % 60};
+}
+
+std::string clock_words(MinutesAndSeconds time) {
+    std::string text = beside(std::to_string(time.minutes), "min");
+    if (time.seconds > 0) append(text, nbsp, beside(std::to_string(time.seconds), "s"));
+    return text;
 }
 
 }  // namespace stave::wording

@@ -1,6 +1,8 @@
 // Putting words together: what the files of this folder share.
 #pragma once
 
+#include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,7 +19,16 @@ inline constexpr std::string_view nbsp = "\u00A0";
 void append(std::string& text, std::string_view separator, std::string_view word);
 // A number and its unit; the number alone where the unit is empty.
 [[nodiscard]] std::string beside(std::string_view number, std::string_view unit);
-// The value as print shows it: "2.5", "1:30" for minutes that are not whole.
-[[nodiscard]] std::string number(Quantity quantity);
+
+// A time as a clock counts it.
+struct MinutesAndSeconds {
+    std::int64_t minutes = 0;
+    std::int64_t seconds = 0;
+};
+// For whole seconds beyond 90 and for minutes that are not whole, from one minute
+// on: "150 s" and "2.5 min" are slow to read. Nothing for any other quantity.
+[[nodiscard]] std::optional<MinutesAndSeconds> as_clock(Quantity quantity);
+// "2 min 30 s", "2 min".
+[[nodiscard]] std::string clock_words(MinutesAndSeconds time);
 
 }  // namespace stave::wording

@@ -49,7 +49,7 @@ std::string_view statement(timeline::AssumptionKind kind) {
 
 std::string kit(const program::KitThing& thing) {
     std::string text;
-    if (thing.count != 1) text = std::to_string(thing.count) + ' ';
+    if (thing.count != 1) text = std::to_string(thing.count).append(nbsp);
     text += thing.name;
     std::vector<std::string> sizes;
     for (const Ratio size : thing.sizes)
@@ -74,8 +74,16 @@ std::string duration(Ratio seconds) {
         const std::int64_t rounded = (whole + 30) / 60;
         return fmt::format("{}{}h{}{:02}{}min", rounded / 60, nbsp, nbsp, rounded % 60, nbsp);
     }
-    if (whole % 60 == 0) return beside(std::to_string(minutes), "min");
-    return beside(fmt::format("{}:{:02}", minutes, whole % 60), "min");
+    return clock_words({minutes, whole % 60});
+}
+
+std::string_view stop_heading() {
+    return "Stop and tell the coach:";
+}
+
+std::string_view stop_signs() {
+    return "pain in chest, jaw or arm, feeling faint, breath you cannot catch, sudden weakness, a "
+           "sharp pain in a joint. Call the emergency number if it does not pass within minutes.";
 }
 
 std::string assumption(const timeline::Assumption& assumption) {

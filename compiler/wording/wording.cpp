@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "compiler/source/utf8.hpp"
 #include "compiler/wording/joining.hpp"
 
 namespace stave::wording {
@@ -28,9 +29,15 @@ bool all_equal(const std::vector<Amount>& amounts) {
                                [&](const Amount& amount) { return amount == amounts.front(); });
 }
 
+// Whether the amount is said in minutes and seconds.
+bool is_clock(const Amount& amount) {
+    return amount.form == AmountForm::exact && as_clock(amount.low).has_value();
+}
+
 std::string differing_amounts(const std::vector<Amount>& list) {
-    const bool one_unit = std::ranges::all_of(
-        list, [&](const Amount& amount) { return amount.low.unit == list.front().low.unit; });
+    const bool one_unit = std::ranges::all_of(list, [&](const Amount& amount) {
+        return amount.low.unit == list.front().low.unit && !is_clock(amount);
+    });
     const bool has_range = std::ranges::any_of(
         list, [](const Amount& amount) { return amount.form == AmountForm::range; });
     std::vector<std::string> words;
@@ -121,9 +128,13 @@ std::string quantity(Quantity quantity) {
 std::string number_of(const Amount& amount) {
     switch (amount.form) {
         case AmountForm::exact:
-            return number(amount.low);
+            if (const auto time = as_clock(amount.low)) {
+                return fmt::format("{}:{:02}", time->minutes, time->seconds);
+            }
+            return to_decimal(amount.low.value);
         case AmountForm::range:
-            return fmt::format("{}–{}", number(amount.low), number(amount.high));
+            return fmt::format("{}–{}", to_decimal(amount.low.value),
+                               to_decimal(amount.high.value));
         case AmountForm::max:
             break;
     }
@@ -132,7 +143,7 @@ std::string number_of(const Amount& amount) {
 
 std::string unit_of(const Amount& amount) {
     const Unit unit = amount.low.unit;
-    if (unit == Unit::reps) return "";
+    if (unit == Unit::reps || is_clock(amount)) return "";
     if (amount.form == AmountForm::max) {
         if (dimension(unit) == Dimension::time) return "time";
         if (dimension(unit) == Dimension::length) return "distance";
@@ -144,6 +155,7 @@ std::string unit_of(const Amount& amount) {
 }
 
 std::string amount(const Amount& amount) {
+    if (is_clock(amount)) return clock_words(*as_clock(amount.low));
     const std::string unit = unit_of(amount);
     return unit == "°" ? number_of(amount) + unit : beside(number_of(amount), unit);
 }
@@ -152,7 +164,7 @@ std::string set_amount(const Item& item, std::size_t set) {
     const Amount& first = item.parts.front().amounts[set];
     if (item.parts.size() == 1) return amount(first);
     const bool one_unit = std::ranges::all_of(item.parts, [&](const program::Part& part) {
-        return part.amounts[set].low.unit == first.low.unit;
+        return part.amounts[set].low.unit == first.low.unit && !is_clock(part.amounts[set]);
     });
     std::vector<std::string> words;
     for (const program::Part& part : item.parts) {
@@ -240,6 +252,17 @@ std::string name(const Item& item) {
     for (const program::Part& part : item.parts)
         words.push_back(part.name);
     return join(words, " + ");
+}
+
+std::string display_name(const Item& item) {
+    // The end of the block Cyrillic: beyond it faces have not every capital.
+    constexpr std::int32_t last_letter = 0x45F;
+    std::string text = name(item);
+    if (text.empty()) return text;
+    const Character first = character_at(text, 0);
+    const std::int32_t big = capital(first.code_point);
+    if (first.size == 0 || first.code_point > last_letter || big > last_letter) return text;
+    return text.replace(0, first.size, encoded(big));
 }
 
 }  // namespace stave::wording

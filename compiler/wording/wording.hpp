@@ -16,12 +16,13 @@
 
 namespace stave::wording {
 
-// "60 s", "1 step", "20°"; a bare "8" for reps. Minutes that are not whole are
-// written as min:s: "1:30 min".
+// "60 s", "1 step", "20°"; a bare "8" for reps. Whole seconds beyond 90 and minutes
+// that are not whole are said in both: "2 min 30 s".
 [[nodiscard]] std::string quantity(Quantity quantity);
-// "8", "8–10", "max"; the number alone, for a cell that names the unit beside it.
+// "8", "8–10", "max"; the number alone, for a cell that names the unit beside it;
+// "2:30" for what `quantity` says in minutes and seconds.
 [[nodiscard]] std::string number_of(const program::Amount& amount);
-// What stands behind number_of: "s", "steps", "step" for one, "" for reps; for
+// What stands behind number_of: "s", "steps", "step" for one, "" for reps and min:s; for
 // `max` the thing that is counted, "time" and "distance" for times and lengths.
 [[nodiscard]] std::string unit_of(const program::Amount& amount);
 // Both: "8", "40 s", "60 steps", "8–10 breaths", "max", "max steps".
@@ -57,6 +58,9 @@ namespace stave::wording {
 [[nodiscard]] std::string dose(const program::Block& block, const program::Item& item);
 // "inchworm + shoulder tap".
 [[nodiscard]] std::string name(const program::Item& item);
+// The same with a capital letter first (Latin, Greek, Cyrillic), for a name that
+// stands by itself.
+[[nodiscard]] std::string display_name(const program::Item& item);
 // "Warm-up", "Sets", "Superset", "Circuit", "Cool-down".
 [[nodiscard]] std::string_view kind(program::BlockKind kind);
 // "Circuit Deck legs", or the kind alone where there is no title.
@@ -67,8 +71,12 @@ namespace stave::wording {
 [[nodiscard]] std::string kit(const program::KitThing& thing);
 // A session's kit line, joined by ", ".
 [[nodiscard]] std::string kit(std::span<const program::KitThing> things);
-// "40 s", "1:30 min", "1 h 05 min".
+// "40 s", "1 min 30 s", "1 h 05 min".
 [[nodiscard]] std::string duration(Ratio seconds);
+// When an athlete has to stop, as health services list the signs for exercise: a
+// heading to be set apart, then the signs and what to do.
+[[nodiscard]] std::string_view stop_heading();
+[[nodiscard]] std::string_view stop_signs();
 // One sentence, with the source of the value used.
 [[nodiscard]] std::string assumption(const timeline::Assumption& assumption);
 // "Thu 3 December 2026".

@@ -13,6 +13,7 @@
 #include "backends/card/fonts/harfbuzz.hpp"
 #include "backends/card/pdf/utf16.hpp"
 #include "backends/card/pdf/write_failure.hpp"
+#include "compiler/source/text_hash.hpp"
 
 namespace stave::card {
 
@@ -70,12 +71,9 @@ std::string file_of(hb_subset_plan_t* plan) {
     return {data, size};
 }
 
-// FNV-1a, 64 bits (draft-eastlake-fnv). Only has to differ between subsets.
+// Only has to differ between subsets.
 std::string subset_tag(std::string_view file) {
-    std::uint64_t hash = 0xCBF29CE484222325U;
-    for (const char c : file) {
-        hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001B3U;
-    }
+    std::uint64_t hash = text_hash(file);
     std::string tag;
     for (int i = 0; i < 6; ++i) {
         tag += static_cast<char>('A' + hash % 26);

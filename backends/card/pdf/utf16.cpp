@@ -1,8 +1,9 @@
 #include "backends/card/pdf/utf16.hpp"
 
-#include <utf8proc.h>
-
+#include <algorithm>
 #include <cstdint>
+
+#include "compiler/source/utf8.hpp"
 
 namespace stave::card {
 
@@ -16,14 +17,12 @@ void append_unit(std::string& out, std::uint32_t unit) {
 }  // namespace
 
 std::string utf16be(std::string_view utf8) {
-    const auto* bytes = static_cast<const utf8proc_uint8_t*>(static_cast<const void*>(utf8.data()));
     std::string out;
     for (std::size_t i = 0; i < utf8.size();) {
-        utf8proc_int32_t decoded = -1;
-        const utf8proc_ssize_t size =
-            utf8proc_iterate(bytes + i, static_cast<utf8proc_ssize_t>(utf8.size() - i), &decoded);
-        i += size > 0 ? static_cast<std::size_t>(size) : 1;
-        const std::uint32_t character = size > 0 ? static_cast<std::uint32_t>(decoded) : 0xFFFDU;
+        const Character decoded = character_at(utf8, i);
+        i += std::max<std::size_t>(decoded.size, 1);
+        const std::uint32_t character =
+            decoded.size > 0 ? static_cast<std::uint32_t>(decoded.code_point) : 0xFFFDU;
         if (character < 0x10000U) {
             append_unit(out, character);
         } else {
