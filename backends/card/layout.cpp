@@ -22,16 +22,21 @@ constexpr Centipoints narrow_log = points(62);
 // Each step makes everything a twentieth smaller, until cues reach 7 pt.
 constexpr std::int32_t step_permille = 950;
 constexpr std::int32_t least_permille = 698;
+// Type gets smaller, down to a step below this, before any cue is dropped.
+constexpr std::int32_t mild_permille = 910;
 
-// White between blocks and inside rows; `closes` keeps room for the effort scale.
+// White between blocks and inside rows, and the closing that room is kept for.
 struct Spacing {
     double block_gap;
     double row_padding;
-    bool closes;
+    Closing closing;
 };
-constexpr std::array spacings{Spacing{20, 8.5, true},  Spacing{16, 7, true},
-                              Spacing{12, 5.5, true},  Spacing{9, 4.5, true},
-                              Spacing{12, 5.5, false}, Spacing{8, 4, false}};
+constexpr std::array spacings{Spacing{20, 8.5, Closing::full}, Spacing{16, 7, Closing::full},
+                              Spacing{12, 5.5, Closing::full}, Spacing{9, 4.5, Closing::full},
+                              Spacing{9, 4.5, Closing::row},   Spacing{8, 4, Closing::row},
+                              Spacing{8, 4, Closing::none}};
+// What is left over goes between the blocks, at most this much each.
+constexpr double most_stretch = 9;
 
 // Everything of one attempt but the closing part.
 struct Parts {
@@ -70,21 +75,25 @@ public:
     bool fit() {
         const Style wanted = context_.style;
         set_spacing(spacings.front());
-        if (attempt(true)) return true;
+        if (attempt(Closing::full)) return true;
         if (!fits_at_its_smallest()) return false;
         context_.style = wanted;
         for (const Spacing& spacing : spacings) {
             set_spacing(spacing);
-            if (attempt(spacing.closes)) return true;
+            if (attempt(spacing.closing)) return true;
+        }
+        while (context_.style.permille > mild_permille) {
+            shrink();
+            if (attempt(Closing::none)) return true;
         }
         while (drop_cues()) {
-            if (fits(false)) return true;
+            if (fits(Closing::none)) return true;
         }
         context_.style.log_width = narrow_log;
-        if (attempt(false)) return true;
+        if (attempt(Closing::none)) return true;
         while (context_.style.permille > least_permille) {
             shrink();
-            if (attempt(false)) return true;
+            if (attempt(Closing::none)) return true;
         }
         return false;
     }
@@ -111,10 +120,10 @@ private:
         style.log_width = narrow_log;
         while (style.permille > least_permille)
             shrink();
-        return attempt(false);
+        return attempt(Closing::none);
     }
 
-    bool attempt(bool closes) {
+    bool attempt(Closing closing) {
         parts_ = {};
         parts_.header = lay_out_header(context_);
         parts_.time_bar = lay_out_time_bar(context_);
@@ -122,13 +131,14 @@ private:
             parts_.blocks.push_back(lay_out_block(context_, block_id));
         }
         parts_.footer = lay_out_footer(context_, text_);
-        return fits(closes);
+        return fits(closing);
     }
 
-    [[nodiscard]] bool fits(bool closes) const {
+    [[nodiscard]] bool fits(Closing closing) const {
         const Style& style = context_.style;
-        const Centipoints closing = closes ? style.block_gap + closing_height(style) : 0;
-        return parts_.height(style) + closing <= parts_.room();
+        const Centipoints needed =
+            closing == Closing::none ? 0 : style.block_gap + closing_height(style, closing);
+        return parts_.height(style) + needed <= parts_.room();
     }
 
     // Takes the cues from the tallest block that has some; false when none has.
@@ -162,9 +172,30 @@ private:
     Parts parts_;
 };
 
+// The richest closing that has room below the blocks.
+Closing closing_within(const Style& style, Centipoints room) {
+    for (const Closing closing : {Closing::full, Closing::row}) {
+        if (style.block_gap + closing_height(style, closing) <= room) return closing;
+    }
+    return Closing::none;
+}
+
+// Adds what is left over to the gaps between the blocks, so that the card ends at
+// the foot of the page; lines for notes use it up themselves.
+Centipoints stretched_gap(const Parts& parts, const Style& style, Closing closing) {
+    const auto gaps =
+        static_cast<Centipoints>(parts.blocks.size()) + (closing == Closing::none ? 0 : 1);
+    if (closing == Closing::full || gaps == 0) return style.block_gap;
+    Centipoints left_over = parts.room() - parts.height(style);
+    if (closing == Closing::row) left_over -= style.block_gap + closing_height(style, closing);
+    return style.block_gap + std::min(left_over / gaps, style.space(most_stretch));
+}
+
 Page assemble(const Fitting& fitting) {
     const Parts& parts = fitting.parts();
     const Style& style = fitting.context().style;
+    const Closing closing = closing_within(style, parts.room() - parts.height(style));
+    const Centipoints gap = stretched_gap(parts, style, closing);
     Piece all;
     place(all, parts.header, grid::top);
     Centipoints y = grid::top + parts.header.height;
@@ -174,16 +205,13 @@ Page assemble(const Fitting& fitting) {
         y += parts.time_bar.height;
     }
     for (const Piece& block : parts.blocks) {
-        y += style.block_gap;
+        y += gap;
         place(all, block, y);
         y += block.height;
     }
-    y += style.block_gap;
+    y += gap;
     const Centipoints footer_top = grid::bottom - parts.footer.height;
-    const Centipoints left_over = footer_top - footer_gap - y;
-    if (left_over >= closing_height(style)) {
-        place(all, lay_out_closing(fitting.context(), left_over), y);
-    }
+    place(all, lay_out_closing(fitting.context(), closing, footer_top - footer_gap - y), y);
     place(all, parts.footer, footer_top);
     Page page;
     page.width = a4_width;
@@ -213,6 +241,22 @@ void report_overflow(const Fitting& fitting, DiagnosticSink& sink) {
         {Code::card_overflow, span, {std::to_string(millimetres(excess)), fullest}, {}, {}});
 }
 
+// Nothing vanishes in silence.
+void report_dropped_cues(const Fitting& fitting, DiagnosticSink& sink) {
+    const std::vector<bool>& without = fitting.context().style.without_cues;
+    std::vector<const program::Block*> blocks;
+    for (std::size_t block_id = 0; block_id < without.size(); ++block_id) {
+        if (without[block_id]) blocks.push_back(&fitting.context().session.blocks[block_id]);
+    }
+    if (blocks.empty()) return;
+    std::string names;
+    for (std::size_t index = 0; index < blocks.size(); ++index) {
+        if (index > 0) names += index + 1 == blocks.size() ? " and " : ", ";
+        names += std::string("block ") + blocks[index]->letter;
+    }
+    sink.report({Code::card_cues_dropped, blocks.front()->span, {names}, {}, {}});
+}
+
 }  // namespace
 
 std::optional<Page> lay_out(const program::Program& program, const program::Session& session,
@@ -226,6 +270,7 @@ std::optional<Page> lay_out(const program::Program& program, const program::Sess
         report_overflow(fitting, sink);
         return std::nullopt;
     }
+    report_dropped_cues(fitting, sink);
     return assemble(fitting);
 }
 

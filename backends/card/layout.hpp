@@ -1,11 +1,12 @@
 // Lays a session out on one A4 page.
 //
-// One page always: where the session is too long, gaps shrink, then cues are
-// dropped block by block from the densest, then the log column narrows, then all
-// sizes go down step by step to a floor of 7 pt; where that is not enough the
-// session is refused with a `card-overflow` diagnostic that names the fullest
-// block and says by how many millimetres. A character no face can draw is a
-// `glyph-missing` diagnostic.
+// One page always: where the session is too long, gaps shrink, then the room for
+// notes goes, then all sizes go down by a tenth, then cues are dropped block by
+// block from the densest (a `card-cues-dropped` note names the blocks), then the
+// log column narrows, then sizes go down step by step to a floor of 7 pt; where
+// that is not enough the session is refused with a `card-overflow` diagnostic that
+// names the fullest block and says by how many millimetres. A character no face
+// can draw is a `glyph-missing` diagnostic.
 #pragma once
 
 #include <optional>

@@ -13,9 +13,12 @@ using program::Item;
 
 constexpr Centipoints widest_load = points(60);
 
-// "max" is a word and a range is two numbers: smaller, so that they take little
-// more room than two figures.
-TextStyle amount_style(const Style& style, const program::Amount& amount) {
+// Units of more letters are words.
+constexpr std::size_t longest_sign = 3;
+
+// "max" is a word, a range and joined amounts are two numbers: smaller, so that
+// they take little more room than two figures.
+TextStyle amount_style(const Style& style, const Item& item, const program::Amount& amount) {
     switch (amount.form) {
         case program::AmountForm::max:
             return {Face::condensed_bold, style.size(13)};
@@ -24,6 +27,7 @@ TextStyle amount_style(const Style& style, const program::Amount& amount) {
         case program::AmountForm::exact:
             break;
     }
+    if (item.parts.size() > 1) return {Face::condensed_bold, style.size(17)};
     return style.big();
 }
 
@@ -35,17 +39,18 @@ std::vector<Run> amount_runs(const Context& context, const Item& item, std::size
     for (std::size_t part = 0; part < item.parts.size(); ++part) {
         const program::Amount& amount = item.parts[part].amounts[set];
         const bool last = part + 1 == item.parts.size();
+        const std::string unit = wording::unit_of(amount);
         const bool shares_unit =
-            !last && item.parts[part + 1].amounts[set].low.unit == amount.low.unit;
+            !last && item.parts[part + 1].amounts[set].low.unit == amount.low.unit &&
+            wording::unit_of(item.parts[part + 1].amounts[set]).empty() == unit.empty();
         std::string number = part == 0 ? "" : "+";
         number += wording::number_of(amount);
-        const TextStyle size = amount_style(style, amount);
+        const TextStyle size = amount_style(style, item, amount);
         if (!runs.empty() && runs.back().style.size == size.size) {
             runs.back().text += number;
         } else {
             runs.push_back({size, number, runs.empty() ? 0 : cell_gap::unit});
         }
-        const std::string unit = wording::unit_of(amount);
         if (!shares_unit && !unit.empty()) runs.push_back({style.unit(), unit, cell_gap::unit});
     }
     return runs;
@@ -67,6 +72,20 @@ Centipoints draw_runs(Piece& piece, const Context& context, const std::vector<Ru
         x += context.fonts.measure(run.style.face, run.style.size, run.text);
     }
     return x;
+}
+
+bool has_unit_below(const Item& item) {
+    bool word = false;
+    for (std::size_t set = 0; set < item.set_count(); ++set) {
+        const program::Amount& first = item.parts.front().amounts[set];
+        const std::string unit = wording::unit_of(item.parts.back().amounts[set]);
+        const bool one_unit = std::ranges::all_of(item.parts, [&](const program::Part& part) {
+            return part.amounts[set].low.unit == first.low.unit;
+        });
+        if (!one_unit || unit.empty()) return false;
+        word = word || unit.size() > longest_sign;
+    }
+    return word;
 }
 
 std::vector<std::string_view> box_letters(const Item& item) {

@@ -18,13 +18,17 @@ inline constexpr Centipoints unit = points(2);
 inline constexpr Centipoints cell = points(8);
 }  // namespace cell_gap
 
-// Numbers in the big style, words and units small.
+// Numbers in the big style, words and units small. The unit comes last.
 [[nodiscard]] std::vector<Run> amount_runs(const Context& context, const program::Item& item,
                                            std::size_t set);
 [[nodiscard]] Centipoints width_of(const Context& context, const std::vector<Run>& runs);
 // Gives the x behind the last run.
 Centipoints draw_runs(Piece& piece, const Context& context, const std::vector<Run>& runs,
                       Centipoints x, Centipoints baseline);
+
+// Whether the unit stands below the number: a word like "steps" does, a sign like
+// "s" or "kg" stands beside it.
+[[nodiscard]] bool has_unit_below(const program::Item& item);
 
 // The letters in a set's boxes.
 [[nodiscard]] std::vector<std::string_view> box_letters(const program::Item& item);

@@ -94,70 +94,100 @@ Centipoints draw_listed(Piece& piece, const Context& context, const CellPlan& pl
     return draw_tally(piece, context, plan, bottom);
 }
 
-// A cell's second line: the set's load, or its unit; "" for none.
-Run second_line(const Context& context, CellForm form, const Item& item, std::size_t set) {
-    if (wants_loads_in_cells(context, item)) {
-        return {context.style.load(), wording::load(item.loads[set])};
-    }
-    if (form != CellForm::unit_below) return {};
-    Run unit = amount_runs(context, item, set).back();
-    unit.gap = 0;
-    return unit;
-}
-
-// Where a cell stands: its left edge, its number's baseline, its width.
+// Where a cell stands: its left edge and its number's baseline.
 struct CellPlace {
     Centipoints x = 0;
     Centipoints baseline = 0;
-    Centipoints width = 0;
 };
 
+// From a cell's left edge to the item's boxes.
+Centipoints box_indent(const Context& context, const CellPlan& plan, const Item& item) {
+    const Centipoints behind = boxes_width(context.style, item) + cell_gap::number;
+    return std::max(plan.number_indent - behind, 0);
+}
+
+// Loads stand under their numbers, or where that is too narrow under the boxes.
+Centipoints load_indent(const Context& context, const CellPlan& plan, const Item& item) {
+    const Centipoints room = plan.cell_width - cell_gap::number - load_width(context, item);
+    if (plan.number_indent <= room) return plan.number_indent;
+    return std::clamp(room, 0, box_indent(context, plan, item));
+}
+
+// What stands under a cell's number: the unit where it is a word, then the load.
+// Gives the last baseline.
+Centipoints draw_below_number(Piece& piece, const Context& context, const CellPlan& plan,
+                              const Item& item, std::size_t set, CellPlace place) {
+    Centipoints baseline = place.baseline;
+    if (has_unit_below(item)) {
+        const Run unit = amount_runs(context, item, set).back();
+        baseline +=
+            std::max(context.style.space(10.5), descent(context.style.big().size) +
+                                                    capital_height(unit.style.size) + points(0.2));
+        draw(piece, place.x + plan.number_indent, baseline, unit.style, unit.text);
+    }
+    if (wants_loads_in_cells(context, item)) {
+        baseline += context.style.space(12);
+        draw(piece, place.x + load_indent(context, plan, item), baseline, context.style.load(),
+             wording::load(item.loads[set]));
+    }
+    return baseline;
+}
+
 // One cell; gives its bottom.
-Centipoints draw_cell(Piece& piece, const Context& context, CellForm form, const Item& item,
-                      std::size_t set, CellPlace place) {
+Centipoints draw_cell(Piece& piece, const Context& context, const CellPlan& plan, CellForm form,
+                      const Item& item, std::size_t set, CellPlace place) {
     const Style& style = context.style;
     const Centipoints box = style.tick_box();
-    const bool boxes_below = form == CellForm::boxes_below;
     std::vector<Run> runs = amount_runs(context, item, set);
-    if (form == CellForm::unit_below) runs.pop_back();
-    Centipoints indent = 0;
-    Centipoints bottom = place.baseline + points(3);
-    if (!boxes_below) {
+    if (has_unit_below(item)) runs.pop_back();
+    if (form == CellForm::beside) {
         const Centipoints height = capital_height(runs.front().style.size);
-        draw_boxes(piece, context, item, place.x, place.baseline - (height + box) / 2);
-        indent = boxes_width(style, item) + cell_gap::number;
+        draw_boxes(piece, context, item, place.x + box_indent(context, plan, item),
+                   place.baseline - (height + box) / 2);
     }
-    draw_runs(piece, context, runs, place.x + indent, place.baseline);
-    const Run second = second_line(context, form, item, set);
-    if (!second.text.empty()) {
-        const bool under_number = form == CellForm::unit_below ||
-                                  indent + load_width(context, item) + points(4) <= place.width;
-        bottom = place.baseline + style.space(12);
-        draw(piece, under_number ? place.x + indent : place.x, bottom, second.style, second.text);
-        bottom += points(3);
-    }
-    if (!boxes_below) return bottom;
+    draw_runs(piece, context, runs, place.x + plan.number_indent, place.baseline);
+    const Centipoints bottom =
+        draw_below_number(piece, context, plan, item, set, place) + points(3);
+    if (form == CellForm::beside) return bottom;
     draw_boxes(piece, context, item, place.x, bottom + style.space(2));
     return bottom + style.space(2) + box;
 }
 
 Centipoints draw_columns(Piece& piece, const Context& context, const CellPlan& plan,
                          const Item& item, CellForm form, Centipoints baseline) {
-    CellPlace place{plan.left, baseline, plan.cell_width};
+    const Centipoints above = capital_height(context.style.big().size);
+    CellPlace place{plan.left, baseline};
     Centipoints bottom = baseline;
     for (std::size_t set = 0; set < item.set_count(); ++set) {
         const std::size_t column = set % plan.per_row;
         if (set > 0 && column == 0) {
-            place.baseline =
-                bottom + context.style.space(7) + capital_height(context.style.big().size);
+            const Centipoints top = bottom + context.style.space(6);
+            place.baseline = top + set_numbers_height(context.style) + above;
+            draw_set_numbers(piece, context, plan, set,
+                             std::min(plan.per_row, item.set_count() - set),
+                             top + ascent(context.style.label().size));
         }
         place.x = plan.left + static_cast<Centipoints>(column) * plan.cell_width;
-        bottom = std::max(bottom, draw_cell(piece, context, form, item, set, place));
+        bottom = std::max(bottom, draw_cell(piece, context, plan, form, item, set, place));
     }
     return bottom;
 }
 
 }  // namespace
+
+Centipoints set_numbers_height(const Style& style) {
+    return line_height(style.label().size) + style.space(2);
+}
+
+void draw_set_numbers(Piece& piece, const Context& context, const CellPlan& plan, std::size_t first,
+                      std::size_t count, Centipoints baseline) {
+    TextStyle figures = context.style.label();
+    figures.grey = grey::soft;
+    for (std::size_t column = 0; column < count; ++column) {
+        const Centipoints x = plan.left + static_cast<Centipoints>(column) * plan.cell_width;
+        draw(piece, x + plan.number_indent, baseline, figures, std::to_string(first + column + 1));
+    }
+}
 
 Centipoints draw_cells(Piece& piece, const Context& context, const CellPlan& plan,
                        const program::Block& block, std::size_t item_id, Centipoints baseline) {

@@ -1,9 +1,10 @@
 // The cells of a table: what one set or round asks for, big, with boxes to tick.
 //
 // A plan is made for a whole block, so that its columns stand under one another.
-// Up to eight sets stand side by side; more that are alike become one cell with
-// a row of boxes; more that differ run over several rows; very many are a list
-// with a line for a tally.
+// One arrangement holds for the whole block: boxes before the numbers or below
+// them. Up to eight sets stand side by side; more that are alike become one cell
+// with a row of boxes; more that differ run over several rows, each with its
+// numbers of sets; very many are a list with a line for a tally.
 #pragma once
 
 #include <cstddef>
@@ -17,17 +18,20 @@ namespace stave::card::layout {
 
 // How an item's sets are shown.
 enum class CellForm : std::uint8_t {
-    // Boxes, number, unit behind it.
+    // Boxes, then the number.
     beside,
-    // Boxes, number, unit below it.
-    unit_below,
-    // Boxes below number and unit.
+    // The number, boxes below it.
     boxes_below,
     // One cell for all sets.
     repeated,
     // The sets in words.
     listed,
 };
+
+// Whether the sets stand in cells of their own.
+[[nodiscard]] constexpr bool has_cells(CellForm form) {
+    return form != CellForm::repeated && form != CellForm::listed;
+}
 
 struct CellPlan {
     // By item.
@@ -38,6 +42,8 @@ struct CellPlan {
     Centipoints left = grid::cells;
     // 0 where no item has its sets side by side.
     Centipoints cell_width = 0;
+    // From a cell's left edge to its number.
+    Centipoints number_indent = 0;
 };
 
 [[nodiscard]] CellPlan plan_cells(const Context& context, const program::Block& block);
@@ -45,6 +51,12 @@ struct CellPlan {
 // Whether the item's cells name their loads; else its name does.
 [[nodiscard]] bool loads_in_cells(const Context& context, const CellPlan& plan,
                                   const program::Block& block, std::size_t item_id);
+
+// The numbers of `count` sets over their columns, the first being `first`.
+void draw_set_numbers(Piece& piece, const Context& context, const CellPlan& plan, std::size_t first,
+                      std::size_t count, Centipoints baseline);
+// Room that those numbers take above a row of cells that is not the block's first.
+[[nodiscard]] Centipoints set_numbers_height(const Style& style);
 
 // Draws the item's cells with their first baseline at `baseline`; gives the
 // bottom of what was drawn.

@@ -25,7 +25,7 @@ public:
             if (!missing) continue;
             const std::string sign =
                 fmt::format("U+{:04X} '{}'", static_cast<std::uint32_t>(*missing),
-                                                 encoded(static_cast<std::int32_t>(*missing)));
+                            encoded(static_cast<std::int32_t>(*missing)));
             sink_.report({Code::glyph_missing, span, {sign}, {}, {}});
             return;
         }

@@ -41,7 +41,7 @@ Centipoints draw_title(Piece& piece, const Context& context) {
                  width);
         y = draw(piece, grid::left, y, line) + points(1);
     }
-    y = draw(piece, grid::left, y, title_block(context, width));
+    y = draw(piece, grid::left, y, title_block(context, width)) + style.space(5);
     for (const std::string& note : session.notes) {
         y = draw(piece, grid::left, y, wrap(context.fonts, {{style.plain(), note}}, width));
     }
@@ -98,15 +98,34 @@ Centipoints draw_facts(Piece& piece, const Context& context) {
     return y;
 }
 
-// A line below the title, its word in the rail.
-Centipoints draw_line(Piece& piece, const Context& context, Centipoints y, std::string_view label,
-                      const std::string& text) {
+// The text with no-break spaces for its blanks, where it fits the width at all.
+std::string unbroken(const Context& context, const std::string& text, Centipoints width) {
+    std::string joined;
+    for (const char c : text) {
+        if (c == ' ') {
+            joined += "\u00A0";
+        } else {
+            joined += c;
+        }
+    }
+    const TextStyle style = context.style.plain();
+    // A comma may follow.
+    const bool fits = context.fonts.measure(style.face, style.size, joined + ',') <= width;
+    return fits ? joined : text;
+}
+
+// Lines of kit below the title, broken between things where possible.
+Centipoints draw_kit(Piece& piece, const Context& context, Centipoints y) {
     const Style& style = context.style;
+    const Centipoints width = title_right - grid::label;
     std::vector<Run> runs;
-    add_words(runs, context.fonts, text, style.plain(), style.number(), 0);
-    const TextBlock block = wrap(context.fonts, runs, title_right - grid::label);
-    draw(piece, grid::left, y + ascent(style.plain().size), style.capitals(), label);
-    return draw(piece, grid::label, y, block) + style.space(2);
+    for (const program::KitThing& thing : context.session.kit) {
+        if (!runs.empty()) runs.back().text += ',';
+        runs.push_back({style.plain(), unbroken(context, wording::kit(thing), width),
+                        blank(context.fonts, style.plain())});
+    }
+    draw(piece, grid::left, y + ascent(style.plain().size), style.capitals(), "KIT");
+    return draw(piece, grid::label, y, wrap(context.fonts, runs, width)) + style.space(2);
 }
 
 Centipoints draw_stop(Piece& piece, const Context& context, Centipoints y,
@@ -135,7 +154,7 @@ Piece lay_out_header(const Context& context) {
     Piece piece;
     Centipoints y = draw_title(piece, context) + context.style.space(4);
     if (!context.session.kit.empty()) {
-        y = draw_line(piece, context, y, "KIT", wording::kit(context.session.kit));
+        y = draw_kit(piece, context, y);
     }
     for (const std::string& stop : context.session.stops) {
         y = draw_stop(piece, context, y, stop);

@@ -1,6 +1,8 @@
 #include <algorithm>
+#include <numeric>
 #include <string>
 #include <utility>
+#include <vector>
 
 #include "backends/card/layout_parts.hpp"
 #include "compiler/wording/wording.hpp"
@@ -42,9 +44,13 @@ Centipoints draw_name(Piece& piece, const Context& context, const program::Block
     const std::string dose = wording::work(block, item);
     const Centipoints dose_width = context.fonts.measure(dose_style.face, dose_style.size, dose);
     const Centipoints width = column.right - column.left;
-    const bool beside = dose_width <= width * 45 / 100;
-    const TextBlock name = wrap(context.fonts, {{name_style(context), wording::name(item)}},
-                                beside ? width - dose_width - points(8) : width);
+    const std::vector<Run> words{{name_style(context), wording::display_name(item)}};
+    const TextBlock across = wrap(context.fonts, words, width);
+    const Centipoints narrow_width = std::max(width - dose_width - points(6), width / 2);
+    const TextBlock narrow = wrap(context.fonts, words, narrow_width);
+    const bool beside =
+        dose_width <= width * 45 / 100 && narrow.lines.size() == across.lines.size();
+    const TextBlock& name = beside ? narrow : across;
     const Centipoints baseline = y + ascent(name_style(context).size);
     y = draw(piece, column.left, y, name);
     if (beside) {
@@ -76,16 +82,45 @@ Centipoints draw_entry(Piece& piece, const Context& context, std::uint32_t block
     return y;
 }
 
+// Heights of entries that stand under one another.
+std::vector<Centipoints> entry_heights(const Context& context, std::uint32_t block_id,
+                                       std::size_t begin, std::size_t end, Column column) {
+    std::vector<Centipoints> heights;
+    for (std::size_t item_id = begin; item_id < end; ++item_id) {
+        Piece unseen;
+        const Item& item = context.session.blocks[block_id].items[item_id];
+        heights.push_back(draw_entry(unseen, context, block_id, item, column, 0));
+    }
+    return heights;
+}
+
+Centipoints sum(const std::vector<Centipoints>& heights) {
+    return std::accumulate(heights.begin(), heights.end(), Centipoints{0});
+}
+
+// Makes the rows of both columns equally high where that costs next to nothing.
+void align(const Context& context, std::vector<Centipoints>& left,
+           std::vector<Centipoints>& right) {
+    std::vector<Centipoints> rows = left;
+    for (std::size_t row = 0; row < right.size(); ++row)
+        rows[row] = std::max(rows[row], right[row]);
+    const Centipoints little = context.style.space(4);
+    if (sum(rows) > std::max(sum(left), sum(right)) + little) return;
+    left = rows;
+    rows.resize(right.size());
+    right = rows;
+}
+
+// One entry for each height; gives the bottom.
 Centipoints draw_column(Piece& piece, const Context& context, std::uint32_t block_id,
-                        std::size_t begin, std::size_t end, Column column) {
+                        std::size_t begin, const std::vector<Centipoints>& heights, Column column) {
     const std::vector<Item>& items = context.session.blocks[block_id].items;
     const Centipoints padding = context.style.row_padding * 45 / 100;
     Centipoints y = 0;
-    for (std::size_t item_id = begin; item_id < end; ++item_id) {
-        if (item_id > begin) {
-            rule(piece, column.left, column.right, y, points(0.4), grey::rule);
-        }
-        y = draw_entry(piece, context, block_id, items[item_id], column, y + padding) + padding;
+    for (std::size_t row = 0; row < heights.size(); ++row) {
+        if (row > 0) rule(piece, column.left, column.right, y, points(0.4), grey::rule);
+        draw_entry(piece, context, block_id, items[begin + row], column, y + padding);
+        y += heights[row] + 2 * padding;
     }
     return y;
 }
@@ -93,14 +128,17 @@ Centipoints draw_column(Piece& piece, const Context& context, std::uint32_t bloc
 }  // namespace
 
 Piece lay_out_list(const Context& context, std::uint32_t block_id) {
-    const std::vector<Item>& items = context.session.blocks[block_id].items;
+    const std::size_t items = context.session.blocks[block_id].items.size();
     const Centipoints width = (grid::right - grid::label - list_gutter) / 2;
-    const std::size_t half = (items.size() + 1) / 2;
+    const std::size_t half = (items + 1) / 2;
+    const Column left{grid::label, grid::label + width};
+    const Column right{grid::right - width, grid::right};
+    std::vector<Centipoints> left_heights = entry_heights(context, block_id, 0, half, left);
+    std::vector<Centipoints> right_heights = entry_heights(context, block_id, half, items, right);
+    align(context, left_heights, right_heights);
     Piece piece;
-    const Centipoints first =
-        draw_column(piece, context, block_id, 0, half, {grid::label, grid::label + width});
-    const Centipoints second = draw_column(piece, context, block_id, half, items.size(),
-                                           {grid::right - width, grid::right});
+    const Centipoints first = draw_column(piece, context, block_id, 0, left_heights, left);
+    const Centipoints second = draw_column(piece, context, block_id, half, right_heights, right);
     piece.height = std::max(first, second);
     return piece;
 }

@@ -36,10 +36,12 @@ struct Context {
 // The same as two columns to tick: warm-up and cool-down.
 [[nodiscard]] Piece lay_out_list(const Context& context, std::uint32_t block_id);
 
-// Effort scale and as many lines for notes as `height` has room for, which is at
-// least `closing_height`.
-[[nodiscard]] Piece lay_out_closing(const Context& context, Centipoints height);
-[[nodiscard]] Centipoints closing_height(const Style& style);
+// The end of the card: nothing, the effort scale with a line for notes in one row,
+// or the scale and as many lines for notes as there is room for.
+enum class Closing : std::uint8_t { none, row, full };
+// `height` is at least the closing's own.
+[[nodiscard]] Piece lay_out_closing(const Context& context, Closing closing, Centipoints height);
+[[nodiscard]] Centipoints closing_height(const Style& style, Closing closing);
 // Cautions and what ties the paper to its source.
 [[nodiscard]] Piece lay_out_footer(const Context& context, const CardText& text);
 

@@ -92,9 +92,12 @@ struct Style {
 };
 
 // Height of capitals and figures, and room below the baseline, for a size
-// (Roboto: capital height 1456 and descent 500 of 2048 units).
+// (Roboto: capital height 1456 and descenders of 434 of 2048 units).
 [[nodiscard]] constexpr Centipoints capital_height(Centipoints size) {
     return size * 711 / 1000;
+}
+[[nodiscard]] constexpr Centipoints descent(Centipoints size) {
+    return size * 212 / 1000;
 }
 [[nodiscard]] constexpr Centipoints line_height(Centipoints size) {
     return size * 1190 / 1000;

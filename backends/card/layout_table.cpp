@@ -19,14 +19,10 @@ Centipoints draw_heads(Piece& piece, const Context& context, const CellPlan& pla
                        const program::Block& block, Centipoints y) {
     const Style& style = context.style;
     const Centipoints baseline = y + ascent(style.label().size);
-    if (plan.cell_width > 0 && plan.rows == 1 && plan.per_row > 1) {
-        const TextStyle figures{Face::medium, style.size(8.5), grey::soft};
-        draw_right(piece, context.fonts, plan.left - points(7), baseline, style.capitals(),
-                   block.by_rounds ? "ROUND" : "SET");
-        for (std::size_t column = 0; column < plan.per_row; ++column) {
-            draw(piece, plan.left + static_cast<Centipoints>(column) * plan.cell_width, baseline,
-                 figures, std::to_string(column + 1));
-        }
+    if (plan.cell_width > 0 && plan.per_row > 1) {
+        draw_right(piece, context.fonts, plan.left + plan.number_indent - points(7), baseline,
+                   style.capitals(), block.by_rounds ? "ROUND" : "SET");
+        draw_set_numbers(piece, context, plan, 0, plan.per_row, baseline);
     }
     draw(piece, style.log_left(), baseline, style.capitals(), "LOG");
     const Centipoints bottom = baseline + points(5);
@@ -37,7 +33,7 @@ Centipoints draw_heads(Piece& piece, const Context& context, const CellPlan& pla
 // Name, then the load that holds for all sets, then the sides.
 TextBlock name_block(const Context& context, const Item& item, bool with_load, Centipoints width) {
     const Style& style = context.style;
-    std::vector<Run> runs{{style.name(), wording::name(item)}};
+    std::vector<Run> runs{{style.name(), wording::display_name(item)}};
     const std::string load = with_load ? wording::loads(item) : "";
     if (!load.empty()) runs.push_back({style.load(), load, points(6)});
     std::string sides = wording::sides(item.sides);
@@ -69,18 +65,21 @@ void draw_log(Piece& piece, const Context& context, const Item& item, Centipoint
     draw(piece, grid::right - width, baseline, style, unit);
 }
 
-// Paragraphs below the name where that makes the row no taller, else across the
-// whole row below the cells.
+// Paragraphs follow the name in its column while the cells leave room beside them;
+// else they run across the whole row, and never leave white below the name.
 Centipoints draw_remarks(Piece& piece, const Context& context, const program::Block& block,
                          const Item& item, Centipoints y, Centipoints cells_bottom,
                          Centipoints name_width) {
+    const Centipoints line = line_height(context.style.cue().size);
     for (const std::vector<Run>& paragraph : remarks(context, block, item)) {
         const TextBlock narrow = wrap(context.fonts, paragraph, name_width);
         const TextBlock wide = wrap(context.fonts, paragraph, grid::right - grid::name);
-        if (y + narrow.height() <= std::max(y, cells_bottom) + wide.height()) {
+        const bool leaves_white = y + line < cells_bottom;
+        const Centipoints below = std::max(y, cells_bottom);
+        if (y + narrow.height() <= below + (leaves_white ? 2 * line : wide.height())) {
             y = draw(piece, grid::name, y, narrow);
         } else {
-            y = draw(piece, grid::name, std::max(y, cells_bottom), wide);
+            y = draw(piece, grid::name, below, wide);
         }
     }
     return std::max(y, cells_bottom);
@@ -132,6 +131,13 @@ Piece lay_out_table(const Context& context, std::uint32_t block_id) {
     Centipoints last_label = 0;
     for (std::size_t item_id = 0; item_id < block.items.size(); ++item_id) {
         if (item_id > 0) rule(piece, grid::label, grid::right, y, points(0.4), grey::rule);
+        // The heads hold for the first row of cells only.
+        if (plan.rows > 1 && item_id > 0 && has_cells(plan.forms[item_id])) {
+            draw_set_numbers(piece, context, plan, 0,
+                             std::min(plan.per_row, block.items[item_id].set_count()),
+                             y + style.row_padding + ascent(style.label().size));
+            y += set_numbers_height(style);
+        }
         const Centipoints baseline = y + style.row_padding + capital_height(style.big().size);
         last_label = baseline - label_middle;
         if (item_id == 0) first_label = last_label;

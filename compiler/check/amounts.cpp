@@ -12,7 +12,6 @@ namespace stave::check {
 
 namespace {
 
-using program::Amount;
 using program::AmountForm;
 using program::MovementDefinition;
 using syntax::Series;
@@ -27,6 +26,16 @@ bool count_is_unclear(std::string_view name) {
     };
     return std::ranges::any_of(
         unclear, [last](std::string_view word) { return grammar::same_word(word, last); });
+}
+
+bool stays_in_place(std::string_view name) {
+    const std::string_view last = name.substr(name.rfind(' ') + 1);
+    constexpr std::string_view still[] = {
+#define STAVE_STILL(word) word,
+#include "grammar/keywords.def"
+    };
+    return std::ranges::any_of(
+        still, [last](std::string_view word) { return grammar::same_word(word, last); });
 }
 
 // One letter more, less or different; a hyphen for a blank is that too.
@@ -133,6 +142,14 @@ std::optional<Unit> measure(const DoseContext& context, program::Part& part,
     }
     const Unit unit = value.quantity.unit;
     if (!is_amount(context, series, unit)) return std::nullopt;
+    if (!defined && dimension(unit) == Dimension::length && stays_in_place(part.name)) {
+        const std::string number = to_decimal(value.quantity.value);
+        context.fail(Code::time_dimension, value.span,
+                     {fmt::format("{} {}", number, plural(unit)),
+                      std::string(dimension_name(Dimension::length))},
+                     {{number + " min", {Edit{value.span, number + " min"}}}});
+        return std::nullopt;
+    }
     if (defined && !is_counted_in(*definition, unit)) {
         context.fail(Code::measure_differs, series.span,
                      {part.name, std::string(plural(unit)), unit_list(definition->counted_in)});

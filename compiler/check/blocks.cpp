@@ -68,6 +68,7 @@ public:
             }
             block.items.push_back(std::move(draft_.items[i].item));
         }
+        warn_of_replaced_rest();
         return std::move(block);
     }
 
@@ -119,6 +120,20 @@ private:
         }
         if (sets != rounds) return report_length(draft, "The amount", sets);
         if (loads > 1 && loads != rounds) report_length(draft, "The load", loads);
+    }
+
+    // At the end of a round the block's rest stands in the place of the item's.
+    void warn_of_replaced_rest() {
+        const program::Block& block = draft_.block;
+        if (!block.by_rounds || block.rounds == 1 || !block.rest_between_rounds) return;
+        if (block.items.empty() || block.items.back().parts.empty()) return;
+        const program::Item& last = block.items.back();
+        if (!last.rest && !last.rest_after) return;
+        sink_.report({Code::rest_replaced,
+                      last.span,
+                      {last.parts.front().name},
+                      {},
+                      {{draft_.head, "the rest between rounds is said here"}}});
     }
 
     static void repeat(program::Item& item, std::size_t count) {

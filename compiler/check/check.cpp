@@ -34,6 +34,11 @@ public:
         if (line.kind == LineKind::open_session) return open_session(line);
         if (in_definition_ && belongs_to_definition(line.kind)) return;
         if (line.kind == LineKind::unclassified) return taint();
+        if (in_definition_ && !opens_training(line.kind)) {
+            return report_not_here(
+                line,
+                "A movement's definition holds counted in, sides, pattern, speed, cue and fault.");
+        }
         in_definition_ = false;
         if (!session_) return report_no_session(line);
         read_in_session(line);
@@ -64,6 +69,22 @@ private:
             case LineKind::harder:
             case LineKind::caution:
             case LineKind::also:
+                return true;
+            default:
+                return false;
+        }
+    }
+
+    // Whether the line is a block or a movement, which only a session can hold.
+    static bool opens_training(LineKind kind) {
+        switch (kind) {
+            case LineKind::open_warm_up:
+            case LineKind::open_sets:
+            case LineKind::open_superset:
+            case LineKind::open_circuit:
+            case LineKind::open_cool_down:
+            case LineKind::movement_line:
+            case LineKind::open_plain_movement:
                 return true;
             default:
                 return false;
@@ -334,7 +355,7 @@ private:
     }
 
     void name_session() {
-        std::string title = slug(session_->title);
+        const std::string title = slug(session_->title);
         std::string& name = session_->slug;
         name = session_->number.empty() ? title : "session-" + session_->number;
         if (!session_->number.empty() && !title.empty()) name += "-" + title;

@@ -35,8 +35,7 @@ public:
 
 private:
     void make_all() {
-        for (std::size_t i = 0; i < loaded_.snapshots.size(); ++i) {
-            analysis::Snapshot& snapshot = loaded_.snapshots[i];
+        for (analysis::Snapshot& snapshot : loaded_.snapshots) {
             if (snapshot.sink.has_errors()) continue;
             make_cards(snapshot);
             make_feed(snapshot);

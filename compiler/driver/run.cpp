@@ -33,6 +33,16 @@ void explain(const Loaded& loaded, bool json, Environment& environment) {
     }
 }
 
+// What a build would refuse, a check shall say: that a card overflows, say.
+void lay_out_all(Loaded& loaded) {
+    card::Fonts fonts;
+    for (analysis::Snapshot& snapshot : loaded.snapshots) {
+        for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
+            static_cast<void>(make_page(snapshot, i, fonts));
+        }
+    }
+}
+
 std::string dump(analysis::Snapshot& snapshot, Form form, zones::ZoneLoader& zones,
                  Environment& environment) {
     std::string text;
@@ -72,6 +82,7 @@ int run_command(const Options& options, Environment& environment) {
             build(options, loaded, zones, environment);
             break;
         case Command::check:
+            lay_out_all(loaded);
             break;
         case Command::explain:
             explain(loaded, options.json, environment);

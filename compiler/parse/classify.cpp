@@ -131,6 +131,17 @@ const Keyword* find_opener(const FoldedHead& head, std::string_view original,
     return nullptr;
 }
 
+// "rests" for "rest".
+bool has_one_letter_more(std::string_view longer, std::string_view shorter) {
+    if (longer.size() != shorter.size() + 1) return false;
+    std::size_t same = 0;
+    while (same < shorter.size() &&
+           grammar::to_lower(longer[same]) == grammar::to_lower(shorter[same])) {
+        ++same;
+    }
+    return grammar::same_word(longer.substr(same + 1), shorter.substr(same));
+}
+
 }  // namespace
 
 Classification classify(std::string_view head) {
@@ -160,6 +171,24 @@ std::string_view near_opener(std::string_view word) {
         }
     }
     return best;
+}
+
+std::string_view near_field(std::string_view head) {
+    if (head.size() < 3) return "";
+    for (const Keyword& field : fields) {
+        const bool same_start = grammar::to_lower(head[0]) == grammar::to_lower(field.words[0]);
+        if (same_start && edit_distance(head, field.words, 1) == 1) return field.words;
+    }
+    return "";
+}
+
+std::string_view field_but_for_a_letter(std::string_view head, std::size_t least_size) {
+    for (const Keyword& field : fields) {
+        if (field.words.size() < least_size) continue;
+        if (has_one_letter_more(head, field.words)) return field.words;
+        if (has_one_letter_more(field.words, head)) return field.words;
+    }
+    return "";
 }
 
 std::string_view near_unit(std::string_view word) {

@@ -22,6 +22,14 @@ struct Classification {
 // The closest opener within two typing slips, or "".
 [[nodiscard]] std::string_view near_opener(std::string_view word);
 
+// A field within one typing slip behind its first letter, or "". Only for lines that
+// make no sense as a movement: many short names are a slip from a field.
+[[nodiscard]] std::string_view near_field(std::string_view head);
+
+// A field of at least so many letters that has one letter more or less, or "".
+[[nodiscard]] std::string_view field_but_for_a_letter(std::string_view head,
+                                                      std::size_t least_size);
+
 // The closest unit within one typing slip, or "".
 [[nodiscard]] std::string_view near_unit(std::string_view word);
 

@@ -81,7 +81,8 @@ Diagnostic describe_format(const Scene& scene) {
     if (is_digit(scene.text[body.begin]) && scene.code != Code::word_out_of_place) {
         const Span number = number_at(scene.text, body.begin, body.end);
         if (number.end == body.end) {
-            return make(Code::rounds_word, number, {std::string(scene.slice(number))},
+            return make(Code::rounds_word, number,
+                        {std::string(scene.slice(number)), std::string(scene.slice(scene.head))},
                         {fix("rounds", {number.end, number.end}, " rounds")});
         }
         return make(Code::amount_in_block, body,
@@ -213,7 +214,11 @@ Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
         return make(Code::no_colon, content, {fmt::format("{}: 3 x 8", said.substr(0, 40))});
     }
     const auto at = content.begin + static_cast<std::uint32_t>(split);
-    const Span name = trim(text, {content.begin, at});
+    Span name = trim(text, {content.begin, at});
+    // "swing - 3 x 8": the dash stands for the colon.
+    if (name.size() > 2 && text.substr(name.begin, name.size()).ends_with(" -")) {
+        name = trim(text, {name.begin, name.end - 1});
+    }
     const Span amount = trim(text, {at + (said[split] == ';' ? 1U : 0U), content.end});
     const std::string mended = fmt::format("{}: {}", text.substr(name.begin, name.size()),
                                            text.substr(amount.begin, amount.size()));

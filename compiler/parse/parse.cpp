@@ -152,7 +152,11 @@ private:
                             std::ranges::all_of(title, [](char c) { return c >= '0' && c <= '9'; });
         if (number) return std::nullopt;
         const Span opener{line.head.begin, line.title.begin};
-        const std::string mended = fmt::format("session: {}", title);
+        const std::size_t digits = title.find_first_not_of("0123456789");
+        const bool numbered = digits > 0 && title[digits] == ' ';
+        const std::string mended = numbered ? fmt::format("session {}: {}", title.substr(0, digits),
+                                                          title.substr(digits + 1))
+                                            : fmt::format("session: {}", title);
         Diagnostic result{Code::session_title, line.title, {std::string(title), mended}, {}, {}};
         if (line.body.empty()) {
             const Span whole{opener.begin, line.head.end};
@@ -177,9 +181,38 @@ private:
             const std::string head(text_.substr(line.head.begin, line.head.size()));
             return report({Code::text_missing, line.head, {head}, {}, {}}, line);
         }
-        if (auto failure = run_body(kind, text_, line.body, tree_.nodes)) {
-            report(describe_body(text_, *failure, kind, line.head, line.body), line);
+        const auto failure = run_body(kind, text_, line.body, tree_.nodes);
+        const bool is_movement = line.kind == LineKind::movement_line;
+        if (failure && is_movement && report_misspelt_field(line, *failure)) return;
+        if (failure) {
+            return report(describe_body(text_, *failure, kind, line.head, line.body), line);
         }
+        if (is_movement) warn_of_near_field(line);
+    }
+
+    // "kitt: 2 kettlebells": no amount, and a slip from a field.
+    bool report_misspelt_field(Line& line, const Failure& failure) {
+        constexpr std::size_t shortest_field = 3;
+        const std::string head(text_.substr(line.head.begin, line.head.size()));
+        std::string near(field_but_for_a_letter(head, shortest_field));
+        const bool no_amount = failure.offset == line.body.begin;
+        if (near.empty() && no_amount) near = near_field(head);
+        if (near.empty()) return false;
+        report(
+            {Code::misspelt_head, line.head, {head, near}, {{near, {Edit{line.head, near}}}}, {}},
+            line);
+        return true;
+    }
+
+    // "rests: 3 min" is a movement as it stands.
+    void warn_of_near_field(const Line& line) {
+        const std::string head(text_.substr(line.head.begin, line.head.size()));
+        // Shorter fields are near too many names.
+        constexpr std::size_t least_size = 4;
+        const std::string near(field_but_for_a_letter(head, least_size));
+        if (near.empty()) return;
+        sink_.report(
+            {Code::near_keyword, line.head, {head, near}, {{near, {Edit{line.head, near}}}}, {}});
     }
 
     void report(Diagnostic diagnostic, Line& line) {

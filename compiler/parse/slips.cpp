@@ -31,7 +31,7 @@ std::optional<Diagnostic> find_slash(const Scene& scene) {
 }
 
 std::optional<Diagnostic> find_prime(const Scene& scene) {
-    constexpr std::array primes{"\""sv, "'"sv, "\u2032"sv, "\u2033"sv, "\u201D"sv, "\u2019"sv};
+    constexpr std::array primes{R"(")"sv, "'"sv, "\u2032"sv, "\u2033"sv, "\u201D"sv, "\u2019"sv};
     for (const std::string_view prime : primes) {
         if (!scene.rest().starts_with(prime)) continue;
         const Span span{scene.offset, scene.offset + static_cast<std::uint32_t>(prime.size())};
@@ -46,7 +46,9 @@ Diagnostic describe_unknown_unit(const Scene& scene) {
         Code::unknown_unit, scene.token,
         {scene.word(),
          near.empty()
-             ? std::string("Write reps, steps, s, min, m, kg, lb or another unit of the notation.")
+             ? std::string(
+                   "Write the unit (reps, steps, s, min, m, kg, lb ...); a side is each side, and "
+                   "other words go on a line below: note: ...")
              : fmt::format("Write {} if that is meant.", near)});
     if (!near.empty())
         result.fixes.push_back(fix(std::string(near), scene.token, std::string(near)));
@@ -75,6 +77,26 @@ bool negative_at(const Scene& scene) {
     const std::string_view rest = scene.rest();
     const std::size_t dash = rest.starts_with('-') ? 1 : rest.starts_with("\u2212") ? 3 : 0;
     return dash > 0 && dash < rest.size() && is_digit(rest[dash]);
+}
+
+// Whether the last word is a unit of time.
+bool ends_with_time(std::string_view text) {
+    constexpr std::array units{"s"sv,   "sec"sv,  "secs"sv,   "seconds"sv,
+                               "min"sv, "mins"sv, "minutes"sv};
+    std::size_t begin = text.size();
+    while (begin > 0 && is_letter(text[begin - 1]))
+        --begin;
+    const std::string_view last = text.substr(begin);
+    return std::ranges::any_of(
+        units, [last](std::string_view unit) { return grammar::same_word(unit, last); });
+}
+
+// "60 s rest" for "rest 60 s".
+Diagnostic make_rest_first(const Scene& scene) {
+    const Span time = trim(scene.text, {scene.detail_begin(), scene.token.begin});
+    const std::string mended = fmt::format("rest {}", scene.slice(time));
+    return make(Code::rest_first, {time.begin, scene.token.end}, {mended},
+                {fix(mended, {time.begin, scene.token.end}, mended)});
 }
 
 // "circut Legs" is a misspelt block; "Legs" wants its kind before it.
@@ -229,6 +251,9 @@ std::optional<Diagnostic> find_stray_word(const Scene& scene) {
     const std::string word = scene.word();
     if (word.empty() || !is_letter(word.front())) return std::nullopt;
     if (auto sets_of = find_sets_in_words(scene)) return sets_of;
+    if (grammar::same_word(word, "rest") && ends_with_time(scene.before())) {
+        return make_rest_first(scene);
+    }
     if (opens_detail(scene.rest())) {
         return make(Code::comma_missing, scene.token, {word},
                     {fix(", " + word, {scene.before_end(), scene.token.begin}, ", ")});

@@ -88,7 +88,8 @@ std::string_view plural(Unit unit) {
 }
 
 std::optional<Unit> find_unit(std::string_view word) {
-    const auto found = std::ranges::lower_bound(spellings, word, folded_less, &Spelling::word);
+    const auto* const found =
+        std::ranges::lower_bound(spellings, word, folded_less, &Spelling::word);
     if (found == spellings.end() || folded_less(word, found->word)) return std::nullopt;
     return found->unit;
 }

@@ -123,7 +123,7 @@ std::string to_decimal(Ratio value, int places) {
     const Ratio size = negative ? Ratio(0) - value : value;
     const std::int64_t scaled = floor(size * Ratio(scale) + Ratio(1, 2));
     std::string text = std::to_string(scaled / scale);
-    if (std::int64_t fraction = scaled % scale; fraction != 0) {
+    if (const std::int64_t fraction = scaled % scale; fraction != 0) {
         std::string digits = std::to_string(fraction);
         digits.insert(0, static_cast<std::size_t>(places) - digits.size(), '0');
         while (digits.back() == '0')

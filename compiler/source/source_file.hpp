@@ -27,7 +27,7 @@ struct Position {
 // lives.
 class SourceFile {
 public:
-    static constexpr std::size_t largest = 16U * 1024 * 1024;
+    static constexpr std::size_t largest = std::size_t{16} * 1024 * 1024;
 
     SourceFile(std::string path, std::string text);
     SourceFile(const SourceFile&) = delete;

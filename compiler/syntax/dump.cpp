@@ -55,7 +55,7 @@ std::string show(const LoadTerm& term) {
 struct BodyDump {
     Out out;
 
-    void operator()(std::monostate) const {}
+    void operator()(std::monostate /*nothing*/) const {}
     void operator()(const Word& word) const { fmt::format_to(out, "  text \"{}\"\n", word.text); }
     void operator()(const Fault& fault) const {
         fmt::format_to(out, "  fault \"{}\" mend \"{}\"\n", fault.what.text, fault.mend.text);

@@ -191,7 +191,7 @@ void NodeReader::report(Code code, Span span, std::vector<std::string> arguments
     sink.report({code, span, std::move(arguments), std::move(fixes), {}});
 }
 
-Fix replace(Span span, std::string text) {
+Fix replace(Span span, const std::string& text) {
     return {text, {Edit{span, text}}};
 }
 

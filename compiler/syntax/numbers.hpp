@@ -37,7 +37,7 @@ struct NodeReader {
 };
 
 // The fix that puts `text` in the place of the span, labelled by the text.
-[[nodiscard]] Fix replace(Span span, std::string text);
+[[nodiscard]] Fix replace(Span span, const std::string& text);
 
 // A `quantity` node; nothing after an error has been reported.
 [[nodiscard]] std::optional<Value> read_quantity(const NodeReader& reader, std::uint32_t node);

@@ -68,18 +68,17 @@ private:
                 if (set + 1 < item.set_count()) {
                     add_rest(between_sets, i, set, RestPlace::sets);
                 } else if (!last_item) {
-                    add_rest(before_next(block, item, between_sets), i, set, RestPlace::movements);
+                    add_rest(before_next(block, item), i, set, RestPlace::movements);
                 }
             }
         }
     }
 
     // What comes between an item's last set and the next item.
-    static const std::optional<Rest>& before_next(const Block& block, const Item& item,
-                                                  const std::optional<Rest>& between_sets) {
+    static const std::optional<Rest>& before_next(const Block& block, const Item& item) {
         if (item.rest_after) return item.rest_after;
         if (block.rest_between_movements) return block.rest_between_movements;
-        return between_sets;
+        return item.rest ? item.rest : block.rest_between_sets;
     }
 
     // Items take turns; `set` is the round.

@@ -96,9 +96,9 @@ TEST(MakeEvent, describes_the_session_for_a_phone) {
               "Fault: shrugging. Mend: long neck\n"
               "wall sit: 40\u00A0s\n"
               "\n"
-              "Stop if anything feels wrong: chest, jaw or arm pain, faintness, unusual "
-              "breathlessness, sudden weakness, sharp joint pain. Tell the coach; call the "
-              "emergency number if it does not pass in a few minutes. Not medical advice.");
+              "Stop and tell the coach: pain in chest, jaw or arm, feeling faint, breath you "
+              "cannot catch, sudden weakness, a sharp pain in a joint. Call the emergency number "
+              "if it does not pass within minutes. This is not medical advice.");
 }
 
 TEST(MakeEvent, a_session_with_a_new_title_stays_the_same_event) {
@@ -146,7 +146,7 @@ TEST(MakeEvent, cues_are_left_out_where_the_description_is_too_long) {
     EXPECT_EQ(description.find("Cue"), std::string::npos);
     EXPECT_NE(description.find("wall sit"), std::string::npos);
     EXPECT_NE(description.find("Stop: knees that give way"), std::string::npos);
-    EXPECT_TRUE(description.ends_with("Not medical advice."));
+    EXPECT_TRUE(description.ends_with("This is not medical advice."));
 }
 
 TEST(MakeEvent, the_caution_stays_however_long_the_session_is) {
@@ -156,8 +156,8 @@ TEST(MakeEvent, the_caution_stays_however_long_the_session_is) {
     const std::string description = event_of(endless).description;
     EXPECT_LE(utf16_length(description), 8000U);
     EXPECT_GT(utf16_length(description), 7900U);
-    EXPECT_NE(description.find("\n… The rest is on the card.\n\nStop if"), std::string::npos);
-    EXPECT_TRUE(description.ends_with("Not medical advice."));
+    EXPECT_NE(description.find("\n… The rest is on the card.\n\nStop and tell"), std::string::npos);
+    EXPECT_TRUE(description.ends_with("This is not medical advice."));
 }
 
 }  // namespace

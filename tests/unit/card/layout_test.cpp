@@ -11,64 +11,15 @@
 
 #include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/wording/wording.hpp"
+#include "tests/unit/card/laid_out.hpp"
 #include "tests/unit/card/page_checks.hpp"
 #include "tests/unit/card/pdf_tools.hpp"
-#include "tests/unit/card/sample_sessions.hpp"
 
 namespace stave::card {
 namespace {
 
+using namespace test;
 using stave::test::Sample;
-
-std::optional<Page> lay_out(const Sample& sample, Fonts& fonts, DiagnosticSink& sink) {
-    return card::lay_out({}, sample.session, sample.timeline, {"7f3ac2"}, fonts, sink);
-}
-
-Page page_of(const Sample& sample, Fonts& fonts) {
-    DiagnosticSink sink;
-    const std::optional<Page> page = lay_out(sample, fonts, sink);
-    EXPECT_TRUE(page.has_value()) << sample.name;
-    return page.value_or(Page{});
-}
-
-std::vector<Text> texts_of(const Page& page) {
-    std::vector<Text> texts;
-    for (const Primitive& primitive : page.primitives) {
-        if (const auto* text = std::get_if<Text>(&primitive)) texts.push_back(*text);
-    }
-    return texts;
-}
-
-bool has_text(const Page& page, const std::string& wanted) {
-    return std::ranges::any_of(texts_of(page),
-                               [&](const Text& text) { return text.text == wanted; });
-}
-
-template <class Shape>
-std::size_t count_of(const Page& page) {
-    return static_cast<std::size_t>(std::ranges::count_if(
-        page.primitives,
-        [](const Primitive& shape) { return std::holds_alternative<Shape>(shape); }));
-}
-
-// Boxes to tick: those that are not filled.
-std::size_t tick_boxes(const Page& page) {
-    return static_cast<std::size_t>(
-        std::ranges::count_if(page.primitives, [](const Primitive& primitive) {
-            const auto* box = std::get_if<Box>(&primitive);
-            return box != nullptr && box->fill_grey < 0;
-        }));
-}
-
-Sample of_blocks(std::vector<program::Block> blocks) {
-    const std::vector<Ratio> minutes(blocks.size(), Ratio(5));
-    return {"made", stave::test::session("1", "Made", "made", std::move(blocks)),
-            stave::test::of_minutes(minutes)};
-}
-
-Sample of_item(program::Item item) {
-    return of_blocks({stave::test::block(program::BlockKind::sets, "", {std::move(item)})});
-}
 
 // The checks themselves see what they are there for.
 TEST(PageChecks, SeeTouchingPaleSmallAndOutlyingThings) {
@@ -107,7 +58,7 @@ TEST_P(EverySample, SaysTheSessionInItsOrder) {
     std::size_t from = 0;
     for (const program::Block& block : GetParam().session.blocks) {
         for (const program::Item& item : block.items) {
-            const std::string name = test::packed(wording::name(item));
+            const std::string name = test::packed(wording::display_name(item));
             const std::size_t at = text.find(name, from);
             ASSERT_NE(at, std::string::npos) << name;
             from = at + name.size();
@@ -145,20 +96,20 @@ TEST(Layout, PopplerReadsTheCardInReadingOrder) {
                               "18:30",
                               "Boathouse loft",
                               "Warm-up",
-                              "inchworm + shoulder tap",
+                              "Inchworm + shoulder tap",
                               "5+1, 4+2, 3+3, 2+4, 1+5",
                               "long hands, quiet hips",
                               "Haul",
                               "rest 2 min between sets",
-                              "deadlift",
+                              "Deadlift",
                               "3 s down, 1 s pause, fast up",
-                              "bench press",
+                              "Bench press",
                               "52.5 kg",
-                              "chin-up",
+                              "Chin-up",
                               "max",
                               "Deck legs",
                               "3 rounds, rest 60 s between rounds",
-                              "step-up",
+                              "Step-up",
                               "2 × 8 kg",
                               "each leg",
                               "12",
@@ -174,49 +125,6 @@ TEST(Layout, PopplerReadsTheCardInReadingOrder) {
         ASSERT_NE(at, std::string::npos) << words;
         from = at;
     }
-}
-
-TEST(Layout, SidedWorkHasABoxForEachSideOfEachSet) {
-    Fonts fonts;
-    program::Item item = stave::test::movement("get-up", stave::test::each_of({3, 2, 1}));
-    EXPECT_EQ(tick_boxes(page_of(of_item(item), fonts)), 3U);
-    item.sides = stave::test::each_side();
-    const Page page = page_of(of_item(item), fonts);
-    EXPECT_EQ(tick_boxes(page), 6U);
-    EXPECT_TRUE(has_text(page, "L"));
-    EXPECT_TRUE(has_text(page, "R"));
-    item.sides.rule = program::SideRule::alternating;
-    EXPECT_EQ(tick_boxes(page_of(of_item(item), fonts)), 3U);
-}
-
-TEST(Layout, ManyEqualSetsAreOneNumberAndARowOfBoxes) {
-    Fonts fonts;
-    const Page page = page_of(
-        of_item(stave::test::movement("swing", stave::test::times(10, stave::test::exactly(8)))),
-        fonts);
-    EXPECT_TRUE(has_text(page, "10\u00A0×"));
-    EXPECT_EQ(tick_boxes(page), 10U);
-}
-
-TEST(Layout, AHundredSetsAreTallied) {
-    Fonts fonts;
-    const Page page = page_of(
-        of_item(stave::test::movement("swing", stave::test::times(100, stave::test::exactly(8)))),
-        fonts);
-    EXPECT_TRUE(has_text(page, "100\u00A0×"));
-    EXPECT_TRUE(has_text(page, "tally"));
-    EXPECT_EQ(tick_boxes(page), 0U);
-}
-
-TEST(Layout, LoadsThatChangeStandInTheirCells) {
-    Fonts fonts;
-    program::Item item = stave::test::movement("squat", stave::test::each_of({5, 5, 5}));
-    item.loads = stave::test::weights({40, 45, 50});
-    const Page changing = page_of(of_item(item), fonts);
-    EXPECT_TRUE(has_text(changing, "45\u00A0kg"));
-    item.loads = stave::test::weights({40});
-    const std::vector<Text> texts = texts_of(page_of(of_item(item), fonts));
-    EXPECT_EQ(std::ranges::count(texts, std::string("40\u00A0kg"), &Text::text), 1);
 }
 
 TEST(Layout, MovementsOfADefinitionBringTheirCuesAndFaults) {
@@ -243,19 +151,101 @@ TEST(Layout, ShortSessionsKeepFullSizesAndGetTheEffortScale) {
     const Page page = page_of(stave::test::pocket(), fonts);
     EXPECT_EQ(count_of<Circle>(page), 11U);
     const std::vector<Text> texts = texts_of(page);
-    const auto name = std::ranges::find(texts, "push-up", &Text::text);
+    const auto name = std::ranges::find(texts, "Push-up", &Text::text);
     ASSERT_NE(name, texts.end());
     EXPECT_EQ(name->size, points(14.5));
 }
 
-TEST(Layout, CrowdedSessionsDropCuesBeforeTypeGetsSmaller) {
+TEST(Layout, CrowdedSessionsDropCuesAndSaySo) {
     Fonts fonts;
     Sample sample = stave::test::crowded();
     const std::string cue = test::packed("no hurry at the top of it");
-    EXPECT_EQ(test::packed_text(page_of(sample, fonts)).find(cue), std::string::npos);
+    DiagnosticSink sink;
+    const std::optional<Page> page = lay_out(sample, fonts, sink);
+    ASSERT_TRUE(page.has_value());
+    EXPECT_EQ(test::packed_text(*page).find(cue), std::string::npos);
+    const std::vector<Diagnostic> notes = sink.sorted();
+    ASSERT_EQ(notes.size(), 1U);
+    EXPECT_EQ(notes[0].code, Code::card_cues_dropped);
+    EXPECT_EQ(notes[0].span, sample.session.blocks[0].span);
+    EXPECT_EQ(notes[0].arguments,
+              std::vector<std::string>{"block A, block B, block C, block D, block E and block F"});
+}
+
+TEST(Layout, TheNoteNamesOnlyTheBlocksThatLostTheirCues) {
+    Fonts fonts;
+    Sample sample = stave::test::crowded();
+    for (std::size_t block_id = 0; block_id < sample.session.blocks.size(); ++block_id) {
+        program::Block& block = sample.session.blocks[block_id];
+        block.span = {static_cast<std::uint32_t>(100 * block_id),
+                      static_cast<std::uint32_t>(100 * block_id + 9)};
+        if (block_id == 1 || block_id == 4) continue;
+        for (program::Item& item : block.items)
+            item.cues.clear();
+    }
+    DiagnosticSink sink;
+    ASSERT_TRUE(lay_out(sample, fonts, sink).has_value());
+    const std::vector<Diagnostic> notes = sink.sorted();
+    ASSERT_EQ(notes.size(), 1U);
+    EXPECT_EQ(notes[0].span, (Span{100, 109}));
+    EXPECT_EQ(notes[0].arguments, std::vector<std::string>{"block B and block E"});
+}
+
+TEST(Layout, SessionsWithRoomKeepTheirCuesWithoutANote) {
+    Fonts fonts;
+    Sample sample = stave::test::crowded();
     sample.session.blocks.resize(2);
     sample.timeline = stave::test::of_minutes({9, 9});
-    EXPECT_NE(test::packed_text(page_of(sample, fonts)).find(cue), std::string::npos);
+    DiagnosticSink sink;
+    const std::optional<Page> page = lay_out(sample, fonts, sink);
+    ASSERT_TRUE(page.has_value());
+    EXPECT_NE(test::packed_text(*page).find(test::packed("no hurry at the top of it")),
+              std::string::npos);
+    EXPECT_TRUE(sink.sorted().empty());
+}
+
+TEST(Layout, TheEffortScaleGivesUpItsNotesBeforeItGoes) {
+    Fonts fonts;
+    std::vector<std::string> seen;
+    std::vector<program::Item> items;
+    while (seen.empty() || seen.back() != "nothing") {
+        items.push_back(stave::test::movement("push-up", stave::test::each_of({8, 8})));
+        const Page page =
+            page_of(of_blocks({stave::test::block(program::BlockKind::sets, "", items)}), fonts);
+        ASSERT_FALSE(page.primitives.empty());
+        std::string closing = has_text(page, "EFFORT, WHOLE SESSION") ? "all" : "nothing";
+        if (has_text(page, "EFFORT")) closing = "one row";
+        EXPECT_EQ(count_of<Circle>(page), closing == "nothing" ? 0U : 11U);
+        if (seen.empty() || seen.back() != closing) seen.push_back(closing);
+    }
+    EXPECT_EQ(seen, (std::vector<std::string>{"all", "one row", "nothing"}));
+}
+
+TEST(Layout, KitBreaksBetweenThingsOnly) {
+    Fonts fonts;
+    Sample sample = stave::test::pocket();
+    const std::vector<Ratio> weights{8, 12, 16};
+    for (const char* name : {"kettlebells", "long wooden sticks", "bars", "sandbags"}) {
+        sample.session.kit.push_back({2, name, weights, Unit::kilogram});
+    }
+    const Page page = page_of(sample, fonts);
+    std::size_t lines = 0;
+    for (const Text& text : texts_of(page)) {
+        if (text.text.find("12\u00A016\u00A0kg") == std::string::npos) continue;
+        ++lines;
+        EXPECT_TRUE(text.text.starts_with("2\u00A0")) << text.text;
+    }
+    EXPECT_GE(lines, 2U);
+}
+
+TEST(Layout, ASlugOfAnyLengthKeepsTheRevisionWhole) {
+    Fonts fonts;
+    Sample sample = stave::test::pocket();
+    sample.session.slug = "session-26-haul-with-heavier-hands-than-last-week-and-longer-walks";
+    const Page page = page_of(sample, fonts);
+    EXPECT_TRUE(has_text(page, "revision\u00A07f3ac2"));
+    EXPECT_NE(test::packed_text(page).find(sample.session.slug), std::string::npos);
+    EXPECT_EQ(test::faults_of(page, fonts), std::vector<std::string>{});
 }
 
 TEST(Layout, RefusesWhatDoesNotFitAndNamesTheFullestBlock) {

@@ -38,9 +38,30 @@ TEST(Wording, MaxNamesWhatIsCountedUnlessItIsReps) {
     EXPECT_EQ(amount(most(Unit::metre)), "max\u00A0distance");
 }
 
-TEST(Wording, MinutesThatAreNotWholeAreMinutesAndSeconds) {
-    EXPECT_EQ(amount(exactly(Ratio(3, 2), Unit::minute)), "1:30\u00A0min");
+TEST(Wording, LongSecondsAndMinutesThatAreNotWholeAreMinutesAndSeconds) {
+    EXPECT_EQ(amount(exactly(Ratio(3, 2), Unit::minute)), "1\u00A0min\u00A030\u00A0s");
     EXPECT_EQ(amount(exactly(3, Unit::minute)), "3\u00A0min");
+    EXPECT_EQ(amount(exactly(90, Unit::second)), "90\u00A0s");
+    EXPECT_EQ(amount(exactly(150, Unit::second)), "2\u00A0min\u00A030\u00A0s");
+    EXPECT_EQ(quantity({120, Unit::second}), "2\u00A0min");
+    EXPECT_EQ(quantity({Ratio(1, 2), Unit::minute}), "0.5\u00A0min");
+}
+
+// As the notation writes them: a clock has no unit behind it.
+TEST(Wording, MinutesAndSecondsThatStandAloneAreAClock) {
+    EXPECT_EQ(number_of(exactly(150, Unit::second)), "2:30");
+    EXPECT_EQ(unit_of(exactly(150, Unit::second)), "");
+    EXPECT_EQ(number_of(exactly(Ratio(3, 2), Unit::minute)), "1:30");
+    EXPECT_EQ(number_of(exactly(90, Unit::second)), "90");
+    EXPECT_EQ(unit_of(exactly(90, Unit::second)), "s");
+}
+
+TEST(Wording, AListWithMinutesAndSecondsNamesEveryUnit) {
+    EXPECT_EQ(amounts(movement("hang", each_of({30, 60, 150}, Unit::second))),
+              "30\u00A0s, 60\u00A0s, 2\u00A0min\u00A030\u00A0s");
+    EXPECT_EQ(
+        amounts(joined("hang", each_of({30}, Unit::second), "plank", each_of({150}, Unit::second))),
+        "30\u00A0s + 2\u00A0min\u00A030\u00A0s");
 }
 
 TEST(Wording, EqualSetsAreCounted) {
@@ -130,6 +151,24 @@ TEST(Wording, RestSaysARangeAndWhatFillsIt) {
     EXPECT_EQ(rest(pause(3, Unit::minute, "easy row")), "3\u00A0min easy row");
 }
 
+TEST(Wording, APauseBehindTheWorkIsOneOfTheDetails) {
+    Item item = movement("press", times(3, exactly(5)));
+    item.rest = pause(60);
+    item.rest_after = pause(2, Unit::minute);
+    EXPECT_EQ(dose(item), "3\u00A0×\u00A05, rest 60\u00A0s, then rest 2\u00A0min");
+}
+
+TEST(Wording, ANameThatStandsAloneBeginsWithACapital) {
+    EXPECT_EQ(display_name(movement("push-up", each_of({8}))), "Push-up");
+    EXPECT_EQ(display_name(movement("élévation", each_of({8}))), "Élévation");
+    EXPECT_EQ(display_name(movement("άλμα", each_of({8}))), "Άλμα");
+    EXPECT_EQ(display_name(movement("жим", each_of({8}))), "Жим");
+    EXPECT_EQ(display_name(movement("90/90 hip switch", each_of({8}))), "90/90 hip switch");
+    EXPECT_EQ(display_name(joined("inchworm", each_of({5}), "shoulder tap", each_of({1}))),
+              "Inchworm + shoulder tap");
+    EXPECT_EQ(name(movement("push-up", each_of({8}))), "push-up");
+}
+
 TEST(Wording, DoseIsAmountSidesLoadAndDetailsInThatOrder) {
     Item item = movement("split squat", times(4, exactly(5)));
     item.sides = each_side(program::SideWord::leg);
@@ -171,13 +210,14 @@ TEST(Wording, BlockSaysKindTitleAndHowItRuns) {
 TEST(Wording, KitKeepsCountNameAndSizes) {
     const std::vector<program::KitThing> things{{1, "band heavy", {}, {}},
                                                 {2, "kettlebells", {8, 12}, Unit::kilogram}};
-    EXPECT_EQ(kit(things), "band heavy, 2 kettlebells 8\u00A012\u00A0kg");
+    EXPECT_EQ(kit(things), "band heavy, 2\u00A0kettlebells 8\u00A012\u00A0kg");
 }
 
 TEST(Wording, DurationsAreSecondsThenMinutesThenHours) {
     EXPECT_EQ(duration(40), "40\u00A0s");
     EXPECT_EQ(duration(Ratio(199, 5)), "40\u00A0s");
-    EXPECT_EQ(duration(90), "1:30\u00A0min");
+    EXPECT_EQ(duration(90), "1\u00A0min\u00A030\u00A0s");
+    EXPECT_EQ(duration(258), "4\u00A0min\u00A018\u00A0s");
     EXPECT_EQ(duration(180), "3\u00A0min");
     EXPECT_EQ(duration(3900), "1\u00A0h\u00A005\u00A0min");
 }
