@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <string>
 
+#include "compiler/parse/classify.hpp"
 #include "compiler/parse/slips.hpp"
 #include "grammar/lexical.hpp"
 
@@ -208,6 +209,16 @@ Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
                         {std::string(text.substr(clock.begin, clock.size())), mended},
                         {fix(mended, content, mended)});
         }
+    }
+    // "cue chest up": a field that has lost its colon.
+    const std::size_t blank = said.find(' ');
+    const bool is_field = blank != std::string_view::npos &&
+                          classify(said.substr(0, blank)).body != BodyKind::dose &&
+                          classify(said.substr(0, blank)).opener_size == 0;
+    if (is_field) {
+        const std::string mended =
+            fmt::format("{}: {}", said.substr(0, blank), said.substr(blank + 1));
+        return make(Code::no_colon, content, {mended}, {fix(mended, content, mended)});
     }
     const std::size_t split = said.find_first_of(";0123456789");
     if (split == std::string_view::npos || split == 0) {
