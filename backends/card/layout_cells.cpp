@@ -74,17 +74,6 @@ Centipoints draw_repeated(Piece& piece, const Context& context, const CellPlan& 
     return draw_box_rows(piece, context, item, beside, top);
 }
 
-// Runs that may break behind every hyphen: "12-" "10-" "8".
-std::vector<Run> breaking_at_hyphens(const TextStyle& style, std::string_view text) {
-    std::vector<Run> runs;
-    while (!text.empty()) {
-        const std::size_t end = std::min(text.find('-'), text.size() - 1) + 1;
-        runs.push_back({style, std::string(text.substr(0, end))});
-        text.remove_prefix(end);
-    }
-    return runs;
-}
-
 Centipoints draw_listed(Piece& piece, const Context& context, const CellPlan& plan,
                         const Item& item, Centipoints baseline) {
     const TextStyle style{Face::medium, context.style.size(10.5)};

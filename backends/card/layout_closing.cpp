@@ -68,17 +68,6 @@ void draw_full(Piece& piece, const Context& context, Centipoints centre, Centipo
     }
 }
 
-// Runs that may break behind every hyphen: "session-" "9-" "slack-" "water".
-std::vector<Run> slug_runs(const TextStyle& style, std::string_view slug) {
-    std::vector<Run> runs;
-    while (!slug.empty()) {
-        const std::size_t end = std::min(slug.find('-'), slug.size() - 1) + 1;
-        runs.push_back({style, std::string(slug.substr(0, end))});
-        slug.remove_prefix(end);
-    }
-    return runs;
-}
-
 }  // namespace
 
 Centipoints closing_height(const Style& style, Closing closing) {
@@ -126,7 +115,7 @@ Piece lay_out_footer(const Context& context, const CardText& text) {
                                   {plain, std::string(clearance), gap}},
                                  width);
     const Centipoints words_bottom = draw(piece, grid::left, top, words);
-    std::vector<Run> source = slug_runs(strong, context.session.slug);
+    std::vector<Run> source = breaking_at_hyphens(strong, context.session.slug);
     if (!text.revision.empty()) {
         source.push_back({plain, "revision\u00A0" + text.revision, points(5)});
     }

@@ -61,6 +61,9 @@ struct TextBlock {
 void add_words(std::vector<Run>& runs, Fonts& fonts, std::string_view text, const TextStyle& plain,
                const TextStyle& number, Centipoints gap);
 
+// Runs that may break behind every hyphen: "12-" "10-" "8".
+[[nodiscard]] std::vector<Run> breaking_at_hyphens(const TextStyle& style, std::string_view text);
+
 void draw(Piece& piece, Centipoints x, Centipoints baseline, const TextStyle& style,
           std::string_view text);
 void draw_right(Piece& piece, Fonts& fonts, Centipoints right, Centipoints baseline,

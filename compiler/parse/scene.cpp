@@ -8,6 +8,19 @@ namespace stave::parse {
 
 using namespace std::string_view_literals;
 
+std::optional<Span> Scene::comma() const {
+    constexpr std::array commas{","sv, "\uFF0C"sv, "\u3001"sv, "\u060C"sv};
+    for (std::uint32_t end = offset; end > body.begin; --end) {
+        const std::string_view before = slice({body.begin, end});
+        for (const std::string_view form : commas) {
+            if (before.ends_with(form)) {
+                return Span{end - static_cast<std::uint32_t>(form.size()), end};
+            }
+        }
+    }
+    return std::nullopt;
+}
+
 Diagnostic make(Code code, Span span, std::vector<std::string> arguments, std::vector<Fix> fixes) {
     return {code, span, std::move(arguments), std::move(fixes), {}};
 }

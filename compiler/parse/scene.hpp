@@ -3,6 +3,7 @@
 // failures.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -38,11 +39,12 @@ struct Scene {
     [[nodiscard]] std::uint32_t before_end() const {
         return body.begin + static_cast<std::uint32_t>(before().size());
     }
+    // The last comma of any form in the body before the place.
+    [[nodiscard]] std::optional<Span> comma() const;
     // Where the detail begins in which the grammar stopped: behind the comma.
     [[nodiscard]] std::uint32_t detail_begin() const {
-        const std::size_t comma = slice({body.begin, offset}).rfind(',');
-        if (comma == std::string_view::npos) return body.begin;
-        return trim(text, {body.begin + static_cast<std::uint32_t>(comma) + 1, body.end}).begin;
+        const std::optional<Span> last = comma();
+        return last ? trim(text, {last->end, body.end}).begin : body.begin;
     }
 };
 
