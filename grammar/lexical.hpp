@@ -17,8 +17,9 @@ namespace stave::grammar {
 
 using namespace tao::pegtl;
 
-// U+00A0, U+202F and U+3000 are what no-break and wide blanks arrive as.
-struct blank : sor<one<' ', '\t'>, utf8::one<0xA0, 0x202F, 0x3000>> {};
+// Blanks of every width, and marks without any, are what pasted text brings.
+struct blank
+    : sor<one<' ', '\t'>, utf8::one<0xA0, 0x202F, 0x3000, 0xFEFF>, utf8::range<0x2000, 0x200F>> {};
 struct blanks : star<blank> {};
 
 // Hyphen, non-breaking hyphen, figure dash, en dash, minus. Not the start of an
@@ -35,10 +36,9 @@ struct vulgar_sign : utf8::one<0xBC, 0xBD, 0xBE, 0x2153, 0x2154, 0x215B, 0x215C,
 struct multiplication_sign : utf8::one<0xD7, 0x445> {};
 
 // A letter of any script: whatever beyond ASCII is no sign of the notation.
-struct letter
-    : sor<alpha, seq<not_at<sor<utf8::one<0xA0, 0x202F, 0x3000, 0x2026, 0x2192, 0xB0, 0xFF05, 0xD7>,
-                                dash, comma, plus_sign, vulgar_sign>>,
-                     utf8::range<0x80, 0x10FFFF>>> {};
+struct letter : sor<alpha, seq<not_at<sor<blank, utf8::one<0x2026, 0x2192, 0xB0, 0xFF05, 0xD7>,
+                                          dash, comma, plus_sign, vulgar_sign>>,
+                               utf8::range<0x80, 0x10FFFF>>> {};
 
 // A keyword in any letter case, not the start of a longer word.
 template <typename Text>

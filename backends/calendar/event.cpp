@@ -145,15 +145,11 @@ std::string plain_number(const program::Session& session) {
     return plain;
 }
 
-// The number alone, so that a session with a new title stays the same event;
-// the slug where there is no number, or another session of the file shares it.
-std::string identity(const program::Program& program, const program::Session& session) {
+// The number alone, so that a session with a new title stays the same event; the
+// slug where there is no number. `check` has refused a number used twice.
+std::string identity(const program::Session& session) {
     const std::string number = plain_number(session);
-    const auto sharing = std::count_if(
-        program.sessions.begin(), program.sessions.end(),
-        [&number](const program::Session& other) { return plain_number(other) == number; });
-    if (number.empty() || sharing > 1) return "titled-" + session.slug;
-    return "session-" + number;
+    return number.empty() ? "titled-" + session.slug : "session-" + number;
 }
 
 std::string summarise(const program::Session& session) {
@@ -164,10 +160,10 @@ std::string summarise(const program::Session& session) {
 
 }  // namespace
 
-Event make_event(const program::Program& program, const program::Session& session,
-                 const timeline::Timeline& timeline, const civil::Zone* zone) {
+Event make_event(const program::Session& session, const timeline::Timeline& timeline,
+                 const civil::Zone* zone) {
     Event event;
-    event.id = identity(program, session);
+    event.id = identity(session);
     event.summary = summarise(session);
     event.description = describe(session, timeline);
     event.location = session.place;

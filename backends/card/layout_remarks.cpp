@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include "backends/card/layout_parts.hpp"
 #include "compiler/wording/wording.hpp"
 
@@ -33,22 +31,6 @@ std::vector<Run> substitute_paragraph(const Context& context, const program::Blo
             {style, dose, gap}};
 }
 
-bool same_fault(const program::Fault& left, const program::Fault& right) {
-    return left.what == right.what && left.mend == right.mend;
-}
-
-// Definitions of the item's movements that the files give.
-std::vector<const program::MovementDefinition*> definitions(const Context& context,
-                                                            const program::Item& item) {
-    std::vector<const program::MovementDefinition*> result;
-    for (const program::Part& part : item.parts) {
-        if (part.definition && *part.definition < context.program.movements.size()) {
-            result.push_back(&context.program.movements[*part.definition]);
-        }
-    }
-    return result;
-}
-
 }  // namespace
 
 std::vector<Run> cue_paragraph(const Context& context, const std::vector<std::string>& cues) {
@@ -68,27 +50,13 @@ std::vector<Run> stop_paragraph(const Context& context, const std::string& stop)
 std::vector<Run> cue_words(const Context& context, std::uint32_t block_id,
                            const program::Item& item) {
     if (context.style.without_cues[block_id]) return {};
-    std::vector<std::string> cues = item.cues;
-    for (const program::MovementDefinition* definition : definitions(context, item)) {
-        for (const std::string& cue : definition->cues) {
-            if (std::ranges::find(cues, cue) == cues.end()) cues.push_back(cue);
-        }
-    }
-    return cue_paragraph(context, cues);
+    return cue_paragraph(context, item.cues);
 }
 
 std::vector<std::vector<Run>> remarks(const Context& context, const program::Block& block,
                                       const program::Item& item) {
-    std::vector<program::Fault> faults = item.faults;
-    for (const program::MovementDefinition* definition : definitions(context, item)) {
-        for (const program::Fault& fault : definition->faults) {
-            const bool known = std::ranges::any_of(
-                faults, [&](const program::Fault& other) { return same_fault(other, fault); });
-            if (!known) faults.push_back(fault);
-        }
-    }
     std::vector<std::vector<Run>> result;
-    for (const program::Fault& fault : faults)
+    for (const program::Fault& fault : item.faults)
         result.push_back(fault_paragraph(context, fault));
     for (const std::string& count : item.counts)
         result.push_back(headed(context, "Count", count));

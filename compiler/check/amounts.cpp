@@ -228,6 +228,7 @@ void fill_amounts(const DoseContext& context, program::Part& part, const Series&
 void add_part(const DoseContext& context, const syntax::Word& name, const Series& series) {
     program::Part& part = context.draft.item.parts.emplace_back();
     part.name = clean_text(name.text);
+    if (part.name.empty()) return context.fail(Code::head_missing, name.span, {});
     const MovementDefinition* definition = find_definition(context, name);
     if (definition != nullptr) {
         part.definition =

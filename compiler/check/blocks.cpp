@@ -88,7 +88,7 @@ private:
             if (draft.tainted) continue;
             const auto count = static_cast<std::int64_t>(
                 std::max(draft.item.set_count(), draft.item.loads.size()));
-            if (count == 1) continue;
+            if (count == 1 && !draft.says_sets) continue;
             clear = clear && (inferred == 0 || inferred == count);
             inferred = count;
         }
@@ -113,6 +113,7 @@ private:
         }
         if (draft_.tainted) return;
         const auto rounds = static_cast<std::size_t>(block.rounds);
+        if (draft.rest_between_sets) report_rest_between_sets(*draft.rest_between_sets);
         if (draft.says_sets && draft_.rounds) return report_sets_in_rounds(draft);
         if (sets == 1) {
             repeat(draft.item, rounds);
@@ -139,6 +140,15 @@ private:
     static void repeat(program::Item& item, std::size_t count) {
         for (program::Part& part : item.parts)
             part.amounts.assign(count, part.amounts.front());
+    }
+
+    void report_rest_between_sets(Span span) {
+        sink_.report(
+            {Code::rest_not_here,
+             span,
+             {"sets", block_name(draft_.block), "Its movements take turns, one set a round."},
+             {},
+             {}});
     }
 
     void report_sets_in_rounds(const DraftItem& draft) {

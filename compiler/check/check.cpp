@@ -300,6 +300,8 @@ private:
         if (!block_) return;
         session_tainted_ = session_tainted_ || block_->tainted;
         program::Block block = finish_block(std::move(*block_), sink_);
+        for (program::Item& item : block.items)
+            add_coaching(definitions_, item);
         if (session_->blocks.size() < most_blocks) {
             block.letter = static_cast<char>('A' + session_->blocks.size());
             session_->blocks.push_back(std::move(block));
@@ -365,14 +367,20 @@ private:
         // its entry.
         const std::string identity =
             session_->number.empty() ? name : "session-" + session_->number;
+        const bool single = is_first_of(identity);
+        if (single && name != identity) static_cast<void>(is_first_of(name));
+    }
+
+    // Reports a second session of the same identity or the same file name.
+    bool is_first_of(const std::string& identity) {
         const auto [found, added] = spans_by_identity_.emplace(identity, session_->span);
-        if (!added) {
-            sink_.report({Code::duplicate_session,
-                          session_->span,
-                          {session_->number.empty() ? session_name() : identity},
-                          {},
-                          {{found->second, "the first one"}}});
-        }
+        if (added) return true;
+        sink_.report({Code::duplicate_session,
+                      session_->span,
+                      {session_->number.empty() ? session_name() : identity},
+                      {},
+                      {{found->second, "the first one"}}});
+        return false;
     }
 
     program::Program& program_;

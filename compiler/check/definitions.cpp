@@ -118,11 +118,14 @@ private:
         const Quantity& time = time_first ? line.amount.quantity : line.per.quantity;
         const Quantity& amount = time_first ? line.per.quantity : line.amount.quantity;
         const bool counts = dimension(amount.unit) == Dimension::count;
-        const Ratio seconds = rounded(in_base_units(time) / in_base_units(amount), 1'000'000);
-        if (seconds > Ratio(0) && seconds <= Ratio(longest_seconds)) {
-            return program::Speed{seconds, counts ? amount.unit : Unit::metre};
+        const Ratio time_seconds = in_base_units(time);
+        const Ratio work = in_base_units(amount);
+        if (time_seconds <= Ratio(longest_seconds) && work <= Ratio(largest_count)) {
+            const Ratio seconds = rounded(time_seconds / work, 1'000'000);
+            const bool possible = seconds > Ratio(0) && seconds <= Ratio(longest_seconds);
+            if (possible) return program::Speed{seconds, counts ? amount.unit : Unit::metre};
         }
-        sink_.report({Code::number_too_large, span, {"This speed", "a day for each"}, {}, {}});
+        sink_.report({Code::number_too_large, span, {"This speed", "24 h for each"}, {}, {}});
         return std::nullopt;
     }
 
@@ -157,6 +160,20 @@ Definitions collect_definitions(const syntax::Document& document, DiagnosticSink
     for (const syntax::Line& line : document.lines)
         collector.read(line);
     return definitions;
+}
+
+void add_coaching(const Definitions& definitions, program::Item& item) {
+    for (const program::Part& part : item.parts) {
+        if (!part.definition) continue;
+        const MovementDefinition& definition = definitions.movements[*part.definition];
+        for (const std::string& cue : definition.cues) {
+            if (std::ranges::find(item.cues, cue) == item.cues.end()) item.cues.push_back(cue);
+        }
+        for (const program::Fault& fault : definition.faults) {
+            const bool said = std::ranges::find(item.faults, fault) != item.faults.end();
+            if (!said) item.faults.push_back(fault);
+        }
+    }
 }
 
 program::Sides to_sides(const syntax::Side& side) {

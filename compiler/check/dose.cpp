@@ -68,19 +68,31 @@ void add_arc(const DoseContext& context, const syntax::Arc& arc) {
 }
 
 void add_rest(const DoseContext& context, const syntax::Rest& rest) {
-    const bool each_side = context.draft.item.sides.rule == program::SideRule::each;
-    if (rest.place == syntax::RestPlace::rounds ||
-        (rest.place == syntax::RestPlace::sides && !each_side)) {
-        const bool rounds = rest.place == syntax::RestPlace::rounds;
+    program::Item& item = context.draft.item;
+    const bool each_side = item.sides.rule == program::SideRule::each;
+    const bool rounds = rest.place == syntax::RestPlace::rounds;
+    if (rounds || (rest.place == syntax::RestPlace::sides && !each_side)) {
         return context.fail(Code::rest_not_here, rest.span,
                             {rounds ? "rounds" : "sides", "a movement line",
                              rounds ? "Rounds belong to the block."
                                     : "The movement does not change sides within a set."});
     }
-    auto& place = rest.place == syntax::RestPlace::sides ? context.draft.item.rest_between_sides
-                                                         : context.draft.item.rest;
+    if (rest.place == syntax::RestPlace::sets) context.draft.rest_between_sets = rest.span;
+    auto& place = rest.place == syntax::RestPlace::sides       ? item.rest_between_sides
+                  : rest.place == syntax::RestPlace::movements ? item.rest_after
+                                                               : item.rest;
     if (place) return context.fail(Code::detail_twice, rest.span, {"rest"});
     place = to_rest(rest);
+}
+
+// Whether every amount is a count, of which each one can be held.
+bool counts_only(const DoseContext& context) {
+    for (const program::Part& part : context.draft.item.parts) {
+        for (const Amount& amount : part.amounts) {
+            if (dimension(amount.low.unit) != Dimension::count) return false;
+        }
+    }
+    return true;
 }
 
 struct DetailAdder {
@@ -90,6 +102,7 @@ struct DetailAdder {
     void operator()(const syntax::Arc& arc) const { add_arc(context, arc); }
     void operator()(const syntax::Rest& rest) const { add_rest(context, rest); }
     void operator()(const syntax::Hold& hold) const {
+        if (!counts_only(context)) return context.fail(Code::hold_without_reps, hold.span, {});
         context.draft.item.hold = program::Hold{hold.time.quantity, clean_text(hold.label)};
     }
     void operator()(const syntax::IfNo& missing) const {

@@ -27,11 +27,16 @@ struct Definitions {
 [[nodiscard]] Definitions collect_definitions(const syntax::Document& document,
                                               DiagnosticSink& sink);
 
+// Adds the cues and faults of the item's movements to its own, each once.
+void add_coaching(const Definitions& definitions, program::Item& item);
+
 // A movement line whose lists have not been matched to rounds yet.
 struct DraftItem {
     program::Item item;
     // `3 x 8`: the number of sets was said; a list has it by its length.
     bool says_sets = false;
+    // Its rest "between sets", which only straight sets have.
+    std::optional<Span> rest_between_sets;
     // Of the amount, for pointing at.
     Span amount_span;
     // Its own line, or one it depends on, is broken: say nothing more about it.

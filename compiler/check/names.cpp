@@ -45,7 +45,8 @@ std::string squeeze(std::string_view text, bool dashes) {
         const std::size_t size = std::max<std::size_t>(1, next.size);
         const bool is_blank = character == ' ' || character == '\t' || character == 0xA0 ||
                               character == 0x202F || character == 0x3000 || character == 0x2028 ||
-                              character == 0x2029 || character == 0x85;
+                              character == 0x2029 || character == 0x85 ||
+                              (character >= 0x2000 && character <= 0x200A);
         const bool is_mark = (character >= 0x200B && character <= 0x200F) || character == 0xFEFF;
         const bool is_dash = (character >= 0x2010 && character <= 0x2013) || character == 0x2212;
         if (is_blank) {
@@ -91,7 +92,8 @@ std::string clean_text(std::string_view text) {
 }
 
 std::string slug(std::string_view text) {
-    constexpr std::size_t longest = 60;
+    // Room for a hash behind it.
+    constexpr std::size_t longest = 50;
     const std::string plain = map(fold_name(text), UTF8PROC_STABLE | UTF8PROC_DECOMPOSE |
                                                        UTF8PROC_STRIPMARK | UTF8PROC_COMPAT);
     std::string out;
@@ -99,16 +101,17 @@ std::string slug(std::string_view text) {
     for (const char c : plain) {
         const bool keep = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
         letter = letter || (c >= 'a' && c <= 'z');
-        if (keep && out.size() < longest) out += c;
+        if (keep) out += c;
         if (!keep && !out.empty() && out.back() != '-') out += '-';
     }
+    const bool is_cut = out.size() > longest;
+    if (is_cut) out.resize(longest);
     while (!out.empty() && out.back() == '-')
         out.pop_back();
-    const bool lost = !letter && !is_plain(text) && !text.empty();
-    if (lost)
-        return fmt::format("{}{}{:08x}", out, out.empty() ? "" : "-",
-                           text_hash(fold_name(text)) >> 32U);
-    return out;
+    const bool lost = is_cut || (!letter && !is_plain(text) && !text.empty());
+    if (!lost) return out;
+    return fmt::format("{}{}{:08x}", out, out.empty() ? "" : "-",
+                       text_hash(fold_name(text)) >> 32U);
 }
 
 }  // namespace stave::check

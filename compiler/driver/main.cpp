@@ -22,7 +22,10 @@ std::optional<std::chrono::sys_seconds> fixed_clock() {
     std::int64_t seconds = 0;
     const auto [end, problem] =
         std::from_chars(digits.data(), digits.data() + digits.size(), seconds);
-    if (problem != std::errc() || end != digits.data() + digits.size()) return std::nullopt;
+    // The last second of the year 9999, as far as RFC 5545 can write.
+    constexpr std::int64_t last_second = 253'402'300'799;
+    const bool whole = problem == std::errc() && end == digits.data() + digits.size();
+    if (!whole || seconds < 0 || seconds > last_second) return std::nullopt;
     return std::chrono::sys_seconds(std::chrono::seconds(seconds));
 }
 

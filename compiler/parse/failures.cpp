@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <string>
 
 #include "compiler/parse/classify.hpp"
@@ -54,11 +55,14 @@ Diagnostic describe_detail(const Scene& scene) {
                     {fix("tempo", {begin, begin}, "tempo ")});
     }
     const std::string_view first = scene.slice(word);
-    if (first == "each" || first == "per" || first == "alternating" || first == "left" ||
-        first == "right") {
-        const Span gap{static_cast<std::uint32_t>(scene.text.rfind(',', begin)), begin};
-        return make(Code::side_late, {begin, scene.body.end}, {detail, detail},
-                    {fix(detail, gap, " ")});
+    const bool side = std::ranges::any_of(
+        std::array{"each", "per", "alternating", "left", "right"},
+        [first](std::string_view opener) { return grammar::same_word(first, opener); });
+    if (const std::optional<Span> comma = scene.comma(); side && comma) {
+        const std::string mended =
+            fmt::format("{} {}", scene.slice({scene.body.begin, comma->begin}), detail);
+        return make(Code::side_late, {begin, scene.body.end}, {detail, mended},
+                    {fix(mended, {comma->begin, begin}, " ")});
     }
     const bool in_reserve = detail.find("in reserve") != std::string::npos;
     if (in_reserve || grammar::contains_word(grammar::later_words, first)) {
@@ -193,6 +197,16 @@ Diagnostic describe_head(std::string_view text, const Failure& failure, Span hea
 Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
     const Span content = line.content;
     const std::string_view said = text.substr(content.begin, content.size());
+    // "cue chest up": a field that has lost its colon.
+    const std::size_t blank = said.find(' ');
+    const Classification first_word = classify(said.substr(0, blank));
+    const bool is_field = blank != std::string_view::npos && first_word.opener_size == 0 &&
+                          first_word.body != BodyKind::dose && first_word.body != BodyKind::later;
+    if (is_field) {
+        const std::string mended =
+            fmt::format("{}: {}", said.substr(0, blank), said.substr(blank + 1));
+        return make(Code::no_colon, content, {mended}, {fix(mended, content, mended)});
+    }
     if (line.clock_colon) {
         std::uint32_t begin = *line.clock_colon;
         while (begin > content.begin && is_digit(text[begin - 1]))
@@ -210,24 +224,14 @@ Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
                         {fix(mended, content, mended)});
         }
     }
-    // "cue chest up": a field that has lost its colon.
-    const std::size_t blank = said.find(' ');
-    const bool is_field = blank != std::string_view::npos &&
-                          classify(said.substr(0, blank)).body != BodyKind::dose &&
-                          classify(said.substr(0, blank)).opener_size == 0;
-    if (is_field) {
-        const std::string mended =
-            fmt::format("{}: {}", said.substr(0, blank), said.substr(blank + 1));
-        return make(Code::no_colon, content, {mended}, {fix(mended, content, mended)});
-    }
     const std::size_t split = said.find_first_of(";0123456789");
     if (split == std::string_view::npos || split == 0) {
-        return make(Code::no_colon, content, {fmt::format("{}: 3 x 8", said.substr(0, 40))});
+        return make(Code::no_colon, content, {fmt::format("{}: 3 x 8", shortened(said))});
     }
     const auto at = content.begin + static_cast<std::uint32_t>(split);
+    // "swing - 3 x 8", "swing, 3 x 8": the sign stands for the colon.
     Span name = trim(text, {content.begin, at});
-    // "swing - 3 x 8": the dash stands for the colon.
-    if (name.size() > 2 && text.substr(name.begin, name.size()).ends_with(" -")) {
+    while (name.size() > 1 && (text[name.end - 1] == '-' || text[name.end - 1] == ',')) {
         name = trim(text, {name.begin, name.end - 1});
     }
     const Span amount = trim(text, {at + (said[split] == ';' ? 1U : 0U), content.end});

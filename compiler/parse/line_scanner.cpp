@@ -10,8 +10,9 @@ using namespace std::string_view_literals;
 
 // Blanks beyond ASCII: no-break, narrow no-break and ideographic space, zero
 // width marks, and the line separators that no editor counts as lines.
-constexpr std::array wide_blanks{"\u00A0"sv, "\u202F"sv, "\u3000"sv, "\u200B"sv, "\u200E"sv,
-                                 "\u200F"sv, "\uFEFF"sv, "\u2028"sv, "\u2029"sv, "\u0085"sv};
+constexpr std::array wide_blanks{"\u00A0"sv, "\u202F"sv, "\u3000"sv, "\u2002"sv, "\u2003"sv,
+                                 "\u2009"sv, "\u200A"sv, "\u200B"sv, "\u200E"sv, "\u200F"sv,
+                                 "\uFEFF"sv, "\u2028"sv, "\u2029"sv, "\u0085"sv};
 constexpr std::string_view wide_colon = "\uFF1A";
 
 bool is_ascii_blank(char c) {

@@ -11,6 +11,7 @@
 #include "compiler/parse/failures.hpp"
 #include "compiler/parse/line_scanner.hpp"
 #include "compiler/parse/rules.hpp"
+#include "compiler/parse/scene.hpp"
 #include "compiler/parse/text_check.hpp"
 
 namespace stave::parse {
@@ -55,6 +56,7 @@ private:
         if (auto bullet = find_bullet(scanned.content)) return report(std::move(*bullet), line);
         if (!scanned.colon) return report(describe_no_colon(text_, scanned), line);
         line.head = scanned.head;
+        line.colon = *scanned.colon;
         line.body = scanned.body;
         if (scanned.clock_colon) return report(clock_in_head(scanned), line);
         read_head(line);
@@ -104,7 +106,7 @@ private:
         if (found.body == BodyKind::later) {
             return report({Code::not_read_yet,
                            line.head,
-                           {fmt::format("“{}” lines", head.substr(0, 40))},
+                           {fmt::format("“{}” lines", shortened(head))},
                            {},
                            {}},
                           line);
@@ -132,10 +134,7 @@ private:
                 return std::nullopt;
         }
         if (found.kind == LineKind::open_movement) return std::nullopt;
-        const bool has_letter = std::ranges::any_of(title, [](char c) {
-            return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
-                   static_cast<unsigned char>(c) >= 0x80;
-        });
+        const bool has_letter = std::ranges::any_of(title, is_letter);
         if (!title.empty() && !has_letter) {
             return Diagnostic{Code::head_without_name, line.title, {std::string(title)}, {}, {}};
         }
@@ -151,7 +150,6 @@ private:
         const bool number = title.size() <= 9 &&
                             std::ranges::all_of(title, [](char c) { return c >= '0' && c <= '9'; });
         if (number) return std::nullopt;
-        const Span opener{line.head.begin, line.title.begin};
         const std::size_t digits = title.find_first_not_of("0123456789");
         const bool numbered = digits > 0 && title[digits] == ' ';
         const std::string mended = numbered ? fmt::format("session {}: {}", title.substr(0, digits),
@@ -159,10 +157,7 @@ private:
                                             : fmt::format("session: {}", title);
         Diagnostic result{Code::session_title, line.title, {std::string(title), mended}, {}, {}};
         if (line.body.empty()) {
-            const Span whole{opener.begin, line.head.end};
-            const std::size_t colon = text_.find(':', line.head.end);
-            result.fixes.push_back(
-                {mended, {Edit{{whole.begin, static_cast<std::uint32_t>(colon) + 1}, mended}}});
+            result.fixes.push_back({mended, {Edit{{line.head.begin, line.colon.end}, mended}}});
         }
         return result;
     }

@@ -38,6 +38,8 @@ struct Line {
     // What the head says behind its opener ("Haul" of "sets Haul"), or the head
     // itself for a movement; trimmed.
     Span title;
+    // The colon behind the head; empty where there is none.
+    Span colon;
     Span body;
     // From the # to the end, or empty.
     Span remark;

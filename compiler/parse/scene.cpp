@@ -57,9 +57,23 @@ Span number_at(std::string_view text, std::uint32_t begin, std::uint32_t end) {
 }
 
 std::uint32_t number_begin(std::string_view text, std::uint32_t begin, std::uint32_t end) {
-    while (end > begin && is_digit(text[end - 1]))
-        --end;
-    return end;
+    const auto joins = [&](std::uint32_t i) {
+        return (text[i] == '.' || text[i] == ':') && i > begin && is_digit(text[i - 1]) &&
+               i + 1 < end && is_digit(text[i + 1]);
+    };
+    std::uint32_t i = end;
+    while (i > begin && (is_digit(text[i - 1]) || joins(i - 1)))
+        --i;
+    return i;
+}
+
+std::string_view shortened(std::string_view text) {
+    constexpr std::size_t longest = 40;
+    if (text.size() <= longest) return text;
+    std::size_t size = longest;
+    while (size > 0 && (static_cast<unsigned char>(text[size]) & 0xC0U) == 0x80U)
+        --size;
+    return text.substr(0, size);
 }
 
 bool opens_detail(std::string_view text) {

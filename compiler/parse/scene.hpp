@@ -66,9 +66,11 @@ struct Scene {
 [[nodiscard]] Span token_at(std::string_view text, std::uint32_t offset, std::uint32_t end);
 // Digits, points and colons between digits from the place on.
 [[nodiscard]] Span number_at(std::string_view text, std::uint32_t begin, std::uint32_t end);
-// Where the digits begin that end at `end`; `end` where there are none.
+// Where the number begins that ends at `end`; `end` where there is none.
 [[nodiscard]] std::uint32_t number_begin(std::string_view text, std::uint32_t begin,
                                          std::uint32_t end);
+// At most 40 bytes, cut between characters.
+[[nodiscard]] std::string_view shortened(std::string_view text);
 // Whether the text begins with the first words of a detail.
 [[nodiscard]] bool opens_detail(std::string_view text);
 

@@ -56,7 +56,9 @@ Diagnostic describe_unknown_unit(const Scene& scene) {
 }
 
 std::optional<Diagnostic> find_sets_in_words(const Scene& scene) {
-    if (scene.word() != "sets" && scene.word() != "set") return std::nullopt;
+    if (!grammar::same_word(scene.word(), "sets") && !grammar::same_word(scene.word(), "set")) {
+        return std::nullopt;
+    }
     const std::uint32_t first = number_begin(scene.text, scene.body.begin, scene.before_end());
     if (first == scene.before_end()) return std::nullopt;
     Span behind = trim(scene.text, {scene.token.end, scene.body.end});
@@ -66,10 +68,11 @@ std::optional<Diagnostic> find_sets_in_words(const Scene& scene) {
                           {behind.begin + static_cast<std::uint32_t>(filler.size()), behind.end});
         }
     }
+    if (behind.empty()) return make(Code::set_amount_missing, scene.token);
     const Span joint{scene.before_end(), behind.begin};
     const std::string written =
         fmt::format("{} x {}", scene.slice({first, scene.before_end()}),
-                    scene.slice(number_at(scene.text, behind.begin, behind.end)));
+                    scene.slice(token_at(scene.text, behind.begin, behind.end)));
     return make(Code::sets_of, scene.token, {written}, {fix(written, joint, " x ")});
 }
 
@@ -112,12 +115,13 @@ std::string block_head(std::string_view head) {
 std::optional<Diagnostic> find_comma_between_numbers(const Scene& scene) {
     const std::uint32_t second = scene.detail_begin();
     if (second >= scene.body.end || !is_digit(scene.text[second])) return std::nullopt;
-    const std::size_t comma = scene.text.rfind(',', second);
-    const Span left_part = trim(scene.text, {scene.body.begin, static_cast<std::uint32_t>(comma)});
+    const std::optional<Span> comma = scene.comma();
+    if (!comma) return std::nullopt;
+    const Span left_part = trim(scene.text, {scene.body.begin, comma->begin});
     if (left_part.empty() || !is_digit(scene.text[left_part.end - 1])) return std::nullopt;
     const std::uint32_t first = number_begin(scene.text, scene.body.begin, left_part.end);
     Span all{first, number_at(scene.text, second, scene.body.end).end};
-    if (comma + 1 == second && left_part.end == comma) {
+    if (comma->end == second && left_part.end == comma->begin && comma->size() == 1) {
         std::string decimal(scene.slice(all));
         std::string list = decimal;
         std::ranges::replace(decimal, ',', '.');
@@ -193,22 +197,19 @@ std::optional<Diagnostic> find_stray_sign(const Scene& scene) {
 }
 
 std::optional<Diagnostic> find_clock_with_hours(const Scene& scene) {
-    if (!scene.rest().starts_with(':') ||
-        !scene.before().ends_with(scene.slice({scene.offset - 1, scene.offset}))) {
-        return std::nullopt;
-    }
     std::uint32_t begin = scene.offset;
     while (begin > scene.body.begin &&
            (is_digit(scene.text[begin - 1]) || scene.text[begin - 1] == ':')) {
         --begin;
     }
-    const Span all{begin, number_at(scene.text, scene.offset, scene.body.end).end};
+    const bool second_colon = scene.rest().size() > 1 && scene.rest()[0] == ':' &&
+                              is_digit(scene.rest()[1]) &&
+                              scene.slice({begin, scene.offset}).contains(':');
+    if (!second_colon) return std::nullopt;
+    const Span all{begin, number_at(scene.text, scene.offset + 1, scene.body.end).end};
     std::string spoken(scene.slice(all));
-    constexpr std::array units{" h "sv, " min "sv};
-    for (const std::string_view unit : units) {
-        const std::size_t colon = spoken.find(':');
-        if (colon == std::string::npos) break;
-        spoken.replace(colon, 1, unit);
+    for (const std::string_view unit : {" h "sv, " min "sv}) {
+        spoken.replace(spoken.find(':'), 1, unit);
     }
     spoken += " s";
     return make(Code::clock_hours, all, {std::string(scene.slice(all)), spoken},
@@ -258,7 +259,8 @@ std::optional<Diagnostic> find_stray_word(const Scene& scene) {
         return make(Code::comma_missing, scene.token, {word},
                     {fix(", " + word, {scene.before_end(), scene.token.begin}, ", ")});
     }
-    if (scene.kind == BodyKind::dose && (word == "rounds" || word == "round")) {
+    if (scene.kind == BodyKind::dose &&
+        (grammar::same_word(word, "rounds") || grammar::same_word(word, "round"))) {
         const std::string head = block_head(scene.slice(scene.head));
         return make(Code::rounds_in_movement, scene.token,
                     {std::string(scene.slice(scene.head)), head + ":"},

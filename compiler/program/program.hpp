@@ -103,6 +103,8 @@ struct Rest {
 struct Fault {
     std::string what;
     std::string mend;
+
+    friend bool operator==(const Fault&, const Fault&) = default;
 };
 
 struct Item;
@@ -139,6 +141,7 @@ struct Item {
     // A `rest` line below the item: a pause once its sets (in rounds: its turn)
     // are done.
     std::optional<Rest> rest_after;
+    // Its own first, then those of its movements' definitions.
     std::vector<std::string> cues;
     std::vector<Fault> faults;
     std::vector<std::string> counts;

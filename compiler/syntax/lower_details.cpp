@@ -83,6 +83,10 @@ bool lower_time_range(const NodeReader& reader, std::uint32_t node, Value& low, 
     low = *values[0];
     high = *values[1];
     if (!is_time(reader, low) || !is_time(reader, high)) return false;
+    if (low.quantity.unit != high.quantity.unit) {
+        low.quantity = convert(low.quantity, Unit::second);
+        high.quantity = convert(high.quantity, Unit::second);
+    }
     if (in_base_units(low.quantity) < in_base_units(high.quantity)) return true;
     const Span span = cover(low.span, high.span);
     const std::string turned =

@@ -3,6 +3,7 @@
 #include <array>
 #include <utility>
 
+#include "compiler/civil/zone.hpp"
 #include "compiler/syntax/lower_parts.hpp"
 
 namespace stave::syntax {
@@ -25,19 +26,16 @@ std::array<int, 3> figures(std::string_view text) {
     return result;
 }
 
-constexpr int first_year = 1970;
-constexpr int last_year = 2037;
-
 bool lower_date(const NodeReader& reader, Span span, When& when) {
     const auto [year, month, day] = figures(reader.slice(span));
     when.date_span = span;
     when.date = std::chrono::year_month_day(std::chrono::year(year),
                                             std::chrono::month(static_cast<unsigned>(month)),
                                             std::chrono::day(static_cast<unsigned>(day)));
-    if (year < first_year || year > last_year) {
+    if (year < civil::first_year || year > civil::last_year) {
         reader.report(Code::date_impossible, span,
-                      {reader.said(span),
-                       fmt::format("Time zones are known from {} to {}.", first_year, last_year)});
+                      {reader.said(span), fmt::format("Time zones are known from {} to {}.",
+                                                      civil::first_year, civil::last_year)});
         return false;
     }
     if (when.date.ok()) return true;
@@ -75,6 +73,16 @@ bool lower_clock(const NodeReader& reader, Span span, When& when) {
     return true;
 }
 
+bool is_nothing(const NodeReader& reader, Ratio value, Span span) {
+    if (value != Ratio(0)) return false;
+    reader.report(Code::amount_zero, span, {reader.said(span)});
+    return true;
+}
+
+bool measures_kit(Unit unit) {
+    return dimension(unit) == Dimension::mass || dimension(unit) == Dimension::length;
+}
+
 std::optional<KitThing> lower_thing(const NodeReader& reader, std::uint32_t node) {
     KitThing thing;
     thing.span = reader.at(node).span;
@@ -84,7 +92,7 @@ std::optional<KitThing> lower_thing(const NodeReader& reader, std::uint32_t node
         switch (reader.at(i).kind) {
             case NodeKind::kit_count: {
                 const auto count = read_whole(reader, {span.begin, span.end});
-                if (!count) return std::nullopt;
+                if (!count || is_nothing(reader, *count, span)) return std::nullopt;
                 thing.count = *count;
                 break;
             }
@@ -93,12 +101,16 @@ std::optional<KitThing> lower_thing(const NodeReader& reader, std::uint32_t node
                 break;
             case NodeKind::kit_size: {
                 const auto number = read_number(reader, i);
-                if (!number) return std::nullopt;
+                if (!number || is_nothing(reader, number->value, span)) return std::nullopt;
                 thing.sizes.push_back({{number->value, Unit::reps}, true, span});
                 break;
             }
             case NodeKind::kit_unit:
                 unit = find_unit(reader.slice(span));
+                if (!measures_kit(unit.value())) {
+                    reader.report(Code::kit_unit, span, {reader.said(span)});
+                    return std::nullopt;
+                }
                 break;
             default:
                 break;
@@ -208,9 +220,13 @@ std::optional<SpeedLine> lower_speed(const NodeReader& reader, NodeRange nodes) 
     const auto is_time = [](const Value& value) {
         return value.has_unit && dimension(value.quantity.unit) == Dimension::time;
     };
-    const bool sound = amount->has_unit && speed.per.has_unit &&
-                       is_time(*amount) != is_time(speed.per) &&
-                       amount->quantity.value > Ratio(0) && speed.per.quantity.value > Ratio(0);
+    const auto is_work = [](const Value& value) {
+        const Dimension what = dimension(value.quantity.unit);
+        return value.has_unit && (what == Dimension::count || what == Dimension::length);
+    };
+    const bool sound =
+        ((is_time(*amount) && is_work(speed.per)) || (is_work(*amount) && is_time(speed.per))) &&
+        amount->quantity.value > Ratio(0) && speed.per.quantity.value > Ratio(0);
     if (!sound) {
         reader.report(Code::speed_form, cover(amount->span, speed.per.span), {});
         return std::nullopt;

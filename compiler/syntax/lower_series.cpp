@@ -26,30 +26,37 @@ std::string unit_text(const Series& series) {
     return fmt::format(" {}", plural(last->quantity.unit));
 }
 
-// Gives the unit at the end to all values. Two units are refused.
+bool is_time(const Value& value) {
+    return value.has_unit && dimension(value.quantity.unit) == Dimension::time;
+}
+
+// Gives the unit at the end to all values. Two units are refused, but for times,
+// which all become seconds.
 bool spread_unit(const NodeReader& reader, Series& series) {
     const auto last = std::ranges::find_if(series.values.rbegin(), series.values.rend(),
                                            [](const auto& value) { return value.has_value(); });
     if (last == series.values.rend()) return true;
     const Value end = **last;
+    bool all_in_seconds = false;
     for (auto& value : series.values) {
         if (!value || value->span == end.span) continue;
         const bool same =
             value->has_unit == end.has_unit && value->quantity.unit == end.quantity.unit;
         if (same) continue;
-        if (!value->has_unit && reader.slice(end.span).find(':') == std::string_view::npos) {
+        if (!value->has_unit && !reader.slice(end.span).contains(':')) {
             value->has_unit = end.has_unit;
             value->quantity.unit = end.quantity.unit;
             continue;
         }
-        const bool convertible = end.has_unit && value->has_unit &&
-                                 dimension(value->quantity.unit) == dimension(end.quantity.unit) &&
-                                 dimension(end.quantity.unit) != Dimension::count;
-        if (convertible) continue;
-        reader.report(
-            Code::list_mixed, series.span,
-            {std::string(reader.slice(value->span)), std::string(reader.slice(end.span))});
-        return false;
+        if (!is_time(*value) || !is_time(end)) {
+            reader.report(Code::list_mixed, series.span,
+                          {reader.said(value->span), reader.said(end.span)});
+            return false;
+        }
+        all_in_seconds = true;
+    }
+    for (auto& value : series.values) {
+        if (all_in_seconds && value) value->quantity = convert(value->quantity, Unit::second);
     }
     return true;
 }
@@ -87,7 +94,7 @@ bool is_falling_range(const NodeReader& reader, const Series& series) {
     return true;
 }
 
-// Turning points must be whole, differ, turn, and be reached by the step.
+// Turning points must differ, turn, and be reached by the step.
 bool ladder_is_sound(const NodeReader& reader, const Series& series) {
     Ratio direction(0);
     for (std::size_t i = 0; i + 1 < series.values.size(); ++i) {

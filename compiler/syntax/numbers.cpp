@@ -168,10 +168,15 @@ bool add_compound(const NodeReader& reader, std::uint32_t first, std::uint32_t e
         if (node.kind != NodeKind::unit) {
             number = read_number(reader, child);
             if (!number) return false;
+            if (number->clock) {
+                reader.report(Code::clock_unit, number->span, {reader.said(number->span), "h"});
+                return false;
+            }
             continue;
         }
         const Unit unit = find_unit(reader.slice(node.span)).value();
-        if (!number || !continues(value.quantity.unit, unit)) {
+        const bool whole = value.quantity.value.is_whole();
+        if (!number || !whole || !continues(value.quantity.unit, unit)) {
             reader.report(
                 Code::compound_unit, node.span,
                 {std::string(singular(value.quantity.unit)), std::string(reader.slice(node.span))});
@@ -180,6 +185,11 @@ bool add_compound(const NodeReader& reader, std::uint32_t first, std::uint32_t e
         value.quantity = convert(value.quantity, unit);
         value.quantity.value += number->value;
         value.span.end = node.span.end;
+        if (value.quantity.value > Ratio(largest_number)) {
+            reader.report(Code::number_too_large, value.span,
+                          {reader.said(value.span), std::to_string(largest_number)});
+            return false;
+        }
     }
     return true;
 }

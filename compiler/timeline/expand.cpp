@@ -16,8 +16,8 @@ using program::Part;
 using program::Rest;
 using program::SideRule;
 
-// Times are kept to the millisecond, loads to ten micrograms (a pound's exact
-// kilograms have eight decimals) and amounts to a millionth of their unit.
+// Times are kept to the millisecond, loads to the eighth decimal (a pound's
+// kilograms are exact there) and amounts to a millionth of their unit.
 constexpr std::int64_t per_second = 1000;
 constexpr std::int64_t per_kilogram = 100'000'000;
 constexpr std::int64_t per_unit = 1'000'000;
@@ -30,6 +30,17 @@ Ratio load_kg(const program::Load& load) {
         sum += rounded(Ratio(term.implements) * in_base_units(term.high), per_kilogram);
     }
     return sum;
+}
+
+// Adds repetitions times load. A thousand tonnes in one set, or a million in all,
+// is no training; from there on whole kilograms keep the sum inside 64 bits.
+void add_moved(Ratio& total_kg, Ratio reps, Ratio kilograms) {
+    constexpr std::int64_t much_for_a_set = 1'000'000;
+    constexpr std::int64_t much_in_all = 1'000'000'000;
+    const bool much = rounded_product(reps, kilograms, 1) > Ratio(much_for_a_set) ||
+                      total_kg > Ratio(much_in_all);
+    const std::int64_t precision = much ? 1 : per_kilogram;
+    total_kg = rounded(total_kg, precision) + rounded_product(reps, kilograms, precision);
 }
 
 class Expander {
@@ -147,6 +158,10 @@ private:
     void add_rest(const std::optional<Rest>& rest, std::uint32_t item_id, std::uint32_t set,
                   RestPlace place) {
         if (!rest) return;
+        if (rest->low != rest->high) {
+            const Item& item = session_.blocks[block_id_].items[item_id];
+            note(AssumptionKind::range_counts_upper_end, item.parts.front().name);
+        }
         push({EntryKind::rest, timeline_.total_seconds,
               rounded(in_base_units(rest->high), per_second), block_id_, item_id, 0, set,
               Side::both, place});
@@ -176,7 +191,7 @@ private:
         // A set on two sides is one set.
         if (side != Side::right || item.sides.rule == SideRule::right) ++total.sets;
         if (amount.form == AmountForm::max) {
-            ++total.open_sets;
+            if (side != Side::right || item.sides.rule == SideRule::right) ++total.open_sets;
             return;
         }
         const Ratio value = rounded(amount.high.value, per_unit);
@@ -196,7 +211,7 @@ private:
         }
         if (amount.high.unit == Unit::reps && !item.loads.empty()) {
             const std::size_t load = item.loads.size() == 1 ? 0 : set;
-            total.tonnage_kg += value * load_kg(item.loads[load]);
+            add_moved(total.tonnage_kg, value, load_kg(item.loads[load]));
         }
     }
 

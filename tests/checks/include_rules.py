@@ -33,7 +33,7 @@ RULES = {
     "compiler/program": [*WORDS, "compiler/source/span.hpp", "compiler/quantity", "compiler/civil"],
     "compiler/check": [*WORDS, *CORE, "compiler/syntax/document", "compiler/program"],
     "compiler/timeline": [*WORDS, "compiler/quantity", "compiler/program"],
-    "compiler/wording": [*WORDS, "compiler/quantity", "compiler/program", "compiler/timeline"],
+    "compiler/wording": [*WORDS, "compiler/source/utf8.hpp", "compiler/quantity", "compiler/program", "compiler/timeline"],
     "compiler/analysis": ["grammar", *CORE, *PASSES, *FORMS],
     "compiler/driver": TOPS,
     "backends/card": [*CORE, *FORMS],

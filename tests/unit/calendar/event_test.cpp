@@ -68,7 +68,7 @@ timeline::Timeline minutes_long(std::int64_t minutes) {
 Event event_of(const Session& session) {
     Program program;
     program.sessions.push_back(session);
-    return make_event(program, session, minutes_long(40), nullptr);
+    return make_event(session, minutes_long(40), nullptr);
 }
 
 TEST(MakeEvent, takes_time_place_and_length_from_the_session) {
@@ -116,17 +116,6 @@ TEST(MakeEvent, a_session_without_a_number_is_known_by_its_slug) {
     EXPECT_EQ(event_of(untold).id, "titled-session-9") << "never taken for session 9";
     untold.number = "девять";
     EXPECT_EQ(event_of(untold).id, "titled-session-9");
-}
-
-TEST(MakeEvent, sessions_that_share_a_number_are_known_by_their_slugs) {
-    Program program;
-    program.sessions = {slack_water(), slack_water()};
-    program.sessions[1].slug = "9-spring-tide";
-    std::vector<std::string> ids;
-    for (const Session& session : program.sessions) {
-        ids.push_back(make_event(program, session, minutes_long(40), nullptr).id);
-    }
-    EXPECT_EQ(ids, (std::vector<std::string>{"titled-9-slack-water", "titled-9-spring-tide"}));
 }
 
 TEST(MakeEvent, has_a_summary_whatever_the_session_is_called) {

@@ -127,25 +127,6 @@ TEST(Layout, PopplerReadsTheCardInReadingOrder) {
     }
 }
 
-TEST(Layout, MovementsOfADefinitionBringTheirCuesAndFaults) {
-    Fonts fonts;
-    DiagnosticSink sink;
-    program::Program program;
-    program::MovementDefinition definition;
-    definition.cues = {"elbows in", "look ahead"};
-    definition.faults = {{"the hips sag", "squeeze"}};
-    program.movements.push_back(definition);
-    program::Item item = stave::test::movement("push-up", stave::test::each_of({8}));
-    item.parts.front().definition = 0;
-    item.cues = {"look ahead"};
-    const Sample sample = of_item(item);
-    const auto page = card::lay_out(program, sample.session, sample.timeline, {}, fonts, sink);
-    ASSERT_TRUE(page.has_value());
-    const std::string text = test::packed_text(*page);
-    EXPECT_NE(text.find("lookahead·elbowsin"), std::string::npos) << text;
-    EXPECT_NE(text.find("Ifthehipssag:squeeze"), std::string::npos) << text;
-}
-
 TEST(Layout, ShortSessionsKeepFullSizesAndGetTheEffortScale) {
     Fonts fonts;
     const Page page = page_of(stave::test::pocket(), fonts);

@@ -102,6 +102,19 @@ TEST(Errors, AreCountedAndNotKeptBeyondTheLimit) {
     EXPECT_EQ(snapshot.sink.dropped(), 800U);
 }
 
+// Texts that once left 64 bits on the way.
+TEST(Errors, KeepTheLargestNumbersInsideTheirBounds) {
+    std::string text = "session: Heavy\ncircuit: 100 rounds\n";
+    for (int i = 0; i < 50; ++i)
+        text += "squat: 99999 @ 10 x 4408.7 lb\n";
+    const analysis::Snapshot snapshot = analysis::analyse("heavy.stave", text, {});
+    EXPECT_FALSE(snapshot.sink.has_errors());
+    EXPECT_GT(snapshot.timelines.front().movements.front().tonnage_kg, Ratio(99'000'000'000));
+    const analysis::Snapshot fast = analysis::analyse(
+        "fast.stave", "movement a:\nspeed: 999999 h per 1/99 inch\nsession: B\na: 5 m\n", {});
+    EXPECT_TRUE(fast.sink.has_errors());
+}
+
 // Codes that come from files and cards; the tests named must speak of them.
 struct ElsewhereCode {
     Code code;

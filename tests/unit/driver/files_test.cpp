@@ -38,7 +38,7 @@ TEST(ReadStream, takes_exactly_as_much_as_a_source_may_hold) {
     const auto refused = read_stream(over, "standard input");
     ASSERT_FALSE(refused.has_value());
     EXPECT_EQ(refused.error().code, Code::file_too_large);
-    EXPECT_EQ(refused.error().arguments, (std::vector<std::string>{"standard input", "64"}));
+    EXPECT_EQ(refused.error().arguments, (std::vector<std::string>{"standard input", "16"}));
 }
 
 TEST(ReadIfThere, tells_nothing_from_an_empty_file) {
