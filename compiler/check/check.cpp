@@ -321,8 +321,17 @@ private:
         }
         check_volume();
         name_session();
-        program_.sessions.push_back(std::move(*session_));
+        keep_session();
         session_.reset();
+    }
+
+    void keep_session() {
+        if (program_.sessions.size() < most_sessions) {
+            program_.sessions.push_back(std::move(*session_));
+        } else if (!too_many_sessions_) {
+            too_many_sessions_ = true;
+            report_too_many(session_->span, "sessions in one file", most_sessions);
+        }
     }
 
     // Bounds the timelines that the sessions unroll to.
@@ -395,6 +404,7 @@ private:
     bool in_definition_ = false;
     bool session_tainted_ = false;
     bool too_many_blocks_ = false;
+    bool too_many_sessions_ = false;
     std::size_t file_sets_ = 0;
     bool file_sets_reported_ = false;
     bool missing_session_reported_ = false;

@@ -14,6 +14,7 @@
 namespace stave::check {
 
 // What a file may hold at most. They bound time and memory of later passes.
+inline constexpr std::size_t most_sessions = 100'000;
 inline constexpr std::size_t most_blocks = 26;
 inline constexpr std::size_t most_items = 60;
 inline constexpr std::int64_t most_rounds = 100;

@@ -37,6 +37,7 @@ LATER = "## 16."
 LIMITS = {
     "bytes in a line": "longest_line",
     "lines in a file": "most_lines",
+    "sessions in a file": "most_sessions",
     "blocks in a session": "most_blocks",
     "movements in a block": "most_items",
     "rounds of a block": "most_rounds",

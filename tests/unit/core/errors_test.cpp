@@ -102,6 +102,22 @@ TEST(Errors, AreCountedAndNotKeptBeyondTheLimit) {
     EXPECT_EQ(snapshot.sink.dropped(), 800U);
 }
 
+TEST(Errors, RefuseMoreSessionsAndBlocksThanAreRead) {
+    std::string sessions;
+    for (int i = 0; i < 100'002; ++i)
+        sessions += "session " + std::to_string(i) + ":\na: 1\n";
+    const analysis::Snapshot many = analysis::analyse("many.stave", sessions, {});
+    EXPECT_EQ(many.program.sessions.size(), check::most_sessions);
+    ASSERT_EQ(many.sink.errors(), 1U);
+    EXPECT_EQ(many.sink.sorted().front().code, Code::too_many);
+    std::string blocks = "session: A\n";
+    for (int i = 0; i < 30; ++i)
+        blocks += "sets:\na: 1\n";
+    const analysis::Snapshot long_session = analysis::analyse("long.stave", blocks, {});
+    EXPECT_EQ(long_session.program.sessions.front().blocks.size(), check::most_blocks);
+    EXPECT_EQ(long_session.sink.errors(), 1U);
+}
+
 // Texts that once left 64 bits on the way.
 TEST(Errors, KeepTheLargestNumbersInsideTheirBounds) {
     std::string text = "session: Heavy\ncircuit: 100 rounds\n";

@@ -120,7 +120,7 @@ class TooMuch(BadInput):
         self.refuse_text(HEAD + "push-up: 3 x 8\n" * 1_000_000, "too-many")
         self.refuse_text("no colon here\n" * 1_000_000, "no-colon")
         self.accepted(GOOD + "\n" * 1_000_000)
-        self.accepted(GOOD + "# nothing to see\n" * 1_000_000)
+        self.accepted(GOOD + "# nothing\n" * 1_000_000)
         # Generous: a build with sanitizers on a busy machine.
         self.assertLess(time.monotonic() - started, 100)
 
@@ -136,7 +136,7 @@ class TooMuch(BadInput):
 
     def test_a_file_larger_than_the_bound(self):
         large = self.write("large.stave", "")
-        os.truncate(large, 64 * 1024 * 1024 + 1)
+        os.truncate(large, 16 * 1024 * 1024 + 1)
         self.refused(["large.stave"], "file-too-large", code=3)
 
 
