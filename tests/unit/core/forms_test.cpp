@@ -3,6 +3,7 @@
 
 #include "compiler/analysis/analyse.hpp"
 #include "compiler/diagnostics/render.hpp"
+#include "compiler/driver/outputs.hpp"
 #include "compiler/parse/parse.hpp"
 #include "compiler/program/dump.hpp"
 #include "compiler/syntax/lower.hpp"
@@ -17,18 +18,28 @@ class FormFile : public testing::TestWithParam<std::filesystem::path> {};
 
 TEST_P(FormFile, DumpsEveryFormAsInItsGoldenFiles) {
     zones::ZoneLoader zones;
-    const analysis::Snapshot snapshot =
+    analysis::Snapshot snapshot =
         analysis::analyse(GetParam().filename().string(), read_text(GetParam()), {zones.finder()});
     const std::vector<Diagnostic> sorted = snapshot.sink.sorted();
     EXPECT_EQ("", render_text({snapshot.source.get(), sorted, 0}, false));
     std::string timelines;
     for (const auto& timeline : snapshot.timelines)
         timelines += timeline::dump(timeline);
+    card::Fonts fonts;
+    std::string pages;
+    for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
+        if (const auto page = driver::make_page(snapshot, i, fonts)) pages += card::dump(*page);
+    }
+    const auto feed = driver::make_feed(snapshot, zones);
+    // 2026-11-24 12:00:00 UTC, as good a moment as any.
+    const std::chrono::sys_seconds now(std::chrono::seconds(1'795'521'600));
     const std::pair<const char*, std::string> forms[] = {
         {".parse.txt", parse::dump(snapshot.tree, *snapshot.source)},
         {".syntax.txt", syntax::dump(snapshot.document)},
         {".program.txt", program::dump(snapshot.program)},
         {".timeline.txt", timelines},
+        {".page.txt", pages},
+        {".feed.txt", feed ? calendar::write(*feed, {}, now) : ""},
     };
     for (const auto& [ending, text] : forms) {
         EXPECT_EQ(
