@@ -27,13 +27,6 @@ const CatalogueEntry& catalogue_entry(Code code) {
     return entries[static_cast<std::size_t>(code)];
 }
 
-std::optional<Code> find_code(std::string_view name) {
-    for (std::size_t code = 0; code < entries.size(); ++code) {
-        if (entries[code].name == name) return static_cast<Code>(code);
-    }
-    return std::nullopt;
-}
-
 std::string_view severity_name(Severity severity) {
     switch (severity) {
         case Severity::error:

@@ -2,7 +2,6 @@
 // wording stand in DEVELOPERS.md.
 #pragma once
 
-#include <optional>
 #include <string>
 #include <string_view>
 
@@ -26,7 +25,6 @@ inline constexpr std::size_t code_count = 0
     ;
 
 [[nodiscard]] const CatalogueEntry& catalogue_entry(Code code);
-[[nodiscard]] std::optional<Code> find_code(std::string_view name);
 // "error", "warning", "note".
 [[nodiscard]] std::string_view severity_name(Severity severity);
 

@@ -8,9 +8,7 @@
 namespace stave {
 
 void DiagnosticSink::report(Diagnostic diagnostic) {
-    const Severity severity = catalogue_entry(diagnostic.code).severity;
-    if (severity == Severity::error) ++errors_;
-    if (severity == Severity::warning) ++warnings_;
+    if (catalogue_entry(diagnostic.code).severity == Severity::error) ++errors_;
     if (diagnostics_.size() == limit) {
         ++dropped_;
         return;

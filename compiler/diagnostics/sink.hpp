@@ -19,7 +19,6 @@ public:
 
     [[nodiscard]] bool has_errors() const { return errors_ > 0; }
     [[nodiscard]] std::size_t errors() const { return errors_; }
-    [[nodiscard]] std::size_t warnings() const { return warnings_; }
     // Reported but not kept.
     [[nodiscard]] std::size_t dropped() const { return dropped_; }
     // Sorted by place, equal places in the order of their reports.
@@ -28,7 +27,6 @@ public:
 private:
     std::vector<Diagnostic> diagnostics_;
     std::size_t errors_ = 0;
-    std::size_t warnings_ = 0;
     std::size_t dropped_ = 0;
 };
 

@@ -133,8 +133,4 @@ std::string to_decimal(Ratio value, int places) {
     return negative && scaled != 0 ? '-' + text : text;
 }
 
-double to_double(Ratio value) {
-    return static_cast<double>(value.numerator()) / static_cast<double>(value.denominator());
-}
-
 }  // namespace stave

@@ -54,7 +54,4 @@ private:
 // without trailing noughts: 5/2 -> "2.5", 1/3 with 2 places -> "0.33", 8 -> "8".
 [[nodiscard]] std::string to_decimal(Ratio value, int places = 3);
 
-// For measuring and drawing only; never for a value that is printed or compared.
-[[nodiscard]] double to_double(Ratio value);
-
 }  // namespace stave

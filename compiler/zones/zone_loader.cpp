@@ -67,17 +67,4 @@ civil::ZoneFinder ZoneLoader::finder() {
     return [this](std::string_view name) { return find(name); };
 }
 
-std::vector<std::string> ZoneLoader::names() {
-    std::vector<std::string> found;
-    try {
-        for (const date::time_zone& zone : date::get_tzdb().zones) {
-            if (is_zone_name(zone.name())) found.push_back(zone.name());
-        }
-    } catch (const std::runtime_error&) {
-        return {};
-    }
-    std::sort(found.begin(), found.end());
-    return found;
-}
-
 }  // namespace stave::zones

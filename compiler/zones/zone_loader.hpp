@@ -33,10 +33,6 @@ public:
     // `find` as the passes want it; as long-lived as the loader.
     [[nodiscard]] civil::ZoneFinder finder();
 
-    // All names, in alphabetical order, for "did you mean"; empty where the
-    // machine has no database.
-    [[nodiscard]] static std::vector<std::string> names();
-
 private:
     // Null for names already known to be absent.
     std::map<std::string, std::unique_ptr<const civil::Zone>, std::less<>> zones_;

@@ -45,7 +45,8 @@ std::string gnu_units(std::string_view have, std::string_view want) {
 }
 
 double ours(Ratio value, Unit from, Unit to) {
-    return to_double(convert({value, from}, to).value);
+    const Ratio exact = convert({value, from}, to).value;
+    return static_cast<double>(exact.numerator()) / static_cast<double>(exact.denominator());
 }
 
 TEST(Conversion, between_all_units_of_a_dimension_agrees_with_gnu_units) {

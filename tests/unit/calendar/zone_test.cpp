@@ -116,14 +116,5 @@ TEST(ZoneLoader, knows_names_only_as_the_database_spells_them) {
     EXPECT_EQ(loader.find(std::string_view("Europe/Lisbon\0", 14)), nullptr);
 }
 
-TEST(ZoneLoader, lists_names_that_it_can_find) {
-    zones::ZoneLoader loader;
-    const std::vector<std::string> names = zones::ZoneLoader::names();
-    EXPECT_TRUE(std::is_sorted(names.begin(), names.end()));
-    EXPECT_TRUE(std::binary_search(names.begin(), names.end(), "Europe/Lisbon"));
-    for (const std::string& name : names)
-        EXPECT_NE(loader.find(name), nullptr) << name;
-}
-
 }  // namespace
 }  // namespace stave::calendar::testing
