@@ -4,6 +4,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string_view>
@@ -23,6 +24,21 @@ enum class LineKind : std::uint8_t {
 #define STAVE_OPENER(id, word, body) open_##id,
 #include "grammar/keywords.def"
 };
+
+// As the enumerators are called, for dumps.
+[[nodiscard]] constexpr std::string_view line_kind_name(LineKind kind) {
+    constexpr std::string_view names[] = {
+        "blank",
+        "remark",
+        "unclassified",
+        "movement_line",
+#define STAVE_FIELD(id, words, body) #id,
+#include "grammar/keywords.def"
+#define STAVE_OPENER(id, word, body) "open_" #id,
+#include "grammar/keywords.def"
+    };
+    return names[static_cast<std::size_t>(kind)];
+}
 
 // The rule that reads what stands behind a line's colon.
 enum class BodyKind : std::uint8_t {

@@ -152,19 +152,13 @@ std::string identity(const program::Session& session) {
     return number.empty() ? "titled-" + session.slug : "session-" + number;
 }
 
-std::string summarise(const program::Session& session) {
-    if (session.number.empty()) return session.title.empty() ? "Session" : session.title;
-    if (session.title.empty()) return "Session " + session.number;
-    return fmt::format("Session {}: {}", session.number, session.title);
-}
-
 }  // namespace
 
 Event make_event(const program::Session& session, const timeline::Timeline& timeline,
                  const civil::Zone* zone) {
     Event event;
     event.id = identity(session);
-    event.summary = summarise(session);
+    event.summary = wording::session_title(session);
     event.description = describe(session, timeline);
     event.location = session.place;
     event.start = std::chrono::local_days{session.when->date} + session.when->clock;

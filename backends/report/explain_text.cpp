@@ -94,7 +94,7 @@ void add_movement_totals(const timeline::Timeline& timeline, Out out) {
 }
 
 void add_head(const program::Session& session, const timeline::Timeline& timeline, Out out) {
-    fmt::format_to(out, "{}\n", session_title(session));
+    fmt::format_to(out, "{}\n", wording::session_title(session));
     if (session.when) {
         fmt::format_to(out, "{}, {}{}{}\n", wording::date(session.when->date),
                        wording::clock(session.when->clock), session.when->zone.empty() ? "" : " ",
@@ -123,8 +123,8 @@ std::string explain_text(const SessionView& view) {
 
 std::string summary(const SessionView& view) {
     std::string text =
-        fmt::format("{}: {} min, {}", session_title(view.session), timeline::minutes(view.timeline),
-                    counted_sets(view.timeline.sets));
+        fmt::format("{}: {} min, {}", wording::session_title(view.session),
+                    timeline::minutes(view.timeline), counted_sets(view.timeline.sets));
     if (view.session.when && view.session.when->time_limit) {
         text += fmt::format(", {} booked",
                             wording::duration(in_base_units(*view.session.when->time_limit)));

@@ -87,10 +87,4 @@ std::string with_plain_blanks(std::string text) {
     return text;
 }
 
-std::string session_title(const program::Session& session) {
-    if (session.number.empty()) return session.title.empty() ? "Session" : session.title;
-    if (session.title.empty()) return fmt::format("Session {}", session.number);
-    return fmt::format("Session {}: {}", session.number, session.title);
-}
-
 }  // namespace stave::report

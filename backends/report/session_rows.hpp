@@ -30,7 +30,4 @@ struct Row {
 // No-break spaces as spaces: in a terminal and in JSON people search for "2 min".
 [[nodiscard]] std::string with_plain_blanks(std::string text);
 
-// "Session 9: Slack water".
-[[nodiscard]] std::string session_title(const program::Session& session);
-
 }  // namespace stave::report

@@ -9,17 +9,6 @@ namespace stave::parse {
 
 namespace {
 
-constexpr std::array line_kind_names{
-    "blank",
-    "remark",
-    "unclassified",
-    "movement_line",
-#define STAVE_FIELD(id, words, body) #id,
-#include "grammar/keywords.def"
-#define STAVE_OPENER(id, word, body) "open_" #id,
-#include "grammar/keywords.def"
-};
-
 constexpr std::array node_kind_names{
 #define STAVE_NODE_KIND(id) #id,
 #include "compiler/parse/node_kinds.def"
@@ -43,7 +32,7 @@ std::string dump(const ParseTree& tree, const SourceFile& source) {
     std::uint32_t number = 0;
     for (const Line& line : tree.lines) {
         fmt::format_to(std::back_inserter(out), "{} {}", ++number,
-                       line_kind_names[static_cast<std::size_t>(line.kind)]);
+                       grammar::line_kind_name(line.kind));
         if (!line.head.empty()) {
             fmt::format_to(std::back_inserter(out), " head \"{}\"", source.text(line.head));
         }

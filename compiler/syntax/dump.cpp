@@ -125,17 +125,6 @@ struct BodyDump {
     }
 };
 
-constexpr std::string_view kind_names[] = {
-    "blank",
-    "remark",
-    "unclassified",
-    "movement_line",
-#define STAVE_FIELD(id, words, body) #id,
-#include "grammar/keywords.def"
-#define STAVE_OPENER(id, word, body) "open_" #id,
-#include "grammar/keywords.def"
-};
-
 }  // namespace
 
 std::string dump(const Document& document) {
@@ -143,7 +132,7 @@ std::string dump(const Document& document) {
     const Out out(text);
     std::size_t number = 0;
     for (const Line& line : document.lines) {
-        fmt::format_to(out, "{} {}", ++number, kind_names[static_cast<std::size_t>(line.kind)]);
+        fmt::format_to(out, "{} {}", ++number, grammar::line_kind_name(line.kind));
         if (!line.title.text.empty()) fmt::format_to(out, " \"{}\"", line.title.text);
         if (line.is_broken) fmt::format_to(out, " (broken)");
         if (!line.remark.empty()) fmt::format_to(out, " (remark)");

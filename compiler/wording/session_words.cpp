@@ -92,6 +92,12 @@ std::string assumption(const timeline::Assumption& assumption) {
     return text + '.';
 }
 
+std::string session_title(const program::Session& session) {
+    if (session.number.empty()) return session.title.empty() ? "Session" : session.title;
+    if (session.title.empty()) return "Session " + session.number;
+    return fmt::format("Session {}: {}", session.number, session.title);
+}
+
 std::string date(std::chrono::year_month_day date) {
     static constexpr std::array<std::string_view, 7> days{"Sun", "Mon", "Tue", "Wed",
                                                           "Thu", "Fri", "Sat"};

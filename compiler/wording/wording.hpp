@@ -79,6 +79,8 @@ namespace stave::wording {
 [[nodiscard]] std::string_view stop_signs();
 // One sentence, with the source of the value used.
 [[nodiscard]] std::string assumption(const timeline::Assumption& assumption);
+// "Session 9: Slack water"; what is not said is left out.
+[[nodiscard]] std::string session_title(const program::Session& session);
 // "Thu 3 December 2026".
 [[nodiscard]] std::string date(std::chrono::year_month_day date);
 // "18:30".
