@@ -5,7 +5,7 @@
 
 #include "compiler/check/check.hpp"
 #include "compiler/check/dose_context.hpp"
-#include "compiler/check/names.hpp"
+#include "compiler/names/names.hpp"
 #include "grammar/vocabulary.hpp"
 
 namespace stave::check {

@@ -6,7 +6,7 @@
 #include <utility>
 
 #include "compiler/check/check.hpp"
-#include "compiler/check/names.hpp"
+#include "compiler/names/names.hpp"
 
 namespace stave::check {
 

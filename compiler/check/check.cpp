@@ -7,7 +7,7 @@
 #include <utility>
 
 #include "compiler/check/blocks.hpp"
-#include "compiler/check/names.hpp"
+#include "compiler/names/names.hpp"
 #include "compiler/check/volume.hpp"
 #include "compiler/check/when.hpp"
 

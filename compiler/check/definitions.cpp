@@ -3,7 +3,7 @@
 
 #include "compiler/check/check.hpp"
 #include "compiler/check/lines.hpp"
-#include "compiler/check/names.hpp"
+#include "compiler/names/names.hpp"
 
 namespace stave::check {
 

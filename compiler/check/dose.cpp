@@ -1,6 +1,6 @@
 #include "compiler/check/check.hpp"
 #include "compiler/check/dose_context.hpp"
-#include "compiler/check/names.hpp"
+#include "compiler/names/names.hpp"
 
 namespace stave::check {
 

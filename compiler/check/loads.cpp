@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "compiler/check/dose_context.hpp"
-#include "compiler/check/names.hpp"
+#include "compiler/names/names.hpp"
 
 namespace stave::check {
 

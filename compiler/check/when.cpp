@@ -5,7 +5,7 @@
 #include <array>
 #include <string>
 
-#include "compiler/check/names.hpp"
+#include "compiler/names/names.hpp"
 
 namespace stave::check {
 

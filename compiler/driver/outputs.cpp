@@ -7,7 +7,7 @@
 #include <string>
 
 #include "backends/card/layout.hpp"
-#include "compiler/check/names.hpp"
+#include "compiler/names/names.hpp"
 #include "compiler/program/dump.hpp"
 #include "compiler/source/text_hash.hpp"
 
@@ -33,7 +33,7 @@ std::string feed_title(std::string stem) {
     if (!stem.empty() && stem[0] >= 'a' && stem[0] <= 'z') {
         stem[0] = static_cast<char>(stem[0] - 'a' + 'A');
     }
-    return check::clean_text(stem);
+    return clean_text(stem);
 }
 
 }  // namespace
@@ -49,7 +49,7 @@ std::optional<calendar::Feed> make_feed(const analysis::Snapshot& snapshot,
                                         zones::ZoneLoader& zones) {
     calendar::Feed feed;
     const std::string stem = file_stem(*snapshot.source);
-    feed.name = check::slug(stem);
+    feed.name = slug(stem);
     if (feed.name.empty()) feed.name = "sessions";
     feed.title = feed_title(stem);
     for (std::size_t i = 0; i < snapshot.program.sessions.size(); ++i) {

@@ -23,6 +23,7 @@ FORMS = ["compiler/program", "compiler/timeline", "compiler/wording"]
 RULES = {
     "grammar": [],
     "compiler/source": [],
+    "compiler/names": ["compiler/source"],
     "compiler/quantity": WORDS,
     "compiler/civil": [],
     "compiler/zones": ["compiler/civil"],
@@ -31,7 +32,7 @@ RULES = {
     "compiler/syntax": [*WORDS, *CORE, "compiler/parse"],
     "compiler/syntax/document": [*WORDS, *CORE],
     "compiler/program": [*WORDS, "compiler/source/span.hpp", "compiler/quantity", "compiler/civil"],
-    "compiler/check": [*WORDS, *CORE, "compiler/syntax/document", "compiler/program"],
+    "compiler/check": [*WORDS, *CORE, "compiler/names", "compiler/syntax/document", "compiler/program"],
     "compiler/timeline": [*WORDS, "compiler/quantity", "compiler/program"],
     "compiler/wording": [*WORDS, "compiler/source/utf8.hpp", "compiler/quantity", "compiler/program", "compiler/timeline"],
     "compiler/analysis": ["grammar", *CORE, *PASSES, *FORMS],

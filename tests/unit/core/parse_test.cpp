@@ -3,7 +3,7 @@
 
 #include <tao/pegtl/contrib/analyze.hpp>
 
-#include "compiler/check/names.hpp"
+#include "compiler/names/names.hpp"
 #include "compiler/parse/classify.hpp"
 #include "compiler/parse/line_scanner.hpp"
 #include "grammar/session.hpp"
@@ -97,21 +97,21 @@ TEST(Lines, OpenARemarkOnlyBetweenBlanks) {
 }
 
 TEST(Names, AreOneWhenOnlyLettersCaseBlanksOrDashesDiffer) {
-    EXPECT_EQ(check::fold_name("Step–Up  High"), check::fold_name("step-up high"));
-    EXPECT_EQ(check::fold_name("ΔΎΝΑΜΗ"), check::fold_name("δύναμη"));
-    EXPECT_EQ(check::fold_name("e\u0301lan"), check::fold_name("\u00E9lan"));
-    EXPECT_EQ(check::fold_name("farmer\u2019s walk"), check::fold_name("farmer's walk"));
-    EXPECT_NE(check::fold_name("press"), check::fold_name("presses"));
+    EXPECT_EQ(fold_name("Step–Up  High"), fold_name("step-up high"));
+    EXPECT_EQ(fold_name("ΔΎΝΑΜΗ"), fold_name("δύναμη"));
+    EXPECT_EQ(fold_name("e\u0301lan"), fold_name("\u00E9lan"));
+    EXPECT_EQ(fold_name("farmer\u2019s walk"), fold_name("farmer's walk"));
+    EXPECT_NE(fold_name("press"), fold_name("presses"));
 }
 
 TEST(Names, GiveFileNamesInPlainLetters) {
-    EXPECT_EQ(check::slug("Río Alto, día 2"), "rio-alto-dia-2");
-    EXPECT_EQ(check::slug("  Slack   water! "), "slack-water");
-    EXPECT_EQ(check::slug("../../etc/passwd"), "etc-passwd");
-    EXPECT_EQ(check::slug(""), "");
-    EXPECT_EQ(check::slug("Δύναμη"), check::slug("ΔΎΝΑΜΗ"));
-    EXPECT_NE(check::slug("Δύναμη"), check::slug("Αντοχή"));
-    EXPECT_LE(check::slug(std::string(500, 'a')).size(), 60U);
+    EXPECT_EQ(slug("Río Alto, día 2"), "rio-alto-dia-2");
+    EXPECT_EQ(slug("  Slack   water! "), "slack-water");
+    EXPECT_EQ(slug("../../etc/passwd"), "etc-passwd");
+    EXPECT_EQ(slug(""), "");
+    EXPECT_EQ(slug("Δύναμη"), slug("ΔΎΝΑΜΗ"));
+    EXPECT_NE(slug("Δύναμη"), slug("Αντοχή"));
+    EXPECT_LE(slug(std::string(500, 'a')).size(), 60U);
 }
 
 }  // namespace

@@ -1,4 +1,4 @@
-#include "compiler/check/names.hpp"
+#include "compiler/names/names.hpp"
 
 #include <fmt/format.h>
 #include <utf8proc.h>
@@ -11,7 +11,7 @@
 #include "compiler/source/text_hash.hpp"
 #include "compiler/source/utf8.hpp"
 
-namespace stave::check {
+namespace stave {
 
 namespace {
 
@@ -114,4 +114,4 @@ std::string slug(std::string_view text) {
                        text_hash(fold_name(text)) >> 32U);
 }
 
-}  // namespace stave::check
+}  // namespace stave

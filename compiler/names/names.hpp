@@ -4,7 +4,7 @@
 #include <string>
 #include <string_view>
 
-namespace stave::check {
+namespace stave {
 
 // Two names are one movement when these are equal: NFC, letter case folded
 // (Unicode, no locale), dashes of any kind as -, runs of blanks as one,
@@ -21,4 +21,4 @@ namespace stave::check {
 // empty only for an empty text.
 [[nodiscard]] std::string slug(std::string_view text);
 
-}  // namespace stave::check
+}  // namespace stave
