@@ -43,7 +43,10 @@ enum class LineKind : std::uint8_t {
 // The rule that reads what stands behind a line's colon.
 enum class BodyKind : std::uint8_t {
     nothing,
+    // Words, at least one.
     text,
+    // Words or none.
+    raw,
     when,
     zone,
     kit,

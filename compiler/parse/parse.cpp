@@ -171,7 +171,7 @@ private:
                            {}},
                           line);
         }
-        const bool words = kind == BodyKind::text && line.kind != LineKind::open_session;
+        const bool words = kind == BodyKind::text;
         if (words && line.body.empty()) {
             const std::string head(text_.substr(line.head.begin, line.head.size()));
             return report({Code::text_missing, line.head, {head}, {}, {}}, line);

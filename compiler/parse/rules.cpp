@@ -174,6 +174,7 @@ std::optional<Failure> run_body(BodyKind kind, std::string_view text, Span body,
     switch (kind) {
         case BodyKind::nothing:
         case BodyKind::text:
+        case BodyKind::raw:
         case BodyKind::later:
             return std::nullopt;
         case BodyKind::when:
