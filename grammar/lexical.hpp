@@ -79,20 +79,9 @@ inline constexpr auto unit_words = sorted_words(std::array<std::string_view, 0
 });
 inline constexpr auto reserved_words = sorted_words(std::array<std::string_view, 0
 #define STAVE_WORD(word) +1
-#define STAVE_LATER(word) +1
 #include "grammar/keywords.def"
                                                                >{
 #define STAVE_WORD(word) word,
-#define STAVE_LATER(word) word,
-#include "grammar/keywords.def"
-});
-inline constexpr auto later_words = sorted_words(std::array<std::string_view, 0
-#define STAVE_LATER(word) +1
-#define STAVE_LATER_FREE(word) +1
-#include "grammar/keywords.def"
-                                                            >{
-#define STAVE_LATER(word) word,
-#define STAVE_LATER_FREE(word) word,
 #include "grammar/keywords.def"
 });
 inline constexpr auto side_words = sorted_words(std::array<std::string_view, 0

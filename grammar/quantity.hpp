@@ -28,11 +28,16 @@ inline constexpr auto compound_words = sorted_words(
                                      "st", "stone", "ft", "foot", "feet"});
 struct compound_unit : word_of<compound_words> {};
 
+// "8 rep max" and "10, breath in 4 s": there rep and breath are no units.
+struct unit_word : seq<not_at<STAVE_KEYWORD("rep max")>, not_at<STAVE_KEYWORD("breath in")>, unit> {
+};
+
 struct unit_after_number : unit {};
 struct compound_rest : seq<number, blanks, must<unit_after_number>> {};
 struct quantity
     : seq<number,
-          opt<blanks, sor<seq<at<compound_unit>, unit, star<blanks, compound_rest>>, unit>>> {};
+          opt<blanks, sor<seq<at<compound_unit>, unit, star<blanks, compound_rest>>, unit_word>>> {
+};
 
 struct max_word : STAVE_KEYWORD("max") {};
 
@@ -43,22 +48,24 @@ struct ladder_step : whole_number {};
 
 struct range_tail : seq<STAVE_KEYWORD("to"), blanks, must<range_end>> {};
 struct list_tail : plus<dash, blanks, must<list_value>, blanks> {};
-struct next_value : list_value {};
-struct then_tail : plus<STAVE_KEYWORD("then"), blanks, must<next_value>, blanks> {};
 struct ladder_by : seq<STAVE_KEYWORD("by"), blanks, must<ladder_step>> {};
 struct ladder_tail : seq<plus<dots, blanks, must<ladder_turn>, blanks>, opt<ladder_by>> {};
-struct series : seq<quantity, opt<blanks, sor<range_tail, list_tail, ladder_tail, then_tail>>> {};
+struct max_in_list : seq<max_word, at<blanks, dash>> {};
+struct series : sor<seq<quantity, opt<blanks, sor<range_tail, list_tail, ladder_tail>>>,
+                    seq<max_in_list, blanks, list_tail>> {};
 
 struct side_word : word_of<side_words> {};
 struct each_side : seq<sor<STAVE_KEYWORD("each"), STAVE_KEYWORD("per")>, blanks, must<side_word>> {
 };
 struct alternating : STAVE_KEYWORD("alternating") {};
+struct there_and_back : STAVE_KEYWORD("there and back") {};
 struct left_side : STAVE_KEYWORD("left") {};
 struct right_side : STAVE_KEYWORD("right") {};
-struct side : sor<each_side, alternating, left_side, right_side> {};
+struct side : sor<each_side, alternating, there_and_back, left_side, right_side> {};
 
 // Words of a free label: "at the bottom", "easy row".
-struct label : list<label_word, plus<blank>> {};
+struct dated : seq<STAVE_KEYWORD("on"), blanks, digit> {};
+struct label : list<seq<not_at<dated>, label_word>, plus<blank>> {};
 
 struct time_quantity : quantity {};
 struct time_end : quantity {};

@@ -16,25 +16,106 @@ struct movement_head
     : seq<blanks, must<movement_name>, star<blanks, plus_sign, blanks, must<joined_name>>, blanks,
           must<head_end>> {};
 
+// Dates.
+struct two_digits : rep<2, digit> {};
+struct date_digits : seq<rep<4, digit>, dash, two_digits, dash, two_digits> {};
+struct date : seq<date_digits, not_at<digit>> {};
+
 // Amounts.
-struct amount : sor<max_word, series> {};
-struct set_amount : amount {};
+struct max_unit : unit {};
+struct max_amount : seq<max_word, not_at<blanks, dash>, opt<blanks, max_unit>> {};
+struct more_word : STAVE_KEYWORD("more") {};
+struct or_more : seq<STAVE_KEYWORD("or"), blanks, must<more_word>> {};
+struct total : STAVE_KEYWORD("total") {};
+struct by_word : STAVE_KEYWORD("by") {};
+struct up_step : quantity {};
+struct up_by : seq<STAVE_KEYWORD("up"), blanks, must<by_word>, blanks, must<up_step>> {};
+struct amount : sor<max_amount, seq<series, opt<blanks, sor<or_more, total, up_by>>>> {};
+
+// A cluster, or what joined movements do in one set: (2 + 2 + 2, rest 15 s).
+struct group_times : quantity {};
+struct group_part : sor<max_word, seq<quantity, opt<blanks, times, blanks, must<group_times>>>> {};
+struct group_pause : time_quantity {};
+struct group_rest : seq<STAVE_KEYWORD("rest"), blanks, must<group_pause>> {};
+struct group_close : one<')'> {};
+struct group
+    : seq<one<'('>, blanks, must<group_part>, star<blanks, plus_sign, blanks, must<group_part>>,
+          opt<blanks, comma, blanks, must<group_rest>>, blanks, must<group_close>> {};
+
+struct set_amount : sor<group, amount> {};
 struct sets_tail : seq<times, blanks, must<set_amount>> {};
+struct waves_of : STAVE_KEYWORD("of") {};
+struct waves_values : series {};
+struct waves_tail : seq<sor<STAVE_KEYWORD("waves"), STAVE_KEYWORD("wave")>, blanks, must<waves_of>,
+                        blanks, must<waves_values>> {};
 struct joined_amount : amount {};
 struct plus_tail : plus<plus_sign, blanks, must<joined_amount>, blanks> {};
-struct work : seq<amount, opt<blanks, sor<sets_tail, plus_tail>>, opt<blanks, side>> {};
+struct next_amount : sor<group, amount> {};
+struct then_tail : seq<STAVE_KEYWORD("then"), blanks, must<next_amount>,
+                       opt<blanks, sor<sets_tail, waves_tail>>> {};
+
+struct ladder_values : series {};
+struct ladder_work : seq<STAVE_KEYWORD("ladder"), blanks, must<ladder_values>> {};
+struct best_of : STAVE_KEYWORD("of") {};
+struct best_count : whole_number {};
+struct best_work : seq<STAVE_KEYWORD("best"), blanks, must<best_of>, blanks, must<best_count>> {};
+struct build_to : STAVE_KEYWORD("to") {};
+struct build_amount : series {};
+struct build_work
+    : seq<STAVE_KEYWORD("build"), blanks, must<build_to>, blanks, must<build_amount>> {};
+struct steps_work : seq<sor<group, amount>, opt<blanks, sor<sets_tail, waves_tail, plus_tail>>,
+                        star<blanks, then_tail>> {};
+
+struct within_time : time_quantity {};
+struct within : seq<STAVE_KEYWORD("in"), not_at<blanks, STAVE_KEYWORD("reserve")>, blanks,
+                    must<within_time>> {};
+struct work : seq<sor<ladder_work, best_work, build_work, steps_work>, opt<blanks, within>,
+                  opt<blanks, side>> {};
+
+// Efforts: scales that say how hard, without a weight.
+struct scale_number : series {};
+struct rpe : seq<STAVE_KEYWORD("RPE"), blanks, must<scale_number>> {};
+struct reserve_scale : seq<STAVE_KEYWORD("RIR"), blanks, must<scale_number>> {};
+struct zone_scale : seq<STAVE_KEYWORD("zone"), blanks, must<scale_number>> {};
+struct heart_rate : seq<STAVE_KEYWORD("heart rate"), blanks, must<scale_number>> {};
+struct effort_scale : sor<rpe, reserve_scale, zone_scale, heart_rate> {};
 
 // Loads.
 struct bodyweight : sor<STAVE_KEYWORD("bodyweight"), seq<TAO_PEGTL_STRING("BW"), not_at<letter>>> {
 };
+struct empty_bar : STAVE_KEYWORD("empty bar") {};
+struct last_time : STAVE_KEYWORD("last time") {};
 struct band_name : label {};
-struct band_load : seq<STAVE_KEYWORD("band"), blanks, must<band_name>> {};
-struct implement_weight : series {};
+struct helping : STAVE_KEYWORD("helping") {};
+struct band_load : seq<STAVE_KEYWORD("band"), blanks, must<band_name>, opt<blanks, helping>> {};
+
+// What a share is of; `and` belongs to the name.
+struct reference_end
+    : sor<comma, at_sign, eof, STAVE_KEYWORD("plus"), STAVE_KEYWORD("minus"), STAVE_KEYWORD("then"),
+          STAVE_KEYWORD("each"), seq<STAVE_KEYWORD("on"), blanks, digit>> {};
+struct reference : plus<not_at<blanks, reference_end>, utf8::any> {};
+struct share_of : seq<STAVE_KEYWORD("of"), blanks, must<reference>> {};
+struct load_per : sor<quantity, unit> {};
+struct per_load : seq<STAVE_KEYWORD("per"), blanks, must<load_per>> {};
+struct implement_weight : sor<bodyweight, series> {};
+struct implements : seq<times, blanks, must<implement_weight>> {};
+struct rep_max : STAVE_KEYWORD("rep max") {};
+struct test_pace : STAVE_KEYWORD("pace") {};
+struct effort_word : STAVE_KEYWORD("effort") {};
+struct in_reserve : STAVE_KEYWORD("in reserve") {};
 struct load_place : sor<label, left_side, right_side> {};
-struct mass_load
-    : seq<series, opt<blanks, times, blanks, must<implement_weight>>, opt<blanks, load_place>> {};
-struct load_term : sor<bodyweight, band_load, mass_load> {};
-struct load : seq<must<load_term>, star<blanks, STAVE_KEYWORD("and"), blanks, must<load_term>>> {};
+struct measured_load
+    : seq<series, opt<blanks, sor<seq<implements, opt<blanks, load_place>>, share_of, per_load,
+                                  rep_max, test_pace, effort_word, in_reserve, load_place>>> {};
+struct minus_word : STAVE_KEYWORD("minus") {};
+struct shift_amount : series {};
+struct shift : seq<sor<STAVE_KEYWORD("plus"), minus_word>, blanks, must<shift_amount>> {};
+struct load_term
+    : seq<sor<bodyweight, empty_bar, last_time, band_load, effort_scale, measured_load>,
+          opt<blanks, shift>> {};
+struct load_then : STAVE_KEYWORD("then") {};
+struct load : seq<must<load_term>,
+                  star<blanks, sor<STAVE_KEYWORD("and"), load_then>, blanks, must<load_term>>> {};
 
 // Details.
 struct phase : sor<seq<digit, opt<digit>>, one<'x', 'X'>, multiplication_sign, utf8::one<0x425>> {};
@@ -43,43 +124,115 @@ struct phases_with_dashes : seq<phase, dash, phase, dash, phase, dash, phase> {}
 struct phases_compact : rep<4, compact_phase> {};
 struct tempo_phases : seq<sor<phases_with_dashes, phases_compact>, not_at<sor<alnum, dash>>> {};
 struct tempo : seq<STAVE_KEYWORD("tempo"), blanks, must<tempo_phases>> {};
-
-struct hold_time : time_quantity {};
-struct hold : seq<STAVE_KEYWORD("hold"), blanks, must<hold_time>, opt<blanks, label>> {};
+struct lower_time : time_quantity {};
+struct only_word : STAVE_KEYWORD("only") {};
+struct lower_only : seq<STAVE_KEYWORD("lower"), blanks, must<lower_time>, blanks, must<only_word>> {
+};
+struct breath_in_word : STAVE_KEYWORD("in") {};
+struct breath_time : time_quantity {};
+struct breath_in
+    : seq<STAVE_KEYWORD("breath"), blanks, must<breath_in_word>, blanks, must<breath_time>> {};
+struct breath_out : seq<STAVE_KEYWORD("out"), blanks, must<breath_time>> {};
 
 struct arc_angle : seq<quantity, opt<blanks, label>> {};
 struct arc_end : seq<quantity, opt<blanks, label>> {};
 struct arc : seq<STAVE_KEYWORD("arc"), blanks, must<arc_angle>,
                  opt<blanks, STAVE_KEYWORD("to"), blanks, must<arc_end>>> {};
+struct hold_angle : quantity {};
+struct hold_at : seq<STAVE_KEYWORD("hold at"), blanks, must<hold_angle>> {};
+struct hold_time : time_quantity {};
+struct hold : seq<STAVE_KEYWORD("hold"), blanks, must<hold_time>, opt<blanks, label>> {};
+struct pause : seq<STAVE_KEYWORD("pause"), blanks, must<hold_time>, opt<blanks, label>> {};
+struct height : quantity {};
+struct from_height : seq<STAVE_KEYWORD("from"), blanks, must<height>> {};
+struct over_height : seq<STAVE_KEYWORD("over"), blanks, must<height>> {};
+struct incline_value : series {};
+struct incline : seq<STAVE_KEYWORD("incline"), blanks, must<incline_value>> {};
 
 struct between_rounds : STAVE_KEYWORD("rounds") {};
 struct between_sets : STAVE_KEYWORD("sets") {};
 struct between_movements : STAVE_KEYWORD("movements") {};
 struct between_sides : STAVE_KEYWORD("sides") {};
-struct rest_place : sor<between_rounds, between_sets, between_movements, between_sides> {};
+struct between_stations : STAVE_KEYWORD("stations") {};
+struct rest_place
+    : sor<between_rounds, between_sets, between_movements, between_sides, between_stations> {};
 struct between : seq<STAVE_KEYWORD("between"), blanks, must<rest_place>> {};
-struct rest_time : time_range {};
+struct as_needed : STAVE_KEYWORD("as needed") {};
+struct as_the_work : STAVE_KEYWORD("as long as the work") {};
+struct walk_back : STAVE_KEYWORD("walk back") {};
 struct rest_doing : label {};
-struct rest : seq<STAVE_KEYWORD("rest"), blanks, must<rest_time>, opt<blanks, rest_doing>,
-                  opt<blanks, between>> {};
+struct rest_length
+    : sor<as_needed, as_the_work, walk_back, seq<time_range, opt<blanks, rest_doing>>> {};
+struct rest : seq<STAVE_KEYWORD("rest"), blanks, must<rest_length>, opt<blanks, between>> {};
 // "30 s between sides", without the word rest.
 struct bare_rest : seq<time_range, blanks, must<between>> {};
+// How long a rest as needed takes, about.
+struct about_time : time_quantity {};
+struct about : seq<STAVE_KEYWORD("about"), blanks, must<about_time>> {};
+
+struct load_rises : STAVE_KEYWORD("rises") {};
+struct load_falls : STAVE_KEYWORD("falls") {};
+struct load_way : sor<load_rises, load_falls> {};
+struct load_change : seq<STAVE_KEYWORD("load"), blanks, must<load_way>> {};
+struct swap_hands : STAVE_KEYWORD("hands every") {};
+struct swap_every : quantity {};
+struct swap : seq<STAVE_KEYWORD("swap"), blanks, must<swap_hands>, blanks, must<swap_every>> {};
+struct then_swapped : STAVE_KEYWORD("then swapped") {};
+struct wave_step : quantity {};
+struct wave_up : STAVE_KEYWORD("up") {};
+struct wave_down : STAVE_KEYWORD("down") {};
+struct wave_way : sor<wave_up, wave_down> {};
+struct each_wave
+    : seq<STAVE_KEYWORD("each wave"), blanks, must<wave_step>, blanks, must<wave_way>> {};
+struct left_first : STAVE_KEYWORD("left first") {};
+struct right_first : STAVE_KEYWORD("right first") {};
+struct reserve : seq<series, blanks, in_reserve> {};
 
 struct missing_kit : plus<not_at<blanks, sor<comma, eof>>, utf8::any> {};
 struct if_no : seq<STAVE_KEYWORD("if no"), blanks, must<missing_kit>> {};
 
-struct detail : sor<tempo, hold, arc, rest, if_no, bare_rest> {};
+struct detail : sor<tempo, hold_at, hold, pause, rest, arc, lower_only, breath_in, breath_out,
+                    from_height, over_height, incline, about, load_change, swap, then_swapped,
+                    each_wave, left_first, right_first, if_no, effort_scale, reserve, bare_rest> {};
 
 struct dose_end : eof {};
 struct detail_separator : seq<blanks, comma, blanks> {};
-struct dose_amount : seq<opt<work>, opt<blanks, at_sign, blanks, load>> {};
+struct on_date : seq<STAVE_KEYWORD("on"), blanks, must<date>> {};
+struct dose_amount : seq<opt<work>, opt<blanks, at_sign, blanks, load>, opt<blanks, on_date>> {};
 struct dose_body : seq<dose_amount, star<detail_separator, must<detail>>, blanks, must<dose_end>> {
 };
 
 // How a block runs.
+struct format_time : time_quantity {};
 struct rounds_word : sor<STAVE_KEYWORD("rounds"), STAVE_KEYWORD("round")> {};
-struct round_count : seq<whole_number, blanks, rounds_word> {};
-struct clause : sor<rest, round_count, bare_rest> {};
+struct round_count : seq<whole_number, opt<blanks, STAVE_KEYWORD("to"), blanks, whole_number>,
+                         blanks, rounds_word> {};
+struct as_possible : STAVE_KEYWORD("rounds as possible in") {};
+struct as_many
+    : seq<sor<STAVE_KEYWORD("AMRAP"), seq<STAVE_KEYWORD("as many"), blanks, must<as_possible>>>,
+          blanks, must<format_time>> {};
+struct time_word : STAVE_KEYWORD("time") {};
+struct for_time : seq<STAVE_KEYWORD("for"), blanks, must<time_word>> {};
+struct cap : seq<STAVE_KEYWORD("cap"), blanks, must<format_time>> {};
+struct next_movement : STAVE_KEYWORD("next movement") {};
+struct all_movements : STAVE_KEYWORD("all movements") {};
+struct every : seq<STAVE_KEYWORD("every"), blanks, must<format_time>,
+                   opt<blanks, sor<next_movement, all_movements>>> {};
+struct time_on : seq<time_quantity, blanks, STAVE_KEYWORD("on")> {};
+struct time_off : seq<time_quantity, blanks, STAVE_KEYWORD("off")> {};
+struct left_then_right : STAVE_KEYWORD("left then right") {};
+struct right_then_left : STAVE_KEYWORD("right then left") {};
+struct side_order : sor<left_then_right, right_then_left> {};
+struct whole_block : seq<STAVE_KEYWORD("whole block"), blanks, must<side_order>> {};
+struct people_count : whole_number {};
+struct people : seq<STAVE_KEYWORD("people"), blanks, must<people_count>> {};
+struct in_pairs : STAVE_KEYWORD("pairs") {};
+struct in_threes : STAVE_KEYWORD("threes") {};
+struct in_fours : STAVE_KEYWORD("fours") {};
+struct group_size : sor<in_pairs, in_threes, in_fours> {};
+struct in_groups : seq<STAVE_KEYWORD("in"), blanks, must<group_size>> {};
+struct clause : sor<rest, about, round_count, as_many, for_time, cap, every, whole_block, people,
+                    in_groups, time_on, time_off, bare_rest> {};
 struct format_end : eof {};
 struct format_body
     : sor<eof,
@@ -87,9 +240,6 @@ struct format_body
 };
 
 // Dates and kit.
-struct two_digits : rep<2, digit> {};
-struct date_digits : seq<rep<4, digit>, dash, two_digits, dash, two_digits> {};
-struct date : seq<date_digits, not_at<digit>> {};
 struct weekday : seq<word_text, plus<blank>> {};
 struct meridiem : sor<STAVE_KEYWORD("am"), STAVE_KEYWORD("pm")> {};
 struct clock_hours : seq<digit, opt<digit>> {};
@@ -145,8 +295,49 @@ struct speed_end : eof {};
 struct speed_line_body : seq<must<speed_amount>, blanks, must<per_word>, blanks, must<per_unit>,
                              blanks, must<speed_end>> {};
 
+struct starts_up : STAVE_KEYWORD("up") {};
+struct starts_down : STAVE_KEYWORD("down") {};
+struct starts_way : sor<starts_up, starts_down> {};
+struct starts_end : eof {};
+struct starts_body : seq<must<starts_way>, blanks, must<starts_end>> {};
+
+// Several names or words with commas between them.
+struct listed_name : plus<not_at<blanks, sor<comma, eof>>, utf8::any> {};
+struct names_body : seq<must<listed_name>, star<blanks, comma, blanks, must<listed_name>>> {};
+
 struct rest_line_end : eof {};
-struct rest_line_body : seq<must<rest_time>, opt<blanks, rest_doing>, blanks, must<rest_line_end>> {
+struct rest_line_body
+    : seq<must<rest_length>, opt<blanks, comma, blanks, must<about>>, blanks, must<rest_line_end>> {
 };
+
+// Athletes, plans and results.
+struct measured : quantity {};
+struct measure_end : eof {};
+struct measure_body : seq<must<measured>, blanks, must<measure_end>> {};
+struct reason : plus<not_at<blanks, eof>, utf8::any> {};
+struct reason_tail : seq<comma, blanks, must<reason>> {};
+struct days_end : eof {};
+// "2026-12-03", "2026-12-03 to 2026-12-10, harvest".
+struct days_body : seq<must<date>, opt<blanks, STAVE_KEYWORD("to"), blanks, must<date>>,
+                       opt<blanks, reason_tail>, blanks, must<days_end>> {};
+struct moved_to : STAVE_KEYWORD("to") {};
+struct moved_body : seq<must<date>, blanks, must<moved_to>, blanks, must<date>, opt<blanks, clock>,
+                        opt<blanks, reason_tail>, blanks, must<days_end>> {};
+struct slot_comma : comma {};
+struct slot_body : seq<must<clock>, opt<blanks, time_limit>, blanks, must<slot_comma>, blanks,
+                       must<listed_name>, blanks, must<days_end>> {};
+struct week_word : STAVE_KEYWORD("week") {};
+struct week_number : whole_number {};
+struct lighter_by : STAVE_KEYWORD("by") {};
+struct lighter_body : seq<must<week_word>, blanks, must<week_number>, blanks, must<lighter_by>,
+                          blanks, must<measured>, blanks, must<measure_end>> {};
+struct each_week : STAVE_KEYWORD("each week") {};
+struct up_to : STAVE_KEYWORD("up to") {};
+struct growth_limit : quantity {};
+struct grow_body : seq<must<measured>, opt<blanks, share_of>, blanks, must<each_week>,
+                       opt<blanks, comma, blanks, must<up_to>, blanks, must<growth_limit>>, blanks,
+                       must<measure_end>> {};
+struct did_body
+    : seq<must<date>, star<blanks, comma, blanks, must<listed_name>>, blanks, must<days_end>> {};
 
 }  // namespace stave::grammar

@@ -58,7 +58,15 @@ enum class BodyKind : std::uint8_t {
     speed_line,
     dose,
     format,
-    later,
+    names,
+    starts,
+    measure,
+    days,
+    moved,
+    slot,
+    lighter,
+    grow,
+    did,
 };
 
 // What takes turns behind `each`; `way` is a direction of turning.
@@ -71,6 +79,61 @@ enum class Pattern : std::uint8_t {
 #define STAVE_PATTERN(id, word) id,
 #include "grammar/keywords.def"
 };
+
+// What a person may have to avoid in a movement.
+enum class Demand : std::uint8_t {
+#define STAVE_DEMAND(id, words) id,
+#include "grammar/keywords.def"
+};
+
+enum class LoadedWith : std::uint8_t {
+#define STAVE_LOADED_WITH(id, word) id,
+#include "grammar/keywords.def"
+};
+
+// A motion of a joint, measured from its zero.
+enum class Joint : std::uint8_t {
+#define STAVE_JOINT(id, words, degrees, source) id,
+#include "grammar/keywords.def"
+};
+
+[[nodiscard]] constexpr std::string_view demand_words(Demand demand) {
+    constexpr std::string_view names[] = {
+#define STAVE_DEMAND(id, words) words,
+#include "grammar/keywords.def"
+    };
+    return names[static_cast<std::size_t>(demand)];
+}
+
+[[nodiscard]] constexpr std::string_view loaded_with_word(LoadedWith what) {
+    constexpr std::string_view names[] = {
+#define STAVE_LOADED_WITH(id, word) word,
+#include "grammar/keywords.def"
+    };
+    return names[static_cast<std::size_t>(what)];
+}
+
+[[nodiscard]] constexpr std::string_view joint_words(Joint joint) {
+    constexpr std::string_view names[] = {
+#define STAVE_JOINT(id, words, degrees, source) words,
+#include "grammar/keywords.def"
+    };
+    return names[static_cast<std::size_t>(joint)];
+}
+
+// Degrees from the joint's zero and where they are published; 0 where no range is
+// known.
+struct JointRange {
+    int degrees = 0;
+    std::string_view source;
+};
+[[nodiscard]] constexpr JointRange joint_range(Joint joint) {
+    constexpr JointRange ranges[] = {
+#define STAVE_JOINT(id, words, degrees, source) JointRange{degrees, source},
+#include "grammar/keywords.def"
+    };
+    return ranges[static_cast<std::size_t>(joint)];
+}
 
 [[nodiscard]] constexpr char to_lower(char c) {
     return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
@@ -91,6 +154,27 @@ enum class Pattern : std::uint8_t {
 [[nodiscard]] constexpr std::optional<Pattern> find_pattern(std::string_view text) {
 #define STAVE_PATTERN(id, word) \
     if (same_word(text, word)) return Pattern::id;
+#include "grammar/keywords.def"
+    return std::nullopt;
+}
+
+[[nodiscard]] constexpr std::optional<Demand> find_demand(std::string_view text) {
+#define STAVE_DEMAND(id, words) \
+    if (same_word(text, words)) return Demand::id;
+#include "grammar/keywords.def"
+    return std::nullopt;
+}
+
+[[nodiscard]] constexpr std::optional<LoadedWith> find_loaded_with(std::string_view text) {
+#define STAVE_LOADED_WITH(id, word) \
+    if (same_word(text, word)) return LoadedWith::id;
+#include "grammar/keywords.def"
+    return std::nullopt;
+}
+
+[[nodiscard]] constexpr std::optional<Joint> find_joint(std::string_view text) {
+#define STAVE_JOINT(id, words, degrees, source) \
+    if (same_word(text, words)) return Joint::id;
 #include "grammar/keywords.def"
     return std::nullopt;
 }

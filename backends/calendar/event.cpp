@@ -53,10 +53,14 @@ std::string dosed(const program::Block& block, const program::Item& item) {
 void add_item(Text& text, const program::Block& block, const program::Item& item, Detail detail) {
     text.line(dosed(block, item));
     for (const program::Substitute& substitute : item.substitutes) {
-        std::string line = "or " + dosed(block, substitute.item);
+        std::string line =
+            substitute.group.empty()
+                ? "or " + dosed(block, substitute.item)
+                : fmt::format("{}: {}", substitute.group, wording::dose(block, substitute.item));
         if (!substitute.if_missing.empty()) line += ", if no " + substitute.if_missing;
         text.line(line);
     }
+    if (!item.options.empty()) text.line("Your choice: " + wording::list(item.options));
     text.labelled("Stop", item.stops);
     text.labelled("Count", item.counts);
     if (detail == Detail::brief) return;
@@ -73,6 +77,7 @@ void add_block(Text& text, const program::Block& block, Detail detail) {
     const std::string format = wording::format(block);
     if (!format.empty()) head += ": " + format;
     text.line(head);
+    if (!block.options.empty()) text.line("Your choice: " + wording::list(block.options));
     text.labelled("Stop", block.stops);
     if (detail == Detail::full) {
         text.labelled("Cue", block.cues);
@@ -86,6 +91,7 @@ std::string body(const program::Session& session, const timeline::Timeline& time
                  Detail detail) {
     Text text;
     text.line(first_line(session, timeline));
+    if (!session.audience.empty()) text.line("For " + wording::list(session.audience));
     if (!session.kit.empty()) text.line("Kit: " + wording::kit(session.kit));
     text.labelled("Stop", session.stops);
     if (detail == Detail::full) {

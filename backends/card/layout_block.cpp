@@ -53,6 +53,12 @@ Centipoints draw_notes(Piece& piece, const Context& context, std::uint32_t block
     for (const std::string& note : block.notes) {
         paragraphs.push_back({{context.style.cue(), note}});
     }
+    if (!block.options.empty()) {
+        paragraphs.push_back(
+            {{context.style.strong_cue(), "Your choice:"},
+             {context.style.cue(), wording::list(block.options),
+              context.fonts.measure(context.style.cue().face, context.style.cue().size, " ")}});
+    }
     if (!context.style.without_cues[block_id]) {
         paragraphs.push_back(cue_paragraph(context, block.cues));
     }

@@ -23,10 +23,16 @@ TextStyle amount_style(const Style& style, const Item& item, const program::Amou
         case program::AmountForm::max:
             return {Face::condensed_bold, style.size(13)};
         case program::AmountForm::range:
+        case program::AmountForm::build_to:
+        case program::AmountForm::open_ladder:
             return {Face::condensed_bold, style.size(17)};
         case program::AmountForm::exact:
+        case program::AmountForm::at_least:
+        case program::AmountForm::total:
+        case program::AmountForm::best_of:
             break;
     }
+    if (item.find<program::Pieces>() != nullptr) return {Face::condensed_bold, style.size(13)};
     if (item.parts.size() > 1) return {Face::condensed_bold, style.size(17)};
     return style.big();
 }
@@ -44,7 +50,8 @@ std::vector<Run> amount_runs(const Context& context, const Item& item, std::size
             !last && item.parts[part + 1].amounts[set].low.unit == amount.low.unit &&
             wording::unit_of(item.parts[part + 1].amounts[set]).empty() == unit.empty();
         std::string number = part == 0 ? "" : "+";
-        number += wording::number_of(amount);
+        const auto* split = item.find<program::Pieces>();
+        number += split == nullptr ? wording::number_of(amount) : wording::pieces(*split);
         const TextStyle size = amount_style(style, item, amount);
         if (!runs.empty() && runs.back().style.size == size.size) {
             runs.back().text += number;
@@ -91,7 +98,11 @@ bool has_unit_below(const Item& item) {
 std::vector<std::string_view> box_letters(const Item& item) {
     switch (item.sides.rule) {
         case program::SideRule::each:
+            if (item.sides.right_first) return {"R", "L"};
             return {"L", "R"};
+        case program::SideRule::swapped:
+        case program::SideRule::there_and_back:
+            return {"1", "2"};
         case program::SideRule::left:
             return {"L"};
         case program::SideRule::right:

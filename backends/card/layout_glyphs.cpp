@@ -47,18 +47,32 @@ public:
         if (rest) check(rest->doing, span);
     }
 
+    void check(const program::LoadTerm& term, Span span) {
+        check(term.place, span);
+        check(term.of, span);
+    }
+
+    void check(const program::Detail& detail, Span span) {
+        if (const auto* pause = std::get_if<program::Pause>(&detail)) check(pause->where, span);
+        if (const auto* effort = std::get_if<program::Effort>(&detail)) check(effort->term, span);
+    }
+
     void check(const program::Item& item, Span span) {
         for (const program::Part& part : item.parts) {
             check(part.name, span);
             if (!part.definition || *part.definition >= program_.movements.size()) continue;
             const program::MovementDefinition& definition = program_.movements[*part.definition];
+            // Its texts are not on the card.
+            if (definition.from_library) continue;
             check(definition.cues, definition.span);
             check(definition.faults, definition.span);
         }
         for (const program::Load& load : item.loads) {
             for (const program::LoadTerm& term : load.terms)
-                check(term.place, span);
+                check(term, span);
         }
+        for (const program::Detail& detail : item.details)
+            check(detail, span);
         if (item.hold) check(item.hold->where, span);
         if (item.arc) check(item.arc->first_label, span);
         if (item.arc) check(item.arc->second_label, span);
@@ -70,9 +84,11 @@ public:
         check(item.counts, span);
         check(item.notes, span);
         check(item.stops, span);
+        check(item.options, span);
         for (const program::Substitute& substitute : item.substitutes) {
             check(substitute.item, span);
             check(substitute.if_missing, span);
+            check(substitute.group, span);
         }
     }
 
@@ -85,6 +101,7 @@ public:
         check(block.cues, block.span);
         check(block.notes, block.span);
         check(block.stops, block.span);
+        check(block.options, block.span);
         for (const program::Item& item : block.items)
             check(item, item.span);
     }
@@ -93,6 +110,7 @@ public:
         check(session.number, session.span);
         check(session.title, session.span);
         check(session.place, session.span);
+        check(session.audience, session.span);
         for (const program::KitThing& thing : session.kit)
             check(thing.name, session.span);
         check(session.notes, session.span);

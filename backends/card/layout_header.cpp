@@ -66,6 +66,9 @@ std::vector<Fact> facts(const Context& context) {
         result.push_back({"DATE", "", ""});
     }
     if (!session.place.empty()) result.push_back({"PLACE", session.place, ""});
+    if (!session.audience.empty()) {
+        result.push_back({"FOR", wording::list(session.audience), ""});
+    }
     std::string booked;
     if (session.when && session.when->time_limit) {
         booked = "of " + wording::quantity(*session.when->time_limit);

@@ -26,6 +26,9 @@ std::vector<Run> substitute_paragraph(const Context& context, const program::Blo
     const Centipoints gap = blank(context.fonts, style);
     std::string dose = wording::dose(block, substitute.item);
     if (!substitute.if_missing.empty()) dose += ", if no " + substitute.if_missing;
+    if (!substitute.group.empty()) {
+        return {{context.style.strong_cue(), substitute.group + ':'}, {style, dose, gap}};
+    }
     return {{style, "or"},
             {context.style.strong_cue(), wording::name(substitute.item) + ':', gap},
             {style, dose, gap}};
@@ -65,6 +68,9 @@ std::vector<std::vector<Run>> remarks(const Context& context, const program::Blo
     }
     for (const std::string& stop : item.stops)
         result.push_back(stop_paragraph(context, stop));
+    if (!item.options.empty()) {
+        result.push_back(headed(context, "Your choice:", wording::list(item.options)));
+    }
     for (const program::Substitute& substitute : item.substitutes) {
         result.push_back(substitute_paragraph(context, block, substitute));
     }

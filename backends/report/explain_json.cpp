@@ -40,6 +40,7 @@ Json to_json(const program::Block& block, const timeline::BlockTotal& total) {
     return {{"letter", std::string(1, block.letter)},
             {"name", wording::block_name(block)},
             {"rounds", block.rounds},
+            {"runs", wording::format(block)},
             {"start_seconds", exact(total.start_seconds)},
             {"length_seconds", exact(total.length_seconds)},
             {"sets", total.sets}};
@@ -53,6 +54,7 @@ Json to_json(const timeline::MovementTotal& total) {
             {"left", exact(total.left)},
             {"right", exact(total.right)},
             {"open_sets", total.open_sets},
+            {"open_rounds", total.has_open_rounds},
             {"work_seconds", exact(total.work_seconds)},
             {"moved_kg", exact(total.tonnage_kg)}};
 }

@@ -77,6 +77,7 @@ void add_movement_totals(const timeline::Timeline& timeline, Out out) {
         if (total.open_sets > 0) {
             amount += fmt::format("{}{} × max", amount.empty() ? "" : " + ", total.open_sets);
         }
+        if (total.has_open_rounds) amount += " a round";
         std::string sides;
         if (total.left != Ratio(0) || total.right != Ratio(0)) {
             sides = fmt::format("{} left, {} right", to_decimal(total.left, 2),

@@ -30,6 +30,8 @@ std::string_view rest_word(timeline::RestPlace place) {
             return "rest before the next movement";
         case timeline::RestPlace::sides:
             return "rest between sides";
+        case timeline::RestPlace::interval:
+            return "rest until the next interval";
     }
     return "";
 }
@@ -49,6 +51,11 @@ Row make_row(const program::Session& session, const timeline::Entry& entry) {
     const program::Item& item = block.items[entry.item_id];
     Row row;
     row.entry = &entry;
+    if (entry.kind == timeline::EntryKind::more_rounds) {
+        row.name = "more rounds until the time is up";
+        row.dose = wording::duration(entry.length_seconds);
+        return row;
+    }
     if (entry.kind == timeline::EntryKind::rest) {
         row.name = rest_word(entry.rest_place);
         row.dose = wording::duration(entry.length_seconds);
@@ -63,6 +70,7 @@ Row make_row(const program::Session& session, const timeline::Entry& entry) {
     row.name = part.name;
     row.side = side_text(item, entry.side);
     row.dose = wording::amount(part.amounts[entry.set]);
+    if (item.parts.size() == 1) row.dose = wording::set_amount(item, entry.set);
     if (item.sides.rule == program::SideRule::alternating) row.dose += " alternating";
     if (!item.loads.empty()) {
         row.load = wording::load(item.loads[item.loads.size() == 1 ? 0 : entry.set]);

@@ -38,42 +38,12 @@ bool stays_in_place(std::string_view name) {
         still, [last](std::string_view word) { return grammar::same_word(word, last); });
 }
 
-// One letter more, less or different; a hyphen for a blank is that too.
-bool is_near(std::string_view left, std::string_view right) {
-    if (left.size() < 4 || right.size() < 4) return false;
-    if (left.size() > right.size()) std::swap(left, right);
-    if (right.size() - left.size() > 1) return false;
-    const auto [here, there] = std::ranges::mismatch(left, right);
-    const std::string_view left_rest(here, left.end());
-    const std::string_view right_rest(there, right.end());
-    if (left.size() == right.size()) return left_rest.substr(1) == right_rest.substr(1);
-    return left_rest == right_rest.substr(1);
-}
-
-// A defined name a slip away is worth a warning; long lists are not searched.
-void look_for_near_name(const DoseContext& context, const syntax::Word& name,
-                        const std::string& folded) {
-    constexpr std::size_t most_searched = 500;
-    if (context.definitions.movements.size() > most_searched) return;
-    for (std::size_t i = 0; i < context.definitions.movements.size(); ++i) {
-        if (!is_near(folded, context.definitions.folded_names[i])) continue;
-        const std::string& near = context.definitions.movements[i].name;
-        context.sink.report({Code::near_movement,
-                             name.span,
-                             {clean_text(name.text), near},
-                             {{near, {Edit{name.span, near}}}},
-                             {}});
-        return;
-    }
-}
-
-// The movement that the files define under the name; else a near one is looked
-// for.
+// The movement that is known under the name; else that is said.
 const MovementDefinition* find_definition(const DoseContext& context, const syntax::Word& name) {
-    if (context.definitions.movements.empty()) return nullptr;
     const std::string folded = fold_name(name.text);
     const MovementDefinition* definition = context.definitions.find(folded);
-    if (definition == nullptr) look_for_near_name(context, name, folded);
+    const bool game = context.line.kind == grammar::LineKind::open_game;
+    if (definition == nullptr && !game) context.unknown.meet(name, folded);
     return definition;
 }
 
@@ -104,10 +74,8 @@ bool is_amount(const DoseContext& context, const Series& series, Unit unit) {
         case Dimension::count:
         case Dimension::time:
         case Dimension::length:
-            return true;
         case Dimension::energy:
-            context.fail(Code::not_read_yet, series.span, {"energy as an amount"});
-            return false;
+            return true;
         default:
             break;
     }
@@ -119,6 +87,8 @@ bool is_amount(const DoseContext& context, const Series& series, Unit unit) {
 }
 
 bool is_counted_in(const MovementDefinition& definition, Unit unit) {
+    // Anything can be done for a time; the library need not say so each time.
+    if (definition.from_library && dimension(unit) == Dimension::time) return true;
     return std::ranges::any_of(definition.counted_in, [unit](Unit counted) {
         if (counted == unit) return true;
         return dimension(unit) != Dimension::count && dimension(unit) == dimension(counted);
@@ -132,7 +102,9 @@ std::optional<Unit> measure(const DoseContext& context, program::Part& part,
     const syntax::Value& value = first_value(series);
     const bool defined = definition != nullptr && !definition->counted_in.empty();
     if (!value.has_unit) {
-        if (defined && definition->counted_in.size() == 1) return definition->counted_in.front();
+        const bool clear = defined && (definition->counted_in.size() == 1 ||
+                                       definition->counted_in.front() == Unit::reps);
+        if (clear) return definition->counted_in.front();
         if (defined || (definition == nullptr && count_is_unclear(part.name))) {
             measure_missing(context, part, definition, series);
             return std::nullopt;
@@ -179,103 +151,299 @@ bool check_size(const DoseContext& context, const syntax::Value& value, Unit uni
 }
 
 // Every rung from each turning point to the next.
-void climb(const DoseContext& context, program::Part& part, const Series& series, Unit unit) {
-    const Ratio first = series.values.front()->quantity.value;
-    part.amounts.push_back({AmountForm::exact, {first, unit}, {first, unit}});
+std::vector<std::optional<syntax::Value>> climb(const Series& series) {
+    std::vector<std::optional<syntax::Value>> rungs{series.values.front()};
     for (std::size_t i = 0; i + 1 < series.values.size(); ++i) {
-        const Ratio from = series.values[i]->quantity.value;
-        const Ratio to = series.values[i + 1]->quantity.value;
-        const Ratio step = from < to ? Ratio(series.step) : Ratio(-series.step);
-        const Ratio rungs = (to - from) / step;
-        if (rungs + Ratio(static_cast<std::int64_t>(part.amounts.size())) > Ratio(most_sets)) {
-            return context.fail(Code::too_many, series.span,
-                                {"rungs in one ladder", std::to_string(most_sets)});
+        const syntax::Value& from = *series.values[i];
+        const syntax::Value& to = *series.values[i + 1];
+        const bool up = from.quantity.value < to.quantity.value;
+        const Ratio step = up ? Ratio(series.step) : Ratio(-series.step);
+        syntax::Value rung = to;
+        rung.quantity.value = from.quantity.value;
+        // One more than fits is enough to be refused.
+        while (rung.quantity.value != to.quantity.value &&
+               rungs.size() <= static_cast<std::size_t>(most_sets)) {
+            rung.quantity.value += step;
+            rungs.emplace_back(rung);
         }
-        for (Ratio rung = from + step;; rung += step) {
-            part.amounts.push_back({AmountForm::exact, {rung, unit}, {rung, unit}});
-            if (rung == to) break;
-        }
+    }
+    return rungs;
+}
+
+AmountForm form_of(const Series& series) {
+    switch (series.extent) {
+        case syntax::Extent::or_more:
+            return AmountForm::at_least;
+        case syntax::Extent::total:
+            return AmountForm::total;
+        case syntax::Extent::up_by:
+            return AmountForm::open_ladder;
+        case syntax::Extent::best_of:
+            return AmountForm::best_of;
+        case syntax::Extent::build_to:
+            return AmountForm::build_to;
+        case syntax::Extent::none:
+        case syntax::Extent::ladder:
+            break;
+    }
+    return series.form == SeriesForm::range ? AmountForm::range : AmountForm::exact;
+}
+
+// More reps or a wider jump than is usual is a slip more often than not.
+void look_for_slips(const DoseContext& context, const Series& series, Unit unit) {
+    constexpr std::int64_t many_reps = 100;
+    constexpr std::int64_t wide_jump = 3;
+    constexpr std::int64_t high_value = 20;
+    const auto values = series.form == SeriesForm::ladder
+                            ? std::vector<std::optional<syntax::Value>>{}
+                            : series.values;
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        if (!values[i]) continue;
+        const Ratio value = values[i]->quantity.value;
+        const auto warn = [&](Code code) {
+            const std::string_view said = context.text_of(series.span);
+            context.sink.report({code, series.span, {std::string(said)}, {}, {}});
+        };
+        if (unit == Unit::reps && value > Ratio(many_reps)) return warn(Code::count_high);
+        if (series.form != SeriesForm::list || i == 0 || !values[i - 1]) continue;
+        const Ratio before = values[i - 1]->quantity.value;
+        const bool jump = value > before * Ratio(wide_jump) || before > value * Ratio(wide_jump);
+        if (jump && std::max(value, before) >= Ratio(high_value)) return warn(Code::list_jump);
     }
 }
 
+// Adds what one series says, set by set.
 void fill_amounts(const DoseContext& context, program::Part& part, const Series& series,
                   Unit unit) {
     for (const auto& value : series.values) {
         if (value && !check_size(context, *value, unit)) return;
     }
+    look_for_slips(context, series, unit);
     const auto quantity = [unit](const syntax::Value& value) {
         return value.has_unit ? value.quantity : Quantity{value.quantity.value, unit};
     };
-    switch (series.form) {
-        case SeriesForm::range:
-            part.amounts.push_back(
-                {AmountForm::range, quantity(*series.values[0]), quantity(*series.values[1])});
-            return;
-        case SeriesForm::ladder:
-            return climb(context, part, series, unit);
-        default:
-            break;
+    const AmountForm form = form_of(series);
+    if (series.form == SeriesForm::range) {
+        part.amounts.push_back({form, quantity(*series.values[0]), quantity(*series.values[1])});
+        return;
     }
-    for (const auto& value : series.values) {
-        if (value) {
-            part.amounts.push_back({AmountForm::exact, quantity(*value), quantity(*value)});
-        } else {
-            part.amounts.push_back({AmountForm::max, {Ratio(0), unit}, {Ratio(0), unit}});
+    for (const auto& value : spread(series)) {
+        program::Amount& amount = part.amounts.emplace_back();
+        if (!value) {
+            amount = {AmountForm::max, {Ratio(0), unit}, {Ratio(0), unit}};
+            continue;
         }
+        amount = {form, quantity(*value), quantity(*value)};
+        if (series.up_step) amount.high = {series.up_step->quantity.value, unit};
     }
 }
 
-void add_part(const DoseContext& context, const syntax::Word& name, const Series& series) {
+// What a bare `max` is counted in.
+Unit unit_of_max(const Series& series, const MovementDefinition* definition) {
+    if (series.max_unit) return *series.max_unit;
+    const bool defined = definition != nullptr && !definition->counted_in.empty();
+    return defined ? definition->counted_in.front() : Unit::reps;
+}
+
+// Adds the series' amounts to the part; false after an error.
+bool add_series(const DoseContext& context, program::Part& part,
+                const MovementDefinition* definition, const Series& series) {
+    const bool said =
+        std::ranges::any_of(series.values, [](const auto& v) { return v.has_value(); });
+    if (!said) {
+        const Unit unit = unit_of_max(series, definition);
+        const std::size_t sets = std::max<std::size_t>(series.values.size(), 1);
+        part.amounts.insert(part.amounts.end(), sets,
+                            {AmountForm::max, {Ratio(0), unit}, {Ratio(0), unit}});
+        return true;
+    }
+    // Tries, not reps.
+    if (series.extent == syntax::Extent::best_of) {
+        fill_amounts(context, part, series, Unit::reps);
+        return !context.draft.tainted;
+    }
+    const auto unit = measure(context, part, definition, series);
+    if (!unit) return false;
+    fill_amounts(context, part, series, *unit);
+    return !context.draft.tainted;
+}
+
+// The program's name for a movement, and what is known of it.
+const MovementDefinition* open_part(const DoseContext& context, const syntax::Word& name) {
     program::Part& part = context.draft.item.parts.emplace_back();
     part.name = clean_text(name.text);
-    if (part.name.empty()) return context.fail(Code::head_missing, name.span, {});
+    part.is_game = context.line.kind == grammar::LineKind::open_game;
+    if (part.name.empty()) {
+        context.fail(Code::head_missing, name.span, {});
+        return nullptr;
+    }
     const MovementDefinition* definition = find_definition(context, name);
     if (definition != nullptr) {
         part.definition =
             static_cast<std::uint32_t>(definition - context.definitions.movements.data());
     }
-    if (series.form == SeriesForm::max) {
-        const Unit unit = definition != nullptr && !definition->counted_in.empty()
-                              ? definition->counted_in.front()
-                              : Unit::reps;
-        part.amounts.push_back({AmountForm::max, {Ratio(0), unit}, {Ratio(0), unit}});
+    return definition;
+}
+
+// The number of sets or waves that is said, 1 where none is; 0 after an error.
+std::size_t count_of(const DoseContext& context, const std::optional<syntax::Value>& said,
+                     std::string_view what) {
+    if (!said) return 1;
+    const std::int64_t count = said->quantity.value.numerator();
+    if (count > most_sets) {
+        context.fail(Code::too_many, said->span, {std::string(what), std::to_string(most_sets)});
+        return 0;
+    }
+    constexpr std::int64_t many_sets = 12;
+    if (count > many_sets) {
+        context.sink.report(
+            {Code::count_high, said->span, {fmt::format("{} sets", count)}, {}, {}});
+    }
+    return static_cast<std::size_t>(count);
+}
+
+void set_pieces(const DoseContext& context, program::Part& part,
+                std::vector<program::Amount> pieces, std::optional<Quantity> rest, Span span);
+
+// A bracket's amount as a series of its own.
+Series series_of(const syntax::GroupPart& part, Span span) {
+    Series series;
+    series.span = span;
+    if (!part.amount) {
+        series.form = SeriesForm::max;
+        return series;
+    }
+    series.values.push_back(part.amount);
+    series.span = part.amount->span;
+    return series;
+}
+
+// "5 x (2 + 2 + 2, rest 15 s)" of one movement.
+void add_cluster(const DoseContext& context, program::Part& part,
+                 const MovementDefinition* definition, const syntax::Group& group) {
+    if (!group.rest) {
+        const std::string said(context.text_of({group.span.begin, group.span.end - 1}));
+        const std::string mended = said + ", rest 15 s)";
+        const Span end{group.span.end - 1, group.span.end - 1};
+        return context.fail(Code::cluster_rest, group.span, {mended},
+                            {{", rest 15 s", {Edit{end, ", rest 15 s"}}}});
+    }
+    program::Part pieces_part;
+    pieces_part.name = part.name;
+    for (const syntax::GroupPart& piece : group.parts) {
+        const std::int64_t times = piece.times ? piece.times->quantity.value.numerator() : 1;
+        if (times > most_sets) {
+            return context.fail(Code::too_many, piece.times->span,
+                                {"pieces of one set", std::to_string(most_sets)});
+        }
+        const std::size_t before = pieces_part.amounts.size();
+        if (!add_series(context, pieces_part, definition, series_of(piece, group.span))) return;
+        const program::Amount amount = pieces_part.amounts[before];
+        pieces_part.amounts.insert(pieces_part.amounts.end(), static_cast<std::size_t>(times - 1),
+                                   amount);
+    }
+    part.counted_by_default = pieces_part.counted_by_default;
+    set_pieces(context, part, std::move(pieces_part.amounts), group.rest->quantity, group.span);
+}
+
+// "clean + jerk: 3 x (1 + 1)": the bracket holds one set of both.
+void add_complex(const DoseContext& context, const syntax::Group& group) {
+    if (group.rest) return context.fail(Code::cluster_joined, group.rest->span, {});
+    for (std::size_t i = 0; i < group.parts.size(); ++i) {
+        if (group.parts[i].times) {
+            return context.fail(Code::group_several, group.span,
+                                {std::string(context.text_of(group.span))});
+        }
+        const MovementDefinition* definition = open_part(context, context.line.names[i]);
+        if (context.draft.tainted) return;
+        if (!add_series(context, context.draft.item.parts.back(), definition,
+                        series_of(group.parts[i], group.span))) {
+            return;
+        }
+    }
+}
+
+// Puts the sum of the pieces where the set's amount belongs.
+void set_pieces(const DoseContext& context, program::Part& part,
+                std::vector<program::Amount> pieces, std::optional<Quantity> rest, Span span) {
+    program::Amount sum = pieces.front();
+    for (std::size_t i = 1; i < pieces.size(); ++i) {
+        const program::Amount& piece = pieces[i];
+        if (piece.low.unit != sum.low.unit) {
+            return context.fail(
+                Code::list_mixed, span,
+                {std::string(plural(sum.low.unit)), std::string(plural(piece.low.unit))});
+        }
+        if (piece.form == AmountForm::max) sum.form = AmountForm::max;
+        sum.low.value += piece.low.value;
+        sum.high.value += piece.high.value;
+    }
+    if (sum.form == AmountForm::max) sum.low.value = sum.high.value = Ratio(0);
+    if (sum.high.value > Ratio(largest_count)) {
+        return context.fail(Code::number_too_large, span,
+                            {to_decimal(sum.high.value), std::to_string(largest_count)});
+    }
+    part.amounts.assign(1, sum);
+    context.draft.item.details.emplace_back(program::Pieces{std::move(pieces), rest});
+}
+
+// One step of one movement: its amounts, as often as its sets and waves say.
+void add_step(const DoseContext& context, const MovementDefinition* definition,
+              const syntax::WorkStep& step) {
+    program::Part& part = context.draft.item.parts.front();
+    const std::size_t before = part.amounts.size();
+    if (step.group) {
+        add_cluster(context, part, definition, *step.group);
+        if (context.draft.tainted) return;
+    } else if (!add_series(context, part, definition, step.parts.front())) {
         return;
     }
-    const auto unit = measure(context, part, definition, series);
-    if (!unit) return;
-    fill_amounts(context, part, series, *unit);
-}
-
-void repeat_sets(const DoseContext& context, const syntax::Work& work) {
-    if (!work.sets) return;
-    const std::int64_t sets = work.sets->quantity.value.numerator();
-    if (sets > most_sets) {
-        return context.fail(Code::too_many, work.sets->span,
+    if (!step.group && step.parts.front().extent == syntax::Extent::ladder) {
+        auto rungs = std::move(part.amounts);
+        set_pieces(context, part, std::move(rungs), std::nullopt, step.parts.front().span);
+        if (context.draft.tainted) return;
+    }
+    const std::size_t sets = step.waves ? count_of(context, step.waves, "waves of one movement")
+                                        : count_of(context, step.sets, "sets of one movement");
+    if (sets == 0) return;
+    const std::size_t size = part.amounts.size() - before;
+    if (size * sets + before > static_cast<std::size_t>(most_sets)) {
+        return context.fail(Code::too_many, step.span,
                             {"sets of one movement", std::to_string(most_sets)});
     }
-    context.draft.says_sets = true;
-    for (program::Part& part : context.draft.item.parts) {
-        part.amounts.assign(static_cast<std::size_t>(sets), part.amounts.front());
-    }
+    const std::vector<program::Amount> once(
+        part.amounts.begin() + static_cast<std::ptrdiff_t>(before), part.amounts.end());
+    for (std::size_t i = 1; i < sets; ++i)
+        part.amounts.insert(part.amounts.end(), once.begin(), once.end());
+    context.draft.says_sets = context.draft.says_sets || step.sets.has_value();
 }
 
-}  // namespace
+void report_count(const DoseContext& context, std::size_t amounts) {
+    const std::size_t names = context.line.names.size();
+    context.fail(Code::joined_count, context.dose.work->span,
+                 {fmt::format("{} movement{}", names, names == 1 ? "" : "s"),
+                  fmt::format("{} amount{}", amounts, amounts == 1 ? "" : "s")});
+}
 
-void add_parts(const DoseContext& context) {
+// Several movements, an amount for each.
+void add_joined(const DoseContext& context) {
     const syntax::Work& work = *context.dose.work;
-    if (work.parts.size() != context.line.names.size()) {
-        return context.fail(
-            Code::joined_count, work.span,
-            {fmt::format("{} movement{}", context.line.names.size(),
-                         context.line.names.size() == 1 ? "" : "s"),
-             fmt::format("{} amount{}", work.parts.size(), work.parts.size() == 1 ? "" : "s")});
+    const syntax::WorkStep& step = work.first;
+    const std::size_t amounts = step.group ? step.group->parts.size() : step.parts.size();
+    if (amounts != context.line.names.size() || !work.next.empty() || step.waves) {
+        return report_count(context, work.next.empty() && !step.waves ? amounts : 1);
     }
-    if (work.parts.size() > most_joined) {
-        return context.fail(Code::too_many, work.span,
-                            {"joined movements in one line", std::to_string(most_joined)});
+    if (step.group) {
+        add_complex(context, *step.group);
+    } else {
+        for (std::size_t i = 0; i < amounts; ++i) {
+            const MovementDefinition* definition = open_part(context, context.line.names[i]);
+            if (context.draft.tainted) return;
+            const bool ok =
+                add_series(context, context.draft.item.parts.back(), definition, step.parts[i]);
+            if (!ok) return;
+        }
     }
-    for (std::size_t i = 0; i < work.parts.size(); ++i)
-        add_part(context, context.line.names[i], work.parts[i]);
     if (context.draft.tainted) return;
     for (const program::Part& part : context.draft.item.parts) {
         if (part.amounts.size() != context.draft.item.set_count()) {
@@ -283,7 +451,60 @@ void add_parts(const DoseContext& context) {
                                 {context.draft.item.parts.front().name, part.name});
         }
     }
-    repeat_sets(context, work);
+    const std::size_t sets = count_of(context, step.sets, "sets of one movement");
+    if (!step.sets || sets == 0) return;
+    context.draft.says_sets = true;
+    for (program::Part& part : context.draft.item.parts)
+        part.amounts.assign(sets, part.amounts.front());
+}
+
+// The time that each set is to be done in.
+void add_within(const DoseContext& context) {
+    const syntax::Work& work = *context.dose.work;
+    if (!work.within) return;
+    for (const program::Part& part : context.draft.item.parts) {
+        for (const program::Amount& amount : part.amounts) {
+            if (dimension(amount.low.unit) != Dimension::time) continue;
+            return context.fail(Code::within_not_here, work.within->span, {"a length of time"});
+        }
+    }
+    context.draft.item.details.emplace_back(program::Within{work.within->quantity});
+}
+
+}  // namespace
+
+std::vector<std::optional<syntax::Value>> spread(const Series& series) {
+    return series.form == SeriesForm::ladder ? climb(series) : series.values;
+}
+
+void add_bare_parts(const DoseContext& context) {
+    for (const syntax::Word& name : context.line.names) {
+        static_cast<void>(open_part(context, name));
+        if (context.draft.tainted) return;
+        context.draft.item.parts.back().amounts.push_back({});
+    }
+}
+
+void add_parts(const DoseContext& context) {
+    const syntax::Work& work = *context.dose.work;
+    const std::size_t names = context.line.names.size();
+    if (names > most_joined) {
+        return context.fail(Code::too_many, work.span,
+                            {"joined movements in one line", std::to_string(most_joined)});
+    }
+    if (names != 1) {
+        add_joined(context);
+    } else {
+        if (work.first.parts.size() > 1) return report_count(context, work.first.parts.size());
+        const MovementDefinition* definition = open_part(context, context.line.names.front());
+        if (context.draft.tainted) return;
+        add_step(context, definition, work.first);
+        for (const syntax::WorkStep& step : work.next) {
+            if (context.draft.tainted) return;
+            add_step(context, definition, step);
+        }
+    }
+    if (!context.draft.tainted) add_within(context);
 }
 
 }  // namespace stave::check

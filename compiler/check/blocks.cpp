@@ -14,6 +14,7 @@ namespace {
 
 using grammar::LineKind;
 using program::BlockKind;
+using program::RunKind;
 
 BlockKind block_kind(LineKind kind) {
     switch (kind) {
@@ -23,6 +24,8 @@ BlockKind block_kind(LineKind kind) {
             return BlockKind::superset;
         case LineKind::open_circuit:
             return BlockKind::circuit;
+        case LineKind::open_stations:
+            return BlockKind::stations;
         case LineKind::open_cool_down:
             return BlockKind::cool_down;
         default:
@@ -31,22 +34,12 @@ BlockKind block_kind(LineKind kind) {
 }
 
 bool always_by_rounds(BlockKind kind) {
-    return kind == BlockKind::superset || kind == BlockKind::circuit;
+    return kind == BlockKind::superset || kind == BlockKind::circuit || kind == BlockKind::stations;
 }
 
-// "the circuit Deck legs".
-std::string block_name(const program::Block& block) {
-    constexpr std::string_view kinds[] = {"warm-up", "block of sets", "superset", "circuit",
-                                          "cool-down"};
-    const std::string kind(kinds[static_cast<std::size_t>(block.kind)]);
-    return block.title.empty() ? "the " + kind : fmt::format("the {} {}", kind, block.title);
-}
-
-std::string sentence_start(std::string text) {
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
-        text[0] = static_cast<char>(text[0] - 'a' + 'A');
-    }
-    return text;
+bool runs_by_rounds(const DraftBlock& draft) {
+    return always_by_rounds(draft.block.kind) || draft.rounds.has_value() ||
+           draft.block.run != RunKind::in_turn;
 }
 
 class BlockFinisher {
@@ -59,12 +52,16 @@ public:
             sink_.report(
                 {Code::block_empty, draft_.head, {sentence_start(block_name(block))}, {}, {}});
         }
+        fill_intervals();
+        check_every();
         settle_rounds();
         for (std::size_t i = 0; i < draft_.items.size(); ++i) {
             match(draft_.items[i]);
-            for (auto& [substitute, missing] : draft_.substitutes[i]) {
+            for (auto& [substitute, other] : draft_.substitutes[i]) {
                 match(substitute);
-                draft_.items[i].item.substitutes.push_back({std::move(substitute.item), missing});
+                if (substitute.item.parts.empty()) continue;
+                other.item = std::move(substitute.item);
+                draft_.items[i].item.substitutes.push_back(std::move(other));
             }
             block.items.push_back(std::move(draft_.items[i].item));
         }
@@ -73,15 +70,68 @@ public:
     }
 
 private:
+    // Gives what names no amount the time of its interval.
+    void fill_intervals() {
+        for (std::size_t i = 0; i < draft_.items.size(); ++i) {
+            fill(draft_.items[i]);
+            for (auto& [substitute, other] : draft_.substitutes[i])
+                fill(substitute);
+        }
+    }
+
+    void fill(DraftItem& draft) {
+        if (!draft.without_amount || draft.tainted) return;
+        if (draft_.block.run != RunKind::intervals) {
+            // A head that could not be read may have said the intervals.
+            if (!draft_.head_is_broken) {
+                sink_.report({Code::amount_missing,
+                              draft.head_span,
+                              {draft.item.parts.front().name},
+                              {},
+                              {}});
+            }
+            draft.tainted = draft_.tainted = true;
+            return;
+        }
+        const Quantity time = draft_.block.time;
+        const bool two_sides = draft.item.sides.rule == program::SideRule::each;
+        const Quantity share{two_sides ? time.value / Ratio(2) : time.value, time.unit};
+        for (program::Part& part : draft.item.parts)
+            part.amounts.assign(1, {program::AmountForm::exact, share, share});
+    }
+
+    // With two movements or more it matters what is done each time.
+    void check_every() {
+        const bool unsaid = draft_.every_scope == syntax::EveryScope::unsaid;
+        if (!unsaid || draft_.items.size() < 2) return;
+        const Span end{draft_.every_span.end, draft_.every_span.end};
+        const Quantity time = draft_.block.time;
+        const std::string words =
+            fmt::format("every {} {}", to_decimal(time.value), plural(time.unit));
+        sink_.report({Code::every_scope,
+                      draft_.every_span,
+                      {words},
+                      {{"next movement", {Edit{end, " next movement"}}},
+                       {"all movements", {Edit{end, " all movements"}}}},
+                      {}});
+        draft_.tainted = true;
+    }
+
     // Said, or inferred where every list has one length.
     void settle_rounds() {
         program::Block& block = draft_.block;
-        block.by_rounds = always_by_rounds(block.kind) || draft_.rounds.has_value();
+        block.by_rounds = runs_by_rounds(draft_);
         if (!block.by_rounds) return;
+        if (block.run == RunKind::in_turn) block.run = RunKind::rounds;
         if (draft_.rounds) {
             block.rounds = *draft_.rounds;
+            if (block.least_rounds == 1 || block.least_rounds > block.rounds) {
+                block.least_rounds = block.rounds;
+            }
             return;
         }
+        // One round stands for all of them.
+        if (block.run == RunKind::as_many) return;
         std::int64_t inferred = 0;
         bool clear = true;
         for (const DraftItem& draft : draft_.items) {
@@ -92,13 +142,24 @@ private:
             clear = clear && (inferred == 0 || inferred == count);
             inferred = count;
         }
-        clear = clear && inferred > 0;
-        block.rounds = std::max<std::int64_t>(inferred, 1);
-        if (!clear && !draft_.tainted && !draft_.items.empty()) {
-            draft_.tainted = true;
-            sink_.report(
-                {Code::rounds_unclear, draft_.head, {sentence_start(block_name(block))}, {}, {}});
+        block.rounds = block.least_rounds = std::max<std::int64_t>(inferred, 1);
+        const bool one_will_do = block.run == RunKind::for_time ||
+                                 block.run == RunKind::intervals ||
+                                 block.kind == BlockKind::stations;
+        const bool is_clear = clear && (inferred > 0 || one_will_do);
+        if (is_clear || draft_.tainted || draft_.items.empty()) return;
+        draft_.tainted = true;
+        const bool every = block.run == RunKind::every_next || block.run == RunKind::every_all;
+        if (every && clear) {
+            sink_.report({Code::rounds_needed,
+                          draft_.head,
+                          {sentence_start(block_name(block)), "6 rounds behind the time"},
+                          {},
+                          {}});
+            return;
         }
+        sink_.report(
+            {Code::rounds_unclear, draft_.head, {sentence_start(block_name(block))}, {}, {}});
     }
 
     // Gives the item as many sets as the block has rounds, or as its loads are.
@@ -117,6 +178,7 @@ private:
         if (draft.says_sets && draft_.rounds) return report_sets_in_rounds(draft);
         if (sets == 1) {
             repeat(draft.item, rounds);
+            if (block.run != RunKind::as_many) climb_open_ladders(draft.item);
             sets = rounds;
         }
         if (sets != rounds) return report_length(draft, "The amount", sets);
@@ -140,6 +202,19 @@ private:
     static void repeat(program::Item& item, std::size_t count) {
         for (program::Part& part : item.parts)
             part.amounts.assign(count, part.amounts.front());
+    }
+
+    // "2 up by 2" in a block that says its rounds is 2, 4, 6 ...
+    static void climb_open_ladders(program::Item& item) {
+        for (program::Part& part : item.parts) {
+            if (part.amounts.front().form != program::AmountForm::open_ladder) continue;
+            const Quantity step = part.amounts.front().high;
+            Quantity rung = part.amounts.front().low;
+            for (program::Amount& amount : part.amounts) {
+                amount = {program::AmountForm::exact, rung, rung};
+                rung.value += step.value;
+            }
+        }
     }
 
     void report_rest_between_sets(Span span) {
@@ -196,6 +271,20 @@ void set_rest(std::optional<program::Rest>& place, const syntax::Rest& rest, Dia
 
 }  // namespace
 
+std::string block_name(const program::Block& block) {
+    constexpr std::string_view kinds[] = {"warm-up", "block of sets", "superset",
+                                          "circuit", "stations",      "cool-down"};
+    const std::string kind(kinds[static_cast<std::size_t>(block.kind)]);
+    return block.title.empty() ? "the " + kind : fmt::format("the {} {}", kind, block.title);
+}
+
+std::string sentence_start(std::string text) {
+    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') {
+        text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    }
+    return text;
+}
+
 DraftBlock open_block(const syntax::Line& line, DiagnosticSink& sink) {
     DraftBlock draft;
     draft.head = line.head.span;
@@ -204,32 +293,10 @@ DraftBlock open_block(const syntax::Line& line, DiagnosticSink& sink) {
     draft.block.span = line.span;
     const auto* format = std::get_if<syntax::Format>(&line.body);
     if (format == nullptr) {
-        draft.tainted = true;
+        draft.tainted = draft.head_is_broken = true;
         return draft;
     }
-    if (format->rounds) {
-        const std::int64_t rounds = format->rounds->quantity.value.numerator();
-        if (rounds == 0) {
-            sink.report({Code::amount_zero, format->rounds->span, {"0 rounds"}, {}, {}});
-            draft.tainted = true;
-        } else if (rounds > most_rounds) {
-            sink.report({Code::too_many,
-                         format->rounds->span,
-                         {"rounds in one block", std::to_string(most_rounds)},
-                         {},
-                         {}});
-            draft.tainted = true;
-        } else if (draft.block.kind == BlockKind::sets) {
-            sink.report({Code::rounds_not_here,
-                         format->rounds->span,
-                         {sentence_start(block_name(draft.block))},
-                         {},
-                         {}});
-            draft.tainted = true;
-        } else {
-            draft.rounds = rounds;
-        }
-    }
+    apply_format(*format, line, draft, sink);
     for (const syntax::Rest& rest : format->rests)
         add_block_rest(rest, draft, sink);
     return draft;
@@ -237,11 +304,12 @@ DraftBlock open_block(const syntax::Line& line, DiagnosticSink& sink) {
 
 void add_block_rest(const syntax::Rest& rest, DraftBlock& draft, DiagnosticSink& sink) {
     program::Block& block = draft.block;
-    const bool by_rounds = always_by_rounds(block.kind) || draft.rounds.has_value();
+    const bool by_rounds = runs_by_rounds(draft);
     switch (rest.place) {
         case syntax::RestPlace::sides:
             return set_rest(block.rest_between_sides, rest, sink);
         case syntax::RestPlace::movements:
+        case syntax::RestPlace::stations:
             return set_rest(block.rest_between_movements, rest, sink);
         case syntax::RestPlace::unsaid:
             return set_rest(by_rounds ? block.rest_between_rounds : block.rest_between_sets, rest,

@@ -13,15 +13,31 @@ struct DraftBlock {
     program::Block block;
     std::optional<std::int64_t> rounds;
     std::vector<DraftItem> items;
-    // For each item, its substitutes.
-    std::vector<std::vector<std::pair<DraftItem, std::string>>> substitutes;
+    // For each item, its substitutes; of the second only what is said beside the
+    // item.
+    std::vector<std::vector<std::pair<DraftItem, program::Substitute>>> substitutes;
     Span head;
+    // How it runs is unknown.
+    bool head_is_broken = false;
+    // Of `every`: what is done in each interval, which two movements or more must
+    // say.
+    syntax::EveryScope every_scope = syntax::EveryScope::all_movements;
+    Span every_span;
     // A line of it is broken: what depends on all its lines is not judged.
     bool tainted = false;
 };
 
 // Opens a block from its head line, rests and rounds included.
 [[nodiscard]] DraftBlock open_block(const syntax::Line& line, DiagnosticSink& sink);
+
+// How the block runs: its rounds, times and groups, which must agree. Taints the
+// draft after an error.
+void apply_format(const syntax::Format& format, const syntax::Line& line, DraftBlock& draft,
+                  DiagnosticSink& sink);
+
+// "the circuit Deck legs".
+[[nodiscard]] std::string block_name(const program::Block& block);
+[[nodiscard]] std::string sentence_start(std::string text);
 
 // A rest of the block's head or of a `rest` line straight below it.
 void add_block_rest(const syntax::Rest& rest, DraftBlock& draft, DiagnosticSink& sink);

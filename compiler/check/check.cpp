@@ -2,14 +2,17 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <optional>
 #include <unordered_map>
 #include <utility>
 
+#include "compiler/check/advice.hpp"
 #include "compiler/check/blocks.hpp"
-#include "compiler/names/names.hpp"
+#include "compiler/check/unknown_movements.hpp"
 #include "compiler/check/volume.hpp"
 #include "compiler/check/when.hpp"
+#include "compiler/names/names.hpp"
 
 namespace stave::check {
 
@@ -22,24 +25,26 @@ class SessionBuilder {
 public:
     SessionBuilder(program::Program& program, const Definitions& definitions,
                    const Options& options, DiagnosticSink& sink)
-        : program_(program), definitions_(definitions), options_(options), sink_(sink) {}
+        : program_(program),
+          definitions_(definitions),
+          options_(options),
+          sink_(sink),
+          unknown_(definitions, options, sink) {}
 
     void read(const syntax::Line& line) {
         if (line.kind == LineKind::blank || line.kind == LineKind::remark) return;
-        if (line.kind == LineKind::open_movement) {
-            close_session();
-            in_definition_ = true;
-            return;
-        }
+        if (line.kind == LineKind::open_movement) return enter(Place::definition);
         if (line.kind == LineKind::open_session) return open_session(line);
-        if (in_definition_ && belongs_to_definition(line.kind)) return;
+        if (opens_record(line.kind)) return open_record(line);
+        if (place_ == Place::record) return;
+        // Taken out of the problems once all are known.
+        if (line.kind == LineKind::allow) return;
+        if (place_ == Place::definition && belongs_to_definition(line.kind)) return;
         if (line.kind == LineKind::unclassified) return taint();
-        if (in_definition_ && !opens_training(line.kind)) {
-            return report_not_here(
-                line,
-                "A movement's definition holds counted in, sides, pattern, speed, cue and fault.");
+        if (place_ == Place::definition && !opens_training(line.kind)) {
+            return report_not_here(line, "A movement's definition does not hold it.");
         }
-        in_definition_ = false;
+        place_ = Place::session;
         if (!session_) return report_no_session(line);
         read_in_session(line);
     }
@@ -52,6 +57,14 @@ public:
     }
 
 private:
+    // Where the line at hand stands.
+    enum class Place : std::uint8_t { session, definition, record };
+
+    void enter(Place place) {
+        close_session();
+        place_ = place;
+    }
+
     static bool belongs_to_definition(LineKind kind) {
         switch (kind) {
             case LineKind::counted_in:
@@ -60,6 +73,7 @@ private:
             case LineKind::speed:
             case LineKind::cue:
             case LineKind::fault:
+            case LineKind::kit:
             case LineKind::unclassified:
             case LineKind::loaded_with:
             case LineKind::joint:
@@ -69,27 +83,52 @@ private:
             case LineKind::harder:
             case LineKind::caution:
             case LineKind::also:
+            case LineKind::demands:
+            case LineKind::directions:
                 return true;
             default:
                 return false;
         }
     }
 
-    // Whether the line is a block or a movement, which only a session can hold.
-    static bool opens_training(LineKind kind) {
+    // Athletes, plans, results and kits with a name, which are read for their form.
+    static bool opens_record(LineKind kind) {
+        return kind == LineKind::open_athlete || kind == LineKind::open_plan ||
+               kind == LineKind::open_did || kind == LineKind::open_named_kit;
+    }
+
+    void open_record(const syntax::Line& line) {
+        enter(Place::record);
+        if (std::ranges::find(records_, line.kind) != records_.end()) return;
+        records_.push_back(line.kind);
+        const std::string_view what = line.kind == LineKind::open_athlete ? "Athletes"
+                                      : line.kind == LineKind::open_plan  ? "Plans"
+                                      : line.kind == LineKind::open_did   ? "Results"
+                                                                          : "Kits with a name";
+        sink_.report({Code::not_used_yet, line.head.span, {std::string(what)}, {}, {}});
+    }
+
+    static bool is_block(LineKind kind) {
         switch (kind) {
             case LineKind::open_warm_up:
             case LineKind::open_sets:
             case LineKind::open_superset:
             case LineKind::open_circuit:
+            case LineKind::open_stations:
             case LineKind::open_cool_down:
-            case LineKind::movement_line:
-            case LineKind::open_plain_movement:
                 return true;
             default:
                 return false;
         }
     }
+
+    static bool is_item(LineKind kind) {
+        return kind == LineKind::movement_line || kind == LineKind::open_plain_movement ||
+               kind == LineKind::open_game;
+    }
+
+    // Whether the line is a block or a movement, which only a session can hold.
+    static bool opens_training(LineKind kind) { return is_block(kind) || is_item(kind); }
 
     void report_no_session(const syntax::Line& line) {
         // One report is enough for a file that begins without a session.
@@ -111,8 +150,7 @@ private:
     }
 
     void open_session(const syntax::Line& line) {
-        close_session();
-        in_definition_ = false;
+        enter(Place::session);
         session_tainted_ = line.is_broken;
         too_many_blocks_ = false;
         zone_.reset();
@@ -126,26 +164,20 @@ private:
     }
 
     void read_in_session(const syntax::Line& line) {
-        switch (line.kind) {
-            case LineKind::open_warm_up:
-            case LineKind::open_sets:
-            case LineKind::open_superset:
-            case LineKind::open_circuit:
-            case LineKind::open_cool_down:
-                return open_block(line);
-            case LineKind::movement_line:
-            case LineKind::open_plain_movement:
-                return add_item(line);
-            case LineKind::open_substitute:
-                return add_substitute(line);
-            default:
-                break;
+        if (is_block(line.kind)) return open_block(line);
+        if (is_item(line.kind)) return add_item(line);
+        if (line.kind == LineKind::open_substitute) return add_substitute(line);
+        if (line.kind == LineKind::open_level || line.kind == LineKind::open_group) {
+            return add_variant(line);
         }
         if (line.is_broken) return taint();
         switch (line.kind) {
             case LineKind::when:
             case LineKind::zone:
             case LineKind::place:
+            case LineKind::audience:
+            case LineKind::avoid:
+                return add_session_fact(line);
             case LineKind::kit:
                 return add_session_fact(line);
             case LineKind::cue:
@@ -154,12 +186,19 @@ private:
             case LineKind::count:
             case LineKind::fault:
                 return add_words(line);
+            case LineKind::options:
+                return add_options(line);
             case LineKind::rest:
                 return add_rest_line(line);
-            // Lines of definitions, which collect_definitions has reported.
             default:
-                return;
+                return report_record_line(line);
         }
+    }
+
+    // Lines of definitions have been reported where those are collected.
+    void report_record_line(const syntax::Line& line) {
+        if (belongs_to_definition(line.kind)) return;
+        report_not_here(line, "It belongs to an athlete, a plan or a result.");
     }
 
     void report_not_here(const syntax::Line& line, std::string_view where) {
@@ -175,6 +214,8 @@ private:
         const bool twice = (line.kind == LineKind::when && when_line_) ||
                            (line.kind == LineKind::zone && zone_) ||
                            (line.kind == LineKind::place && !session_->place.empty()) ||
+                           (line.kind == LineKind::audience && !session_->audience.empty()) ||
+                           (line.kind == LineKind::avoid && !session_->avoid.empty()) ||
                            (line.kind == LineKind::kit && !session_->kit.empty());
         if (twice) {
             sink_.report(
@@ -187,10 +228,36 @@ private:
         } else if (const auto* kit = std::get_if<syntax::Kit>(&line.body)) {
             for (const syntax::KitThing& thing : kit->things)
                 session_->kit.push_back(to_kit(thing));
+        } else if (const auto* names = std::get_if<syntax::Names>(&line.body)) {
+            add_names(line, *names);
         } else if (const auto* word = std::get_if<syntax::Word>(&line.body)) {
             if (line.kind == LineKind::zone) zone_ = *word;
             if (line.kind == LineKind::place) session_->place = clean_text(word->text);
         }
+    }
+
+    void add_names(const syntax::Line& line, const syntax::Names& names) {
+        for (const syntax::Word& name : names.names) {
+            const std::string text = clean_text(name.text);
+            if (line.kind == LineKind::audience) {
+                session_->audience.push_back(text);
+            } else if (const auto demand = grammar::find_demand(text)) {
+                session_->avoid.push_back(*demand);
+            } else {
+                sink_.report({Code::demand_unknown, name.span, {text}, {}, {}});
+            }
+        }
+    }
+
+    // What the athlete may choose: of the movement above, else of the block.
+    void add_options(const syntax::Line& line) {
+        const auto* names = std::get_if<syntax::Names>(&line.body);
+        if (names == nullptr) return;
+        if (!block_) return report_not_here(line, "It belongs to a block or below a movement.");
+        auto& options =
+            block_->items.empty() ? block_->block.options : block_->items.back().item.options;
+        for (const syntax::Word& name : names->names)
+            options.push_back(clean_text(name.text));
     }
 
     static program::KitThing to_kit(const syntax::KitThing& thing) {
@@ -259,7 +326,7 @@ private:
 
     void add_item(const syntax::Line& line) {
         open_block_if_none(line);
-        DraftItem draft = check_dose(line, definitions_, sink_);
+        DraftItem draft = check_dose(line, definitions_, unknown_, sink_);
         if (draft.tainted) block_->tainted = true;
         if (block_->items.size() == most_items) {
             if (!block_->tainted) {
@@ -270,6 +337,7 @@ private:
         }
         block_->items.push_back(std::move(draft));
         block_->substitutes.emplace_back();
+        item_names_ = line.names;
     }
 
     void add_substitute(const syntax::Line& line) {
@@ -278,13 +346,36 @@ private:
             session_tainted_ = true;
             return report_not_here(line, "It belongs below the movement that it may replace.");
         }
-        DraftItem draft = check_dose(line, definitions_, sink_);
+        DraftItem draft = check_dose(line, definitions_, unknown_, sink_);
         if (draft.tainted) return;
         if (block_->substitutes.back().size() == most_substitutes) {
             return report_too_many(line.head.span, "substitutes for one movement",
                                    most_substitutes);
         }
-        block_->substitutes.back().emplace_back(std::move(draft), missing_kit(line));
+        block_->substitutes.back().emplace_back(std::move(draft),
+                                                program::Substitute{{}, missing_kit(line), ""});
+    }
+
+    // "level 2: 3 x 6": the movement above, for some, with another dose.
+    void add_variant(const syntax::Line& line) {
+        if (line.is_broken) return taint();
+        if (!block_ || block_->items.empty()) {
+            session_tainted_ = true;
+            return report_not_here(line, "It belongs below the movement that it varies.");
+        }
+        if (block_->items.back().tainted) return;
+        syntax::Line dose = line;
+        dose.names = item_names_;
+        DraftItem draft = check_dose(dose, definitions_, unknown_, sink_);
+        if (draft.tainted) return;
+        if (block_->substitutes.back().size() == most_substitutes) {
+            return report_too_many(line.head.span, "substitutes for one movement",
+                                   most_substitutes);
+        }
+        const std::string_view kind = line.kind == LineKind::open_level ? "Level " : "Group ";
+        block_->substitutes.back().emplace_back(
+            std::move(draft),
+            program::Substitute{{}, "", std::string(kind) + clean_text(line.title.text)});
     }
 
     // What the substitute's line says must be missing, or "".
@@ -401,7 +492,12 @@ private:
     std::optional<syntax::When> when_line_;
     std::optional<syntax::Word> zone_;
     std::unordered_map<std::string, Span> spans_by_identity_;
-    bool in_definition_ = false;
+    UnknownMovements unknown_;
+    Place place_ = Place::session;
+    // Of the last movement line.
+    std::vector<syntax::Word> item_names_;
+    // Kinds of records that have been met.
+    std::vector<LineKind> records_;
     bool session_tainted_ = false;
     bool too_many_blocks_ = false;
     bool too_many_sessions_ = false;
@@ -421,6 +517,7 @@ program::Program check(const syntax::Document& document, const Options& options,
         builder.read(line);
     builder.finish();
     program.movements = std::move(definitions.movements);
+    advise(program, sink);
     return program;
 }
 

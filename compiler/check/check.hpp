@@ -6,6 +6,9 @@
 // The program is whole only when the sink holds no error.
 #pragma once
 
+#include <functional>
+#include <string>
+
 #include "compiler/civil/zone.hpp"
 #include "compiler/diagnostics/sink.hpp"
 #include "compiler/program/program.hpp"
@@ -30,6 +33,10 @@ inline constexpr std::int64_t longest_seconds = 24LL * 3600;
 struct Options {
     // May be empty: then every zone is unknown.
     civil::ZoneFinder zones;
+    // The movement of the library whose name is a slip away from a folded name, or
+    // "". Empty where there is no library: then nothing is said of unknown
+    // movements.
+    std::function<std::string(const std::string&)> near_movement;
 };
 
 [[nodiscard]] program::Program check(const syntax::Document& document, const Options& options,

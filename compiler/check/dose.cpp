@@ -8,20 +8,47 @@ namespace {
 
 using program::Amount;
 
+// Where the blanks before the side begin.
+std::uint32_t side_begin(const DoseContext& context, Span side) {
+    std::uint32_t begin = side.begin;
+    while (context.text_of({begin - 1, begin}) == " ")
+        --begin;
+    return begin;
+}
+
+// Whether hands or ways double the amount without a side being named.
+bool doubles_otherwise(const syntax::Dose& dose) {
+    return std::ranges::any_of(dose.details, [](const syntax::Detail& detail) {
+        return std::holds_alternative<syntax::Swapped>(detail);
+    });
+}
+
+bool changes_direction(const DoseContext& context) {
+    return context.draft.item.sides.rule == program::SideRule::there_and_back;
+}
+
 void check_defined_sides(const DoseContext& context, const program::Part& part,
-                         const program::Sides& defined) {
+                         const program::MovementDefinition& movement) {
+    const program::Sides& defined = *movement.sides;
     const Span amount = context.dose.work->span;
-    const bool said = context.dose.work->side.has_value();
-    if (defined.rule == program::SideRule::unsided && said) {
+    const bool said = context.dose.work->side.has_value() || doubles_otherwise(context.dose);
+    const bool one_part = context.draft.item.parts.size() == 1;
+    if (defined.rule == program::SideRule::unsided) {
+        if (!context.dose.work->side || changes_direction(context)) return;
+        // One of several joined movements may be the one that takes sides.
+        if (!one_part && movement.from_library) return;
         const Span side = context.dose.work->side->span;
-        context.fail(
-            Code::side_not_taken, side, {part.name, side_text(context.draft.item.sides)},
-            {{"leave it out", {Edit{{context.dose.work->parts.back().span.end, side.end}, ""}}}});
+        return context.fail(Code::side_not_taken, side,
+                            {part.name, side_text(context.draft.item.sides)},
+                            {{"leave it out", {Edit{{side_begin(context, side), side.end}, ""}}}});
     }
-    if (defined.rule == program::SideRule::unsided || said) return;
-    const std::string each = defined.rule == program::SideRule::each
-                                 ? side_text(defined)
-                                 : side_text({program::SideRule::each, defined.word});
+    if (said) return;
+    if (!one_part && movement.from_library) return;
+    if (defined.rule == program::SideRule::alternating) {
+        if (one_part) context.draft.item.sides = defined;
+        return;
+    }
+    const std::string each = side_text(defined);
     const Span end{amount.end, amount.end};
     context.fail(Code::side_missing, amount, {part.name, "the amount", each},
                  {{each, {Edit{end, " " + each}}}, {"alternating", {Edit{end, " alternating"}}}});
@@ -69,7 +96,9 @@ void add_arc(const DoseContext& context, const syntax::Arc& arc) {
 
 void add_rest(const DoseContext& context, const syntax::Rest& rest) {
     program::Item& item = context.draft.item;
-    const bool each_side = item.sides.rule == program::SideRule::each;
+    const bool each_side = item.sides.rule == program::SideRule::each ||
+                           item.sides.rule == program::SideRule::swapped ||
+                           item.sides.rule == program::SideRule::there_and_back;
     const bool rounds = rest.place == syntax::RestPlace::rounds;
     if (rounds || (rest.place == syntax::RestPlace::sides && !each_side)) {
         return context.fail(Code::rest_not_here, rest.span,
@@ -78,9 +107,11 @@ void add_rest(const DoseContext& context, const syntax::Rest& rest) {
                                     : "The movement does not change sides within a set."});
     }
     if (rest.place == syntax::RestPlace::sets) context.draft.rest_between_sets = rest.span;
-    auto& place = rest.place == syntax::RestPlace::sides       ? item.rest_between_sides
-                  : rest.place == syntax::RestPlace::movements ? item.rest_after
-                                                               : item.rest;
+    auto& place =
+        rest.place == syntax::RestPlace::sides ? item.rest_between_sides
+        : rest.place == syntax::RestPlace::movements || rest.place == syntax::RestPlace::stations
+            ? item.rest_after
+            : item.rest;
     if (place) return context.fail(Code::detail_twice, rest.span, {"rest"});
     place = to_rest(rest);
 }
@@ -95,15 +126,146 @@ bool counts_only(const DoseContext& context) {
     return true;
 }
 
+// Which load fits other reps can only be worked out where the reps change.
+void add_load_change(const DoseContext& context, const syntax::LoadChange& change) {
+    const program::Item& item = context.draft.item;
+    const std::string said = change.rises ? "load rises" : "load falls";
+    if (item.loads.size() > 1) {
+        return context.fail(Code::load_change_list, change.span, {said});
+    }
+    const auto& amounts = item.parts.front().amounts;
+    bool up = false;
+    bool down = false;
+    for (std::size_t i = 1; i < amounts.size(); ++i) {
+        up = up || amounts[i].high.value > amounts[i - 1].high.value;
+        down = down || amounts[i].high.value < amounts[i - 1].high.value;
+    }
+    if (!up && !down) return context.fail(Code::load_change_flat, change.span, {said});
+    if (up != down && up == change.rises) {
+        const std::string other = change.rises ? "load falls" : "load rises";
+        return context.fail(Code::load_change_way, change.span, {said, other},
+                            {{other, {Edit{change.span, other}}}});
+    }
+    context.draft.item.details.emplace_back(program::LoadChange{change.rises});
+}
+
+void add_swap(const DoseContext& context, const syntax::SwapHands& swap) {
+    const Unit unit = context.draft.item.parts.front().amounts.front().low.unit;
+    const Unit own = swap.every.quantity.unit;
+    const bool fits =
+        dimension(unit) == dimension(own) && (dimension(unit) != Dimension::count || unit == own);
+    if (!fits || swap.every.quantity.value == Ratio(0)) {
+        return context.fail(Code::swap_unit, swap.span,
+                            {std::string(context.text_of(swap.every.span))});
+    }
+    context.draft.item.details.emplace_back(program::SwapHands{swap.every.quantity});
+}
+
+void add_swapped(const DoseContext& context, const syntax::Swapped& swapped) {
+    program::Sides& sides = context.draft.item.sides;
+    if (context.dose.work && context.dose.work->side) {
+        return context.fail(Code::swapped_sides, swapped.span, {side_text(sides)});
+    }
+    sides = {program::SideRule::swapped, program::SideWord::hand, false, false};
+}
+
+void add_side_first(const DoseContext& context, const syntax::SideFirst& first) {
+    program::Sides& sides = context.draft.item.sides;
+    if (sides.rule != program::SideRule::each && sides.rule != program::SideRule::alternating) {
+        return context.fail(Code::side_first, first.span,
+                            {first.left ? "left first" : "right first"});
+    }
+    sides.right_first = !first.left;
+    sides.first_is_said = true;
+}
+
+void add_incline(const DoseContext& context, const syntax::Incline& incline) {
+    program::Incline result;
+    result.is_range = incline.value.form == syntax::SeriesForm::range;
+    for (const auto& value : spread(incline.value))
+        result.values.push_back(value->quantity);
+    const std::size_t sets = context.draft.item.set_count();
+    const bool by_set = !result.is_range && result.values.size() > 1;
+    if (by_set && sets > 1 && result.values.size() != sets) {
+        return context.fail(Code::list_length, incline.span,
+                            {"The incline", std::to_string(result.values.size()), "the amount",
+                             std::to_string(sets)});
+    }
+    context.draft.item.details.emplace_back(std::move(result));
+}
+
+// In and out stand in two details and are one breath.
+void add_breath(const DoseContext& context, const syntax::Breath& breath) {
+    program::Breath* found = nullptr;
+    for (program::Detail& detail : context.draft.item.details) {
+        if (auto* one = std::get_if<program::Breath>(&detail)) found = one;
+    }
+    if (found == nullptr) {
+        found =
+            &std::get<program::Breath>(context.draft.item.details.emplace_back(program::Breath{}));
+    }
+    Quantity& place = breath.in ? found->in : found->out;
+    if (place.value != Ratio(0)) {
+        return context.fail(Code::detail_twice, breath.span, {breath.in ? "breath in" : "out"});
+    }
+    place = breath.time.quantity;
+}
+
+bool breath_is_whole(const program::Item& item) {
+    const auto* breath = item.find<program::Breath>();
+    return breath == nullptr || (breath->in.value > Ratio(0) && breath->out.value > Ratio(0));
+}
+
 struct DetailAdder {
     const DoseContext& context;
+
+    template <typename Kind>
+    void add(Kind detail) const {
+        context.draft.item.details.emplace_back(std::move(detail));
+    }
+    // Details that say how each repetition is done.
+    bool needs_reps(Span span) const {
+        if (counts_only(context)) return true;
+        context.fail(Code::detail_needs_reps, span, {std::string(context.text_of(span))});
+        return false;
+    }
 
     void operator()(const syntax::Tempo& tempo) const { add_tempo(context, tempo); }
     void operator()(const syntax::Arc& arc) const { add_arc(context, arc); }
     void operator()(const syntax::Rest& rest) const { add_rest(context, rest); }
+    void operator()(const syntax::LoadChange& change) const { add_load_change(context, change); }
+    void operator()(const syntax::SwapHands& swap) const { add_swap(context, swap); }
+    void operator()(const syntax::Swapped& swapped) const { add_swapped(context, swapped); }
+    void operator()(const syntax::SideFirst& first) const { add_side_first(context, first); }
+    void operator()(const syntax::Incline& incline) const { add_incline(context, incline); }
+    void operator()(const syntax::Breath& breath) const { add_breath(context, breath); }
+    // Paired with its rest while the line is read.
+    void operator()(const syntax::About& /*about*/) const {}
     void operator()(const syntax::Hold& hold) const {
         if (!counts_only(context)) return context.fail(Code::hold_without_reps, hold.span, {});
         context.draft.item.hold = program::Hold{hold.time.quantity, clean_text(hold.label)};
+    }
+    void operator()(const syntax::Pause& pause) const {
+        if (!needs_reps(pause.span)) return;
+        add(program::Pause{pause.time.quantity, clean_text(pause.label)});
+    }
+    void operator()(const syntax::LowerOnly& lower) const {
+        if (!needs_reps(lower.span)) return;
+        if (context.draft.item.tempo) {
+            return context.fail(Code::tempo_and, lower.span, {"lower ... only"});
+        }
+        add(program::LowerOnly{lower.time.quantity});
+    }
+    void operator()(const syntax::HoldAt& hold) const { add(program::HoldAt{hold.angle.quantity}); }
+    void operator()(const syntax::Height& height) const {
+        add(program::Height{height.over, height.value.quantity});
+    }
+    void operator()(const syntax::EachWave& wave) const {
+        const bool waves = context.dose.work && context.dose.work->first.waves;
+        if (!waves || context.dose.load.empty()) context.fail(Code::wave_alone, wave.span, {});
+    }
+    void operator()(const syntax::Effort& effort) const {
+        if (auto term = to_effort(context, effort.term)) add(program::Effort{std::move(*term)});
     }
     void operator()(const syntax::IfNo& missing) const {
         if (context.line.kind == grammar::LineKind::open_substitute) return;
@@ -111,6 +273,14 @@ struct DetailAdder {
                      {"if no", "It belongs to a substitute: or NAME: 8, if no KIT."});
     }
 };
+
+// An interval is done on both sides where the movement has sides.
+void take_defined_sides(const DoseContext& context) {
+    const program::Item& item = context.draft.item;
+    if (item.parts.size() != 1 || !item.parts.front().definition) return;
+    const auto& defined = context.definitions.movements[*item.parts.front().definition].sides;
+    if (defined) context.draft.item.sides = *defined;
+}
 
 }  // namespace
 
@@ -121,7 +291,7 @@ void check_sides(const DoseContext& context) {
         if (!part.definition) continue;
         const auto& defined = context.definitions.movements[*part.definition].sides;
         if (!defined) continue;
-        check_defined_sides(context, part, *defined);
+        check_defined_sides(context, part, context.definitions.movements[*part.definition]);
         if (context.draft.tainted) return;
     }
     if (sides.rule == program::SideRule::alternating) check_even(context);
@@ -130,26 +300,36 @@ void check_sides(const DoseContext& context) {
 void add_details(const DoseContext& context) {
     for (const syntax::Detail& detail : context.dose.details)
         std::visit(DetailAdder{context}, detail);
+    if (context.draft.tainted || breath_is_whole(context.draft.item)) return;
+    context.fail(Code::breath_form, context.draft.amount_span, {});
 }
 
 DraftItem check_dose(const syntax::Line& line, const Definitions& definitions,
-                     DiagnosticSink& sink) {
+                     UnknownMovements& unknown, DiagnosticSink& sink) {
     DraftItem draft;
     draft.item.span = line.span;
+    draft.head_span = line.head.span;
     const auto* dose = std::get_if<syntax::Dose>(&line.body);
     if (dose == nullptr) {
         draft.tainted = true;
         return draft;
     }
-    const DoseContext context{line, *dose, definitions, sink, draft};
-    if (!dose->work) {
-        context.fail(Code::amount_missing, line.head.span, {clean_text(line.title.text)});
+    const DoseContext context{line, *dose, definitions, unknown, sink, draft};
+    draft.amount_span = dose->work ? dose->work->span : line.head.span;
+    if (dose->on) {
+        context.fail(Code::date_not_here, dose->on->span, {});
         return draft;
     }
-    draft.amount_span = dose->work->span;
-    add_parts(context);
+    if (dose->work) {
+        add_parts(context);
+        if (draft.tainted) return draft;
+        check_sides(context);
+    } else {
+        draft.without_amount = true;
+        add_bare_parts(context);
+        if (!draft.tainted) take_defined_sides(context);
+    }
     if (draft.tainted) return draft;
-    check_sides(context);
     add_loads(context);
     add_details(context);
     return draft;

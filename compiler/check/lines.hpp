@@ -7,13 +7,15 @@
 #include <unordered_map>
 #include <vector>
 
+#include "compiler/check/check.hpp"
 #include "compiler/diagnostics/sink.hpp"
 #include "compiler/program/program.hpp"
 #include "compiler/syntax/document.hpp"
 
 namespace stave::check {
 
-// The movements that the file defines, by folded name.
+// The movements that the files define or take from the library, by folded name;
+// other names of theirs lead to them too.
 struct Definitions {
     std::vector<program::MovementDefinition> movements;
     // Of each movement, as `fold_name` gives it.
@@ -35,6 +37,9 @@ struct DraftItem {
     program::Item item;
     // `3 x 8`: the number of sets was said; a list has it by its length.
     bool says_sets = false;
+    // No amount is said, which only intervals fill.
+    bool without_amount = false;
+    Span head_span;
     // Its rest "between sets", which only straight sets have.
     std::optional<Span> rest_between_sets;
     // Of the amount, for pointing at.
@@ -43,9 +48,11 @@ struct DraftItem {
     bool tainted = false;
 };
 
+class UnknownMovements;
+
 // One dose line with its names. Reports what is wrong with it by itself.
 [[nodiscard]] DraftItem check_dose(const syntax::Line& line, const Definitions& definitions,
-                                   DiagnosticSink& sink);
+                                   UnknownMovements& unknown, DiagnosticSink& sink);
 
 [[nodiscard]] program::Rest to_rest(const syntax::Rest& rest);
 // "each leg", "alternating", "left", "right".

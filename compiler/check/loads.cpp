@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 #include "compiler/check/dose_context.hpp"
 #include "compiler/names/names.hpp"
@@ -9,16 +10,29 @@ namespace stave::check {
 
 namespace {
 
+using syntax::LoadKind;
 using syntax::Series;
 using syntax::SeriesForm;
 
+constexpr std::size_t most_loads = 100;
+
+// The values of a list or a ladder; one for everything else.
 std::size_t value_count(const Series& series) {
-    return series.form == SeriesForm::list ? series.values.size() : 1;
+    const bool several = series.form == SeriesForm::list || series.form == SeriesForm::ladder;
+    return several ? spread(series).size() : 1;
+}
+
+std::size_t value_count(const syntax::LoadTerm& term) {
+    const std::size_t shifts = term.shift ? value_count(term.shift->amount) : 1;
+    return std::max(value_count(term.weight), shifts);
 }
 
 bool is_liftable(const DoseContext& context, const syntax::Value& weight) {
     constexpr std::int64_t heaviest_kg = 2000;
-    if (in_base_units(weight.quantity) <= Ratio(heaviest_kg)) return true;
+    if (dimension(weight.quantity.unit) != Dimension::mass ||
+        in_base_units(weight.quantity) <= Ratio(heaviest_kg)) {
+        return true;
+    }
     context.fail(
         Code::number_too_large, weight.span,
         {fmt::format("{} {}", to_decimal(weight.quantity.value), plural(weight.quantity.unit)),
@@ -26,36 +40,40 @@ bool is_liftable(const DoseContext& context, const syntax::Value& weight) {
     return false;
 }
 
-bool check_term(const DoseContext& context, const syntax::LoadTerm& term) {
-    if (term.kind != syntax::LoadKind::mass) return true;
-    if (term.weight.form == SeriesForm::ladder) {
-        context.fail(Code::not_read_yet, term.weight.span, {"a ladder of loads"});
-        return false;
-    }
-    const auto missing =
-        std::ranges::find_if(term.weight.values, [](const auto& value) { return !value; });
-    if (missing != term.weight.values.end()) {
-        context.fail(Code::load_expected, term.weight.span, {});
-        return false;
-    }
-    const syntax::Value& value = **term.weight.values.rbegin();
+// "60" without kg, lb or %; for a distance it may be the seconds to do it in.
+void report_bare(const DoseContext& context, const syntax::Value& value) {
     const std::string number = to_decimal(value.quantity.value);
+    const Span end{value.span.end, value.span.end};
+    std::vector<Fix> fixes{{number + " kg", {Edit{end, " kg"}}},
+                           {number + " lb", {Edit{end, " lb"}}}};
+    context.fail(Code::load_unit, value.span, {number}, std::move(fixes));
+}
+
+// A weight, a power or a share: what a number with a unit may be behind the @.
+bool check_measured(const DoseContext& context, const syntax::LoadTerm& term) {
+    const syntax::Value& value = **term.weight.values.rbegin();
     if (!value.has_unit) {
-        const Span end{value.span.end, value.span.end};
-        context.fail(Code::load_unit, value.span, {number},
-                     {{number + " kg", {Edit{end, " kg"}}}, {number + " lb", {Edit{end, " lb"}}}});
+        report_bare(context, value);
         return false;
     }
-    const Dimension what = dimension(value.quantity.unit);
-    if (what == Dimension::share) {
-        context.fail(Code::not_read_yet, term.weight.span, {"a share of a tested max"});
-        return false;
-    }
-    if (what != Dimension::mass) {
-        context.fail(Code::load_dimension, term.weight.span,
-                     {fmt::format("{} {}", number, plural(value.quantity.unit)),
-                      std::string(dimension_name(what))});
-        return false;
+    const Unit unit = value.quantity.unit;
+    switch (dimension(unit)) {
+        case Dimension::mass:
+        case Dimension::power:
+        case Dimension::share:
+            break;
+        case Dimension::time: {
+            const std::string said(context.text_of(term.weight.span));
+            context.fail(Code::pace_per, term.weight.span, {said},
+                         {{said + " per 500 m",
+                           {Edit{{term.weight.span.end, term.weight.span.end}, " per 500 m"}}}});
+            return false;
+        }
+        default:
+            context.fail(Code::load_dimension, term.weight.span,
+                         {fmt::format("{} {}", to_decimal(value.quantity.value), plural(unit)),
+                          std::string(dimension_name(dimension(unit)))});
+            return false;
     }
     if (term.implements && term.implements->quantity.value == Ratio(0)) {
         context.fail(Code::implements, term.implements->span, {"0"});
@@ -65,48 +83,325 @@ bool check_term(const DoseContext& context, const syntax::LoadTerm& term) {
                                [&](const auto& weight) { return is_liftable(context, *weight); });
 }
 
-program::LoadTerm to_term(const syntax::LoadTerm& term, std::size_t set) {
-    program::LoadTerm result;
-    result.place = clean_text(term.label);
+// A time per distance, or a distance, a count or an energy per time.
+bool check_rate(const DoseContext& context, const syntax::LoadTerm& term) {
+    const syntax::Value& value = **term.weight.values.rbegin();
+    const Dimension per = dimension(term.per->quantity.unit);
+    const Dimension what = dimension(value.quantity.unit);
+    const bool pace = value.has_unit && what == Dimension::time && per == Dimension::length;
+    const bool rate =
+        value.has_unit && per == Dimension::time &&
+        (what == Dimension::length || what == Dimension::count || what == Dimension::energy);
+    if ((pace || rate) && term.per->quantity.value > Ratio(0)) return true;
+    context.fail(Code::per_load, cover(term.weight.span, term.per->span),
+                 {std::string(context.text_of(term.weight.span)),
+                  std::string(context.text_of(term.per->span))});
+    return false;
+}
+
+// What may be added to or taken off a load of the kind; empty: nothing.
+std::vector<Dimension> shift_dimensions(LoadKind kind) {
+    switch (kind) {
+        case LoadKind::bodyweight:
+        case LoadKind::share:
+        case LoadKind::rep_max:
+            return {Dimension::mass, Dimension::share};
+        case LoadKind::last_time:
+            return {Dimension::mass, Dimension::share, Dimension::time, Dimension::count};
+        case LoadKind::test_pace:
+            return {Dimension::time};
+        default:
+            return {};
+    }
+}
+
+bool check_shift(const DoseContext& context, const syntax::LoadTerm& term) {
+    if (!term.shift) return true;
+    const Series& amount = term.shift->amount;
+    const auto allowed = shift_dimensions(term.kind);
+    if (allowed.empty()) {
+        context.fail(Code::shift_what, term.span, {std::string(context.text_of(term.span))});
+        return false;
+    }
+    for (const auto& value : amount.values) {
+        if (!value) {
+            context.fail(Code::number_expected, amount.span, {});
+            return false;
+        }
+        if (!value->has_unit && term.kind != LoadKind::last_time) {
+            report_bare(context, *value);
+            return false;
+        }
+        if (std::ranges::find(allowed, dimension(value->quantity.unit)) == allowed.end()) {
+            context.fail(
+                Code::shift_unit, value->span,
+                {std::string(context.text_of(value->span)),
+                 term.kind == LoadKind::test_pace ? "A pace is slower or faster by a time."
+                                                  : "It is more or less by a weight or a share."});
+            return false;
+        }
+        if (!is_liftable(context, *value)) return false;
+    }
+    return true;
+}
+
+bool check_term(const DoseContext& context, const syntax::LoadTerm& term) {
+    const bool has_gap = std::ranges::any_of(term.weight.values, [](const auto& v) { return !v; });
+    if (has_gap) {
+        context.fail(Code::load_max, term.weight.span, {});
+        return false;
+    }
+    if (value_count(term) > most_loads) {
+        context.fail(Code::too_many, term.span,
+                     {"loads of one movement", std::to_string(most_loads)});
+        return false;
+    }
+    if (term.kind == LoadKind::measured && !check_measured(context, term)) return false;
+    if (term.kind == LoadKind::rate && !check_rate(context, term)) return false;
+    return check_shift(context, term);
+}
+
+program::LoadKind kind_of(const syntax::LoadTerm& term) {
+    using program::LoadKind;
     switch (term.kind) {
+        case syntax::LoadKind::measured:
+            switch (dimension(term.weight.values.back()->quantity.unit)) {
+                case Dimension::power:
+                    return LoadKind::power;
+                case Dimension::share:
+                    return LoadKind::share_of_max;
+                default:
+                    return LoadKind::mass;
+            }
         case syntax::LoadKind::band:
-            result.kind = program::LoadKind::band;
-            return result;
+            return LoadKind::band;
         case syntax::LoadKind::bodyweight:
-            result.kind = program::LoadKind::bodyweight;
-            return result;
-        case syntax::LoadKind::mass:
+            return LoadKind::bodyweight;
+        case syntax::LoadKind::empty_bar:
+            return LoadKind::empty_bar;
+        case syntax::LoadKind::last_time:
+            return LoadKind::last_time;
+        case syntax::LoadKind::share:
+            return LoadKind::share_of;
+        case syntax::LoadKind::rep_max:
+            return LoadKind::rep_max;
+        case syntax::LoadKind::rate:
+            return LoadKind::rate;
+        case syntax::LoadKind::test_pace:
+            return LoadKind::test_pace;
+        case syntax::LoadKind::effort_share:
+            return LoadKind::effort_share;
+        case syntax::LoadKind::rpe:
+            return LoadKind::rpe;
+        case syntax::LoadKind::reserve:
+            return LoadKind::reserve;
+        case syntax::LoadKind::zone:
+            return LoadKind::zone;
+        case syntax::LoadKind::heart_rate:
             break;
     }
+    return LoadKind::heart_rate;
+}
+
+// The term as it holds for one set.
+program::LoadTerm to_term(const syntax::LoadTerm& term, std::size_t set) {
+    program::LoadTerm result;
+    result.kind = kind_of(term);
+    result.place = clean_text(term.label);
+    result.helps = term.helps;
     if (term.implements) result.implements = term.implements->quantity.value.numerator();
-    const auto& values = term.weight.values;
-    const bool is_list = term.weight.form == SeriesForm::list;
-    result.low = values[is_list ? set : 0]->quantity;
-    result.high = is_list ? result.low : values.back()->quantity;
+    if (term.reference) result.of = clean_text(term.reference->text);
+    if (term.per) result.per = term.per->quantity;
+    const auto values = spread(term.weight);
+    if (!values.empty()) {
+        const bool by_set = value_count(term.weight) > 1;
+        result.low = values[by_set ? set : 0]->quantity;
+        result.high = by_set ? result.low : values.back()->quantity;
+    }
+    if (term.shift) {
+        const auto shifts = spread(term.shift->amount);
+        const std::size_t at = shifts.size() > 1 ? set : 0;
+        result.shift.push_back({term.shift->minus, shifts[at]->quantity});
+    }
     return result;
+}
+
+// Terms up to the next `then`: what is held together.
+using Together = std::vector<const syntax::LoadTerm*>;
+
+std::vector<Together> split_at_then(const std::vector<syntax::LoadTerm>& load) {
+    std::vector<Together> groups(1);
+    for (const syntax::LoadTerm& term : load) {
+        if (term.follows_then) groups.emplace_back();
+        groups.back().push_back(&term);
+    }
+    return groups;
+}
+
+// The loads of one group, as many as its lists are long; empty after an error.
+std::vector<program::Load> loads_of(const DoseContext& context, const Together& terms) {
+    std::size_t count = 1;
+    for (const syntax::LoadTerm* term : terms) {
+        const std::size_t own = value_count(*term);
+        if (own > 1 && count > 1 && own != count) {
+            context.fail(Code::load_length, context.dose.load_span,
+                         {std::to_string(count), std::to_string(own)});
+            return {};
+        }
+        count = std::max(count, own);
+    }
+    std::vector<program::Load> loads(count);
+    for (std::size_t i = 0; i < count; ++i) {
+        for (const syntax::LoadTerm* term : terms)
+            loads[i].terms.push_back(to_term(*term, i));
+    }
+    return loads;
+}
+
+const syntax::EachWave* find_wave(const syntax::Dose& dose) {
+    for (const syntax::Detail& detail : dose.details) {
+        if (const auto* wave = std::get_if<syntax::EachWave>(&detail)) return wave;
+    }
+    return nullptr;
+}
+
+// Gives every wave after the first the load of the one before, a step on.
+bool add_waves(const DoseContext& context, std::size_t waves) {
+    const syntax::EachWave* wave = find_wave(context.dose);
+    std::vector<program::Load>& loads = context.draft.item.loads;
+    const std::size_t sets = context.draft.item.set_count();
+    const std::size_t length = sets / waves;
+    if (loads.size() != 1 && loads.size() != length) return true;
+    if (loads.size() == 1 && wave == nullptr) return true;
+    if (loads.size() == 1) loads.resize(length, loads.front());
+    loads.reserve(sets);
+    for (std::size_t set = length; set < sets; ++set) {
+        program::Load load = loads[set - length];
+        for (program::LoadTerm& term : load.terms) {
+            if (wave == nullptr) continue;
+            const Quantity step = wave->step.quantity;
+            const bool fits = wave->step.has_unit && term.low.unit == step.unit;
+            const Ratio change = wave->up ? step.value : Ratio(0) - step.value;
+            if (!fits || term.low.value + change <= Ratio(0)) {
+                context.fail(Code::wave_step, wave->span,
+                             {std::string(context.text_of(wave->step.span))});
+                return false;
+            }
+            term.low.value += change;
+            term.high.value += change;
+        }
+        loads.push_back(std::move(load));
+    }
+    return true;
+}
+
+bool takes(const program::MovementDefinition& movement, program::LoadKind kind) {
+    using program::LoadKind;
+    const auto has = [&](program::LoadedWith what) {
+        return std::ranges::find(movement.loaded_with, what) != movement.loaded_with.end();
+    };
+    switch (kind) {
+        case LoadKind::mass:
+        case LoadKind::empty_bar:
+            return has(program::LoadedWith::weight) || has(program::LoadedWith::bodyweight);
+        case LoadKind::band:
+            return has(program::LoadedWith::band) || has(program::LoadedWith::bodyweight);
+        case LoadKind::power:
+            return has(program::LoadedWith::power) || has(program::LoadedWith::pace);
+        case LoadKind::rate:
+        case LoadKind::test_pace:
+            return has(program::LoadedWith::pace) || has(program::LoadedWith::power);
+        default:
+            return true;
+    }
+}
+
+std::string_view load_name(program::LoadKind kind) {
+    using program::LoadKind;
+    switch (kind) {
+        case LoadKind::band:
+            return "a band";
+        case LoadKind::power:
+            return "a power";
+        case LoadKind::rate:
+        case LoadKind::test_pace:
+            return "a pace";
+        default:
+            return "a weight";
+    }
+}
+
+std::string list_of(const std::vector<program::LoadedWith>& what) {
+    std::string text;
+    for (const program::LoadedWith one : what) {
+        if (!text.empty()) text += ", ";
+        text += grammar::loaded_with_word(one);
+    }
+    return text;
+}
+
+// The load against what each movement says it takes; of joined movements one is
+// enough.
+void check_taken(const DoseContext& context) {
+    const program::Item& item = context.draft.item;
+    for (const program::LoadTerm& term : item.loads.front().terms) {
+        const program::MovementDefinition* refuses = nullptr;
+        for (const program::Part& part : item.parts) {
+            if (!part.definition) return;
+            const auto& movement = context.definitions.movements[*part.definition];
+            if (movement.loaded_with.empty() || takes(movement, term.kind)) {
+                refuses = nullptr;
+                break;
+            }
+            refuses = &movement;
+        }
+        if (refuses == nullptr) continue;
+        context.sink.report(
+            {Code::load_taken,
+             context.dose.load_span,
+             {refuses->name, std::string(load_name(term.kind)), list_of(refuses->loaded_with)},
+             {},
+             {}});
+        return;
+    }
 }
 
 }  // namespace
 
+std::optional<program::LoadTerm> to_effort(const DoseContext& context,
+                                           const syntax::LoadTerm& term) {
+    if (!check_term(context, term)) return std::nullopt;
+    if (value_count(term) > 1) {
+        context.fail(Code::effort_list, term.span, {std::string(context.text_of(term.span))});
+        return std::nullopt;
+    }
+    return to_term(term, 0);
+}
+
 void add_loads(const DoseContext& context) {
     if (context.dose.load.empty()) return;
-    std::size_t count = 1;
     for (const syntax::LoadTerm& term : context.dose.load) {
         if (!check_term(context, term)) return;
-        count = std::max(count, value_count(term.weight));
+    }
+    std::vector<program::Load>& loads = context.draft.item.loads;
+    for (const Together& terms : split_at_then(context.dose.load)) {
+        const auto more = loads_of(context, terms);
+        if (more.empty()) return;
+        loads.insert(loads.end(), more.begin(), more.end());
+    }
+    const syntax::WorkStep* step = context.dose.work ? &context.dose.work->first : nullptr;
+    if (step != nullptr && step->waves && context.dose.work->next.empty()) {
+        const auto waves = static_cast<std::size_t>(step->waves->quantity.value.numerator());
+        if (waves > 0 && !add_waves(context, waves)) return;
     }
     const std::size_t sets = context.draft.item.set_count();
     // A list of loads may also say how many rounds a single amount is done.
-    if (count > 1 && sets > 1 && count != sets) {
+    if (loads.size() > 1 && sets > 1 && loads.size() != sets) {
         return context.fail(
             Code::list_length, context.dose.load_span,
-            {"The load", std::to_string(count), "the amount", std::to_string(sets)});
+            {"The load", std::to_string(loads.size()), "the amount", std::to_string(sets)});
     }
-    for (std::size_t i = 0; i < count; ++i) {
-        program::Load& load = context.draft.item.loads.emplace_back();
-        for (const syntax::LoadTerm& term : context.dose.load)
-            load.terms.push_back(to_term(term, i));
-    }
+    check_taken(context);
 }
 
 }  // namespace stave::check

@@ -13,7 +13,7 @@ namespace stave {
 enum class Severity : std::uint8_t { error, warning, note };
 
 // Every code there is; see catalogue.def.
-enum class Code : std::uint8_t {
+enum class Code : std::uint16_t {
 #define STAVE_DIAGNOSTIC(id, name, severity, what, why, mend) id,
 #include "compiler/diagnostics/catalogue.def"
 };

@@ -76,7 +76,7 @@ std::string dump(analysis::Snapshot& snapshot, Form form, zones::ZoneLoader& zon
 
 int run_command(const Options& options, Environment& environment) {
     zones::ZoneLoader zones;
-    Loaded loaded = load(options, {zones.finder()}, environment);
+    Loaded loaded = load(options, {zones.finder(), {}}, environment);
     switch (options.command) {
         case Command::build:
             build(options, loaded, zones, environment);

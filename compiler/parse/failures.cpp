@@ -64,11 +64,6 @@ Diagnostic describe_detail(const Scene& scene) {
         return make(Code::side_late, {begin, scene.body.end}, {detail, mended},
                     {fix(mended, {comma->begin, begin}, " ")});
     }
-    const bool in_reserve = detail.find("in reserve") != std::string::npos;
-    if (in_reserve || grammar::contains_word(grammar::later_words, first)) {
-        return make(Code::not_read_yet, word,
-                    {in_reserve ? "reps in reserve" : fmt::format("“{}”", first)});
-    }
     if (auto list = find_comma_between_numbers(scene)) return *list;
     std::string_view said = scene.slice({begin, scene.body.end});
     said = said.substr(0, said.find(','));
@@ -201,7 +196,7 @@ Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
     const std::size_t blank = said.find(' ');
     const Classification first_word = classify(said.substr(0, blank));
     const bool is_field = blank != std::string_view::npos && first_word.opener_size == 0 &&
-                          first_word.body != BodyKind::dose && first_word.body != BodyKind::later;
+                          first_word.body != BodyKind::dose;
     if (is_field) {
         const std::string mended =
             fmt::format("{}: {}", said.substr(0, blank), said.substr(blank + 1));

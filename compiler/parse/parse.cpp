@@ -103,14 +103,6 @@ private:
         line.title = trim(text_, {line.head.begin + static_cast<std::uint32_t>(found.opener_size),
                                   line.head.end});
         if (auto problem = check_head(line, found)) return report(std::move(*problem), line);
-        if (found.body == BodyKind::later) {
-            return report({Code::not_read_yet,
-                           line.head,
-                           {fmt::format("“{}” lines", shortened(head))},
-                           {},
-                           {}},
-                          line);
-        }
         read_body(line, found.body);
     }
 
@@ -124,6 +116,14 @@ private:
             case LineKind::open_movement:
             case LineKind::open_substitute:
             case LineKind::open_plain_movement:
+            case LineKind::open_game:
+            case LineKind::open_test:
+            case LineKind::open_grow:
+            case LineKind::open_athlete:
+            case LineKind::open_plan:
+            case LineKind::open_routine:
+            case LineKind::open_use:
+            case LineKind::open_did:
                 if (title.empty()) {
                     return Diagnostic{Code::title_missing, line.head, {head}, {}, {}};
                 }
@@ -133,7 +133,11 @@ private:
             default:
                 return std::nullopt;
         }
-        if (found.kind == LineKind::open_movement) return std::nullopt;
+        const bool names_movements =
+            found.kind == LineKind::movement_line || found.kind == LineKind::open_substitute ||
+            found.kind == LineKind::open_plain_movement || found.kind == LineKind::open_game ||
+            found.kind == LineKind::open_test;
+        if (!names_movements) return std::nullopt;
         const bool has_letter = std::ranges::any_of(title, is_letter);
         if (!title.empty() && !has_letter) {
             return Diagnostic{Code::head_without_name, line.title, {std::string(title)}, {}, {}};

@@ -36,7 +36,7 @@ template <>
 inline constexpr int node_of<grammar::joined_name> = static_cast<int>(NodeKind::movement_name);
 
 // The grammar is not recursive; no rule lies deeper than this.
-constexpr std::size_t deepest = 16;
+constexpr std::size_t deepest = 24;
 
 struct Builder {
     std::vector<Node>& nodes;
@@ -85,6 +85,7 @@ consteval int node_kind() {
 // grammar tries several kinds of numbers before it finds the one.
 consteval bool is_leaf(int kind) {
     switch (static_cast<NodeKind>(kind)) {
+        case NodeKind::best_count:
         case NodeKind::clock_number:
         case NodeKind::decimal_number:
         case NodeKind::fraction_number:
@@ -175,7 +176,6 @@ std::optional<Failure> run_body(BodyKind kind, std::string_view text, Span body,
         case BodyKind::nothing:
         case BodyKind::text:
         case BodyKind::raw:
-        case BodyKind::later:
             return std::nullopt;
         case BodyKind::when:
             return run<grammar::when_body>(text, body, nodes);
@@ -199,6 +199,24 @@ std::optional<Failure> run_body(BodyKind kind, std::string_view text, Span body,
             return run<grammar::dose_body>(text, body, nodes);
         case BodyKind::format:
             return run<grammar::format_body>(text, body, nodes);
+        case BodyKind::names:
+            return run<grammar::names_body>(text, body, nodes);
+        case BodyKind::starts:
+            return run<grammar::starts_body>(text, body, nodes);
+        case BodyKind::measure:
+            return run<grammar::measure_body>(text, body, nodes);
+        case BodyKind::days:
+            return run<grammar::days_body>(text, body, nodes);
+        case BodyKind::moved:
+            return run<grammar::moved_body>(text, body, nodes);
+        case BodyKind::slot:
+            return run<grammar::slot_body>(text, body, nodes);
+        case BodyKind::lighter:
+            return run<grammar::lighter_body>(text, body, nodes);
+        case BodyKind::grow:
+            return run<grammar::grow_body>(text, body, nodes);
+        case BodyKind::did:
+            return run<grammar::did_body>(text, body, nodes);
     }
     return std::nullopt;
 }

@@ -77,7 +77,11 @@ std::string_view shortened(std::string_view text) {
 }
 
 bool opens_detail(std::string_view text) {
-    constexpr std::array openers{"tempo"sv, "hold"sv, "arc"sv, "rest"sv, "if no"sv};
+    constexpr std::array openers{"tempo"sv,        "hold"sv,       "arc"sv,        "rest"sv,
+                                 "if no"sv,        "lower"sv,      "breath in"sv,  "pause"sv,
+                                 "incline"sv,      "load rises"sv, "load falls"sv, "swap hands"sv,
+                                 "RPE"sv,          "zone"sv,       "heart rate"sv, "each wave"sv,
+                                 "then swapped"sv, "left first"sv, "right first"sv};
     return std::ranges::any_of(openers, [&](std::string_view opener) {
         return text.size() >= opener.size() &&
                grammar::same_word(text.substr(0, opener.size()), opener) &&

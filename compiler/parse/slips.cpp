@@ -102,6 +102,23 @@ Diagnostic make_rest_first(const Scene& scene) {
                 {fix(mended, {time.begin, scene.token.end}, mended)});
 }
 
+// "4 x 1 + 1": the sets belong to both, so brackets hold them.
+Diagnostic describe_plus(const Scene& scene) {
+    const Span amount = trim(scene.text, {scene.body.begin, scene.offset});
+    const std::string_view said = scene.slice(amount);
+    const std::size_t times = said.find_first_of("xX");
+    if (times == std::string_view::npos) return make(Code::word_out_of_place, scene.token, {"+"});
+    std::string_view rest = scene.slice({scene.offset, scene.body.end});
+    rest = rest.substr(0, rest.find_first_of(",@"));
+    const Span joined =
+        trim(scene.text, {amount.begin, scene.offset + static_cast<std::uint32_t>(rest.size())});
+    const auto inner =
+        trim(scene.text, {amount.begin + static_cast<std::uint32_t>(times) + 1, joined.end});
+    const std::string mended =
+        fmt::format("{}({})", scene.slice({joined.begin, inner.begin}), scene.slice(inner));
+    return make(Code::plus_after_sets, joined, {mended}, {fix(mended, joined, mended)});
+}
+
 // "circut Legs" is a misspelt block; "Legs" wants its kind before it.
 std::string block_head(std::string_view head) {
     const std::string_view first = head.substr(0, head.find(' '));
@@ -182,13 +199,10 @@ std::optional<Diagnostic> find_stray_sign(const Scene& scene) {
             }
             return make(Code::load_twice, sign);
         case '+':
-            if (scene.before().find('@') == std::string_view::npos) {
-                return make(Code::not_read_yet, sign, {"sets of joined amounts"});
-            }
+            if (scene.before().find('@') == std::string_view::npos) return describe_plus(scene);
             return make(Code::load_joined_by_plus, sign, {}, {fix("and", sign, "and")});
-        case '(':
         case ')':
-            return make(Code::not_read_yet, sign, {"brackets (clusters and complexes)"});
+            return make(Code::group_stray, sign);
         case '!':
             return make(Code::word_out_of_place, sign, {"!"});
         default:
@@ -265,9 +279,6 @@ std::optional<Diagnostic> find_stray_word(const Scene& scene) {
         return make(Code::rounds_in_movement, scene.token,
                     {std::string(scene.slice(scene.head)), head + ":"},
                     {fix(head + ":", scene.head, head)});
-    }
-    if (grammar::contains_word(grammar::later_words, word)) {
-        return make(Code::not_read_yet, scene.token, {fmt::format("“{}”", word)});
     }
     if (word == "to" || word == "then" || word == "by" || word == "x" || word == "X") {
         return make(Code::joined_signs, scene.token);

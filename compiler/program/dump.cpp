@@ -1,6 +1,7 @@
 #include "compiler/program/dump.hpp"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <iterator>
 
@@ -22,43 +23,75 @@ std::string show(const Amount& amount) {
             return fmt::format("{} to {}", show(amount.low), show(amount.high));
         case AmountForm::max:
             return fmt::format("max {}", plural(amount.low.unit));
+        case AmountForm::at_least:
+            return show(amount.low) + " or more";
+        case AmountForm::total:
+            return show(amount.low) + " total";
+        case AmountForm::best_of:
+            return "best of " + show(amount.low);
+        case AmountForm::build_to:
+            return fmt::format("build to {} to {}", show(amount.low), show(amount.high));
+        case AmountForm::open_ladder:
+            return fmt::format("{} up by {}", show(amount.low), show(amount.high));
     }
     return "";
 }
 
 std::string show(const Sides& sides) {
-    constexpr std::string_view rules[] = {"both", "each", "alternating", "left", "right"};
+    constexpr std::string_view rules[] = {"both",    "each", "alternating", "there and back",
+                                          "swapped", "left", "right"};
     constexpr std::string_view words[] = {
 #define STAVE_SIDE_WORD(id, word) word,
 #include "grammar/keywords.def"
     };
-    return fmt::format("{} {}", rules[static_cast<std::size_t>(sides.rule)],
-                       words[static_cast<std::size_t>(sides.word)]);
+    const std::string_view first =
+        sides.first_is_said ? (sides.right_first ? " right first" : " left first") : "";
+    return fmt::format("{} {}{}", rules[static_cast<std::size_t>(sides.rule)],
+                       words[static_cast<std::size_t>(sides.word)], first);
+}
+
+std::string show(const LoadTerm& term) {
+    constexpr std::string_view kinds[] = {
+        "mass", "band", "bodyweight", "empty bar", "last time", "of max",  "of",   "rep max",
+        "rate", "pace", "power",      "effort",    "RPE",       "reserve", "zone", "heart rate"};
+    std::string text;
+    switch (term.kind) {
+        case LoadKind::mass:
+            text = fmt::format("{} x {}", term.implements, show(term.low));
+            break;
+        case LoadKind::band:
+        case LoadKind::bodyweight:
+        case LoadKind::empty_bar:
+        case LoadKind::last_time:
+            text = kinds[static_cast<std::size_t>(term.kind)];
+            break;
+        default:
+            text = fmt::format("{} {}", kinds[static_cast<std::size_t>(term.kind)], show(term.low));
+    }
+    if (term.low != term.high) text += " to " + show(term.high);
+    if (term.kind == LoadKind::rate) text += " per " + show(term.per);
+    if (!term.of.empty()) text += fmt::format(" of \"{}\"", term.of);
+    if (!term.place.empty()) text += fmt::format(" \"{}\"", term.place);
+    if (term.helps) text += " helping";
+    for (const Shift& shift : term.shift)
+        text += (shift.minus ? " minus " : " plus ") + show(shift.amount);
+    return text;
 }
 
 std::string show(const Load& load) {
     std::string text;
     for (const LoadTerm& term : load.terms) {
         if (!text.empty()) text += " and ";
-        switch (term.kind) {
-            case LoadKind::band:
-                text += "band";
-                break;
-            case LoadKind::bodyweight:
-                text += "bodyweight";
-                break;
-            case LoadKind::mass:
-                text += fmt::format("{} x {}", term.implements, show(term.low));
-                if (term.low != term.high) text += " to " + show(term.high);
-        }
-        if (!term.place.empty()) text += fmt::format(" \"{}\"", term.place);
+        text += show(term);
     }
     return text;
 }
 
 void show_rest(Out out, int depth, std::string_view name, const std::optional<Rest>& rest) {
     if (!rest) return;
-    fmt::format_to(out, "{:{}}rest {} {}", "", depth, name, show(rest->low));
+    constexpr std::string_view kinds[] = {"", "as needed ", "as the work ", "walk back "};
+    fmt::format_to(out, "{:{}}rest {} {}{}", "", depth, name,
+                   kinds[static_cast<std::size_t>(rest->kind)], show(rest->low));
     if (rest->low != rest->high) fmt::format_to(out, " to {}", show(rest->high));
     if (!rest->doing.empty()) fmt::format_to(out, " \"{}\"", rest->doing);
     fmt::format_to(out, "\n");
@@ -69,6 +102,44 @@ void show_texts(Out out, int depth, std::string_view name, const std::vector<std
         fmt::format_to(out, "{:{}}{} \"{}\"\n", "", depth, name, text);
     }
 }
+
+struct DetailDump {
+    Out out;
+    int depth;
+
+    void line(std::string_view name, const std::string& text) const {
+        fmt::format_to(out, "{:{}}{} {}\n", "", depth, name, text);
+    }
+    void operator()(const LowerOnly& lower) const { line("lower only", show(lower.time)); }
+    void operator()(const Breath& breath) const {
+        line("breath", fmt::format("in {} out {}", show(breath.in), show(breath.out)));
+    }
+    void operator()(const Pause& pause) const {
+        line("pause", fmt::format("{} \"{}\"", show(pause.time), pause.where));
+    }
+    void operator()(const HoldAt& hold) const { line("hold at", show(hold.angle)); }
+    void operator()(const Height& height) const {
+        line(height.over ? "over" : "from", show(height.height));
+    }
+    void operator()(const Incline& incline) const {
+        std::string text(incline.is_range ? "range" : "");
+        for (const Quantity& value : incline.values)
+            text += " " + show(value);
+        line("incline", text);
+    }
+    void operator()(const SwapHands& swap) const { line("swap hands every", show(swap.every)); }
+    void operator()(const LoadChange& change) const {
+        line("load", change.rises ? "rises" : "falls");
+    }
+    void operator()(const Within& within) const { line("within", show(within.time)); }
+    void operator()(const Pieces& pieces) const {
+        std::string text;
+        for (const Amount& amount : pieces.amounts)
+            text += show(amount) + " | ";
+        line("pieces", text + (pieces.rest ? "rest " + show(*pieces.rest) : "no rest"));
+    }
+    void operator()(const Effort& effort) const { line("effort", show(effort.term)); }
+};
 
 void show_details(Out out, int depth, const Item& item) {
     if (item.tempo) {
@@ -93,6 +164,8 @@ void show_details(Out out, int depth, const Item& item) {
     show_rest(out, depth, "after set", item.rest);
     show_rest(out, depth, "sides", item.rest_between_sides);
     show_rest(out, depth, "after item", item.rest_after);
+    for (const Detail& detail : item.details)
+        std::visit(DetailDump{out, depth}, detail);
     show_texts(out, depth, "cue", item.cues);
     for (const Fault& fault : item.faults) {
         fmt::format_to(out, "{:{}}fault \"{}\" mend \"{}\"\n", "", depth, fault.what, fault.mend);
@@ -100,6 +173,7 @@ void show_details(Out out, int depth, const Item& item) {
     show_texts(out, depth, "count", item.counts);
     show_texts(out, depth, "note", item.notes);
     show_texts(out, depth, "stop", item.stops);
+    show_texts(out, depth, "option", item.options);
 }
 
 void show_item(Out out, int depth, const Item& item) {
@@ -107,6 +181,7 @@ void show_item(Out out, int depth, const Item& item) {
         fmt::format_to(out, "{:{}}do \"{}\"", "", depth, part.name);
         if (part.definition) fmt::format_to(out, " defined {}", *part.definition);
         if (part.counted_by_default) fmt::format_to(out, " by default");
+        if (part.is_game) fmt::format_to(out, " game");
         for (const Amount& amount : part.amounts)
             fmt::format_to(out, " | {}", show(amount));
         fmt::format_to(out, "\n");
@@ -119,16 +194,39 @@ void show_item(Out out, int depth, const Item& item) {
     }
     show_details(out, depth + 2, item);
     for (const Substitute& substitute : item.substitutes) {
-        fmt::format_to(out, "{:{}}or if no \"{}\"\n", "", depth + 2, substitute.if_missing);
+        if (substitute.group.empty()) {
+            fmt::format_to(out, "{:{}}or if no \"{}\"\n", "", depth + 2, substitute.if_missing);
+        } else {
+            fmt::format_to(out, "{:{}}for \"{}\"\n", "", depth + 2, substitute.group);
+        }
         show_item(out, depth + 4, substitute.item);
     }
 }
 
+// What the rounds alone do not say.
+void show_run(Out out, const Block& block) {
+    constexpr std::string_view runs[] = {"",      "",      "as many in", "for time cap",
+                                         "every", "every", "on"};
+    const auto run = static_cast<std::size_t>(block.run);
+    if (!runs[run].empty()) fmt::format_to(out, " {} {}", runs[run], show(block.time));
+    if (block.run == RunKind::every_next) fmt::format_to(out, " next");
+    if (block.run == RunKind::every_all) fmt::format_to(out, " all");
+    if (block.run == RunKind::intervals) fmt::format_to(out, " off {}", show(block.off));
+    if (block.by_sides) {
+        fmt::format_to(out, " whole block {} first", block.right_first ? "right" : "left");
+    }
+    if (block.people > 0) fmt::format_to(out, " people {}", block.people);
+    if (block.group_size > 0) fmt::format_to(out, " in {}", block.group_size);
+}
+
 void show_block(Out out, const Block& block) {
-    constexpr std::string_view kinds[] = {"warm-up", "sets", "superset", "circuit", "cool-down"};
+    constexpr std::string_view kinds[] = {"warm-up", "sets",     "superset",
+                                          "circuit", "stations", "cool-down"};
     fmt::format_to(out, "  block {} {} \"{}\"", block.letter,
                    kinds[static_cast<std::size_t>(block.kind)], block.title);
     if (block.by_rounds) fmt::format_to(out, " {} rounds", block.rounds);
+    if (block.least_rounds < block.rounds) fmt::format_to(out, " from {}", block.least_rounds);
+    show_run(out, block);
     fmt::format_to(out, "\n");
     show_rest(out, 4, "sets", block.rest_between_sets);
     show_rest(out, 4, "rounds", block.rest_between_rounds);
@@ -137,6 +235,7 @@ void show_block(Out out, const Block& block) {
     show_texts(out, 4, "cue", block.cues);
     show_texts(out, 4, "note", block.notes);
     show_texts(out, 4, "stop", block.stops);
+    show_texts(out, 4, "option", block.options);
     for (const Item& item : block.items)
         show_item(out, 4, item);
 }
@@ -152,7 +251,8 @@ void show_when(Out out, const When& when) {
 }
 
 void show_definition(Out out, const MovementDefinition& movement) {
-    fmt::format_to(out, "movement \"{}\"\n", movement.name);
+    fmt::format_to(out, "movement \"{}\"{}\n", movement.name,
+                   movement.from_library ? " of the library" : "");
     for (const Unit unit : movement.counted_in)
         fmt::format_to(out, "  counted in {}\n", plural(unit));
     if (movement.sides) fmt::format_to(out, "  sides {}\n", show(*movement.sides));
@@ -167,6 +267,21 @@ void show_definition(Out out, const MovementDefinition& movement) {
         fmt::format_to(out, "  speed {} s per {}\n", to_decimal(movement.speed->seconds, 6),
                        singular(movement.speed->per));
     }
+    for (const Joint joint : movement.joints)
+        fmt::format_to(out, "  joint {}\n", grammar::joint_words(joint));
+    for (const auto& choice : movement.kit)
+        fmt::format_to(out, "  kit {}\n", fmt::join(choice, " or "));
+    for (const LoadedWith what : movement.loaded_with)
+        fmt::format_to(out, "  loaded with {}\n", grammar::loaded_with_word(what));
+    for (const Demand demand : movement.demands)
+        fmt::format_to(out, "  demands {}\n", grammar::demand_words(demand));
+    if (movement.directions > 1) fmt::format_to(out, "  directions {}\n", movement.directions);
+    if (movement.starts_up) fmt::format_to(out, "  starts up\n");
+    show_texts(out, 2, "also", movement.also);
+    show_texts(out, 2, "how", movement.technique.steps);
+    show_texts(out, 2, "easier", movement.technique.easier);
+    show_texts(out, 2, "harder", movement.technique.harder);
+    show_texts(out, 2, "caution", movement.technique.cautions);
     show_texts(out, 2, "cue", movement.cues);
     for (const Fault& fault : movement.faults) {
         fmt::format_to(out, "  fault \"{}\" mend \"{}\"\n", fault.what, fault.mend);
@@ -182,6 +297,9 @@ std::string dump(const Session& session) {
                    session.slug);
     if (session.when) show_when(out, *session.when);
     if (!session.place.empty()) fmt::format_to(out, "  place \"{}\"\n", session.place);
+    show_texts(out, 2, "for", session.audience);
+    for (const Demand demand : session.avoid)
+        fmt::format_to(out, "  avoid {}\n", grammar::demand_words(demand));
     for (const KitThing& thing : session.kit) {
         fmt::format_to(out, "  kit {} \"{}\"", thing.count, thing.name);
         for (const Ratio& size : thing.sizes)

@@ -9,6 +9,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "compiler/quantity/quantity.hpp"
@@ -18,22 +19,51 @@
 namespace stave::program {
 
 // How the two sides of the body share an amount. The amount is for each side
-// with `each`, for both together with `alternating`.
-enum class SideRule : std::uint8_t { unsided, each, alternating, left, right };
+// with `each`, for both together with `alternating`. `there_and_back` does it
+// once each way, and `swapped` once more with the hands changed over.
+enum class SideRule : std::uint8_t {
+    unsided,
+    each,
+    alternating,
+    there_and_back,
+    swapped,
+    left,
+    right,
+};
 
 using SideWord = grammar::SideWord;
+using Pattern = grammar::Pattern;
+using Demand = grammar::Demand;
+using Joint = grammar::Joint;
+using LoadedWith = grammar::LoadedWith;
 
 struct Sides {
     SideRule rule = SideRule::unsided;
     SideWord word = SideWord::side;
+    // Of `each`: which side comes first, where it is said.
+    bool right_first = false;
+    bool first_is_said = false;
 
     friend bool operator==(const Sides&, const Sides&) = default;
 };
 
-enum class AmountForm : std::uint8_t { exact, range, max };
+enum class AmountForm : std::uint8_t {
+    exact,
+    range,
+    max,
+    at_least,
+    total,
+    best_of,
+    build_to,
+    open_ladder,
+};
 
 // What one set asks for. `exact`: low == high. `range`: low < high, one unit.
-// `max`: as many as possible; low.unit says of what, values are 0.
+// `max`: as many as possible; low.unit says of what, values are 0. `at_least`:
+// low == high or more. `total`: low == high in as many sets as it takes.
+// `best_of`: low == high tries. `build_to`: sets that get heavier, the last of
+// them low to high. `open_ladder`: low in the first round, high more in each
+// that follows.
 struct Amount {
     AmountForm form = AmountForm::exact;
     Quantity low;
@@ -42,17 +72,56 @@ struct Amount {
     friend bool operator==(const Amount&, const Amount&) = default;
 };
 
-enum class LoadKind : std::uint8_t { mass, band, bodyweight };
+enum class LoadKind : std::uint8_t {
+    mass,
+    band,
+    bodyweight,
+    empty_bar,
+    last_time,
+    // % of the movement's own tested max.
+    share_of_max,
+    // % of `of`: a movement's max, "bodyweight", "top set", "training max" ...
+    share_of,
+    // The load that can be lifted `low` times.
+    rep_max,
+    // low to high per `per`: a pace (time per distance), a speed, a rate.
+    rate,
+    // The pace of a test over `low`.
+    test_pace,
+    power,
+    // Scales of effort; plain numbers but for the share.
+    effort_share,
+    rpe,
+    reserve,
+    zone,
+    heart_rate,
+};
 
-// One implement or a pair. `mass`: low <= high, both > 0, of dimension mass,
-// the weight of one implement. `place` is where it is held ("overhead",
-// "left"), or empty; for a band it is the band's name.
+// Added to or taken off what it hangs on: kilograms, shares, seconds; > 0.
+struct Shift {
+    bool minus = false;
+    Quantity amount;
+
+    friend bool operator==(const Shift&, const Shift&) = default;
+};
+
+// One implement or a pair, or an effort. `mass`: low <= high, both > 0, of
+// dimension mass, the weight of one implement. `place` is where it is held
+// ("overhead", "left"), or empty; for a band it is the band's name.
 struct LoadTerm {
     LoadKind kind = LoadKind::mass;
     std::int64_t implements = 1;
     Quantity low;
     Quantity high;
     std::string place;
+    // Of `share_of`.
+    std::string of;
+    // Of `rate`.
+    Quantity per;
+    // Of a band: it carries a part of the weight.
+    bool helps = false;
+    // Nothing, or one.
+    std::vector<Shift> shift;
 
     friend bool operator==(const LoadTerm&, const LoadTerm&) = default;
 };
@@ -92,13 +161,82 @@ struct Arc {
     std::string second_label;
 };
 
-// A pause with a length; high == low unless a range was written. `doing` is
+enum class RestKind : std::uint8_t { timed, as_needed, as_the_work, walk_back };
+
+// A pause; high == low unless a range was written. `as_needed` may say about how
+// long, else low and high are 0, as they are for the kinds behind it. `doing` is
 // what fills it ("easy row"), or empty.
 struct Rest {
     Quantity low;
     Quantity high;
     std::string doing;
+    RestKind kind = RestKind::timed;
 };
+
+// Only the lowering counts, and takes this long.
+struct LowerOnly {
+    Quantity time;
+};
+
+// Led by the breath; seconds are those of one breath in and out.
+struct Breath {
+    Quantity in;
+    Quantity out;
+};
+
+// A still position within each repetition; `where` as typed or empty.
+struct Pause {
+    Quantity time;
+    std::string where;
+};
+
+// Held at this angle of the joint.
+struct HoldAt {
+    Quantity angle;
+};
+
+// Standing on something so high, or crossing it.
+struct Height {
+    bool over = false;
+    Quantity height;
+};
+
+// One value, or one for each set; % or degrees.
+struct Incline {
+    std::vector<Quantity> values;
+    // Two values, of which any between them will do.
+    bool is_range = false;
+};
+
+struct SwapHands {
+    Quantity every;
+};
+
+// The load that fits the changing amounts is to be worked out.
+struct LoadChange {
+    bool rises = true;
+};
+
+// Each set is to be done in this time.
+struct Within {
+    Quantity time;
+};
+
+// The pieces of one set: of a cluster, with a short rest between them, or the
+// rungs of a ladder that is climbed in every set. The item's amounts are their
+// sums.
+struct Pieces {
+    std::vector<Amount> amounts;
+    std::optional<Quantity> rest;
+};
+
+// How hard, said as a detail.
+struct Effort {
+    LoadTerm term;
+};
+
+using Detail = std::variant<LowerOnly, Breath, Pause, HoldAt, Height, Incline, SwapHands,
+                            LoadChange, Within, Pieces, Effort>;
 
 struct Fault {
     std::string what;
@@ -119,6 +257,8 @@ struct Part {
     std::optional<std::uint32_t> definition;
     // No unit is written and no definition says what is counted, so reps are.
     bool counted_by_default = false;
+    // A game, of which nothing needs to be known.
+    bool is_game = false;
     std::vector<Amount> amounts;
 };
 
@@ -141,24 +281,56 @@ struct Item {
     // A `rest` line below the item: a pause once its sets (in rounds: its turn)
     // are done.
     std::optional<Rest> rest_after;
+    // Further details in the order typed; at most one of each kind but Effort.
+    std::vector<Detail> details;
     // Its own first, then those of its movements' definitions.
     std::vector<std::string> cues;
     std::vector<Fault> faults;
     std::vector<std::string> counts;
     std::vector<std::string> notes;
     std::vector<std::string> stops;
+    // What the athlete may choose freely.
+    std::vector<std::string> options;
     std::vector<Substitute> substitutes;
     Span span;
 
     [[nodiscard]] std::size_t set_count() const { return parts.front().amounts.size(); }
+
+    // The detail of the kind, or null.
+    template <typename Kind>
+    [[nodiscard]] const Kind* find() const {
+        for (const Detail& detail : details) {
+            if (const auto* found = std::get_if<Kind>(&detail)) return found;
+        }
+        return nullptr;
+    }
 };
 
+// What may be done instead; or, where `group` says whom it is for ("Level 2",
+// "Group B"), what they do.
 struct Substitute {
     Item item;
     std::string if_missing;
+    std::string group;
 };
 
-enum class BlockKind : std::uint8_t { warm_up, sets, superset, circuit, cool_down };
+enum class BlockKind : std::uint8_t { warm_up, sets, superset, circuit, stations, cool_down };
+
+// How a block runs. `in_turn`: each item does all its sets before the next
+// begins. `rounds`: items take turns. `as_many`: rounds until `time` is up, of
+// which the block holds one. `for_time`: rounds as fast as is clean, at most
+// `time` where a cap is said. `every_next`: a new movement every `time`;
+// `every_all`: all movements every `time`. `intervals`: `time` on and `off` off at
+// every station.
+enum class RunKind : std::uint8_t {
+    in_turn,
+    rounds,
+    as_many,
+    for_time,
+    every_next,
+    every_all,
+    intervals,
+};
 
 // Whether items alternate within a round (superset, circuit) or each item does
 // all its sets before the next begins (warm-up, sets, cool-down without rounds).
@@ -168,8 +340,20 @@ struct Block {
     std::string title;
     // 'A' for the session's first block and so on; at most 26 blocks.
     char letter = 'A';
+    RunKind run = RunKind::in_turn;
     // 1 where the block has no rounds.
     std::int64_t rounds = 1;
+    // Below `rounds` where a range was written.
+    std::int64_t least_rounds = 1;
+    // What RunKind says; 0 for a block for time without a cap.
+    Quantity time{Ratio(0), Unit::second};
+    Quantity off{Ratio(0), Unit::second};
+    // The whole block on one side, then on the other.
+    bool by_sides = false;
+    bool right_first = false;
+    // 0 where not said.
+    std::int64_t people = 0;
+    std::int64_t group_size = 0;
     // Whether items take turns round by round, also where rounds == 1.
     bool by_rounds = false;
     std::optional<Rest> rest_between_sets;
@@ -179,6 +363,7 @@ struct Block {
     std::vector<std::string> cues;
     std::vector<std::string> notes;
     std::vector<std::string> stops;
+    std::vector<std::string> options;
     std::vector<Item> items;
     Span span;
 };
@@ -209,6 +394,10 @@ struct Session {
     std::string title;
     std::optional<When> when;
     std::string place;
+    // Whom it is for, by name.
+    std::vector<std::string> audience;
+    // What somebody in the session has to avoid.
+    std::vector<Demand> avoid;
     std::vector<KitThing> kit;
     std::vector<std::string> notes;
     std::vector<std::string> stops;
@@ -220,8 +409,6 @@ struct Session {
     Span span;
 };
 
-using Pattern = grammar::Pattern;
-
 // How long work takes: seconds for each of a count, or for each metre; rounded to
 // a millionth, above 0 and at most a day.
 struct Speed {
@@ -229,15 +416,39 @@ struct Speed {
     Unit per = Unit::reps;
 };
 
+// How a movement goes, in order, and what else is worth knowing of it. Filled for
+// every movement; the texts are those of its lines.
+struct Technique {
+    std::vector<std::string> steps;
+    std::vector<std::string> easier;
+    std::vector<std::string> harder;
+    std::vector<std::string> cautions;
+};
+
 struct MovementDefinition {
     std::string name;
-    // What a number counts, the first being what a bare number means when it is
-    // alone; empty: reps.
+    std::vector<std::string> also;
+    // It ships with the compiler; the files do not define it.
+    bool from_library = false;
+    // What a number counts; a bare number counts the first where that is reps or
+    // the only one. Empty: reps.
     std::vector<Unit> counted_in;
     // Nothing: not said. `unsided`: works both sides at once.
     std::optional<Sides> sides;
     std::vector<Pattern> patterns;
+    std::vector<Joint> joints;
+    // Each: names of which one is needed.
+    std::vector<std::vector<std::string>> kit;
+    // Empty: not said.
+    std::vector<LoadedWith> loaded_with;
+    std::vector<Demand> demands;
+    // Into how many directions one repetition goes, and their names where said.
+    std::int64_t directions = 1;
+    std::vector<std::string> direction_names;
+    // Its first half lifts.
+    bool starts_up = false;
     std::optional<Speed> speed;
+    Technique technique;
     std::vector<std::string> cues;
     std::vector<Fault> faults;
     Span span;

@@ -26,27 +26,41 @@ struct Word {
     Span span;
 };
 
+// How a number was written; `compound` is two units, as in 1 h 15 min.
+enum class NumberForm : std::uint8_t { plain, fraction, clock, compound };
+
 // A number with its unit; without one, `has_unit` is false and the unit is reps.
+// A compound is in its smaller unit.
 struct Value {
     Quantity quantity;
     bool has_unit = false;
+    NumberForm form = NumberForm::plain;
     Span span;
 };
 
 enum class SeriesForm : std::uint8_t { single, range, list, ladder, max };
 
-// `single`: one value. `range`: two, rising. `list`: two or more, joined by `-`
-// or `then`. `ladder`: its turning points. `max`: none. In a list a value may be
-// missing: `max`.
+// What a word before or behind makes of the numbers: "5 or more", "30 total",
+// "2 up by 2", "best of 3", "build to 3", "ladder 1..5".
+enum class Extent : std::uint8_t { none, or_more, total, up_by, best_of, build_to, ladder };
+
+// `single`: one value. `range`: two, rising. `list`: two or more, joined by `-`.
+// `ladder`: its turning points. `max`: none. In a list a value may be missing:
+// `max`.
 struct Series {
     SeriesForm form = SeriesForm::single;
+    Extent extent = Extent::none;
+    // Of "max m".
+    std::optional<Unit> max_unit;
     std::vector<std::optional<Value>> values;
     // Of a ladder, 1 unless said.
     std::int64_t step = 1;
+    // Of "2 up by 2".
+    std::optional<Value> up_step;
     Span span;
 };
 
-enum class SideRule : std::uint8_t { each, alternating, left, right };
+enum class SideRule : std::uint8_t { each, alternating, there_and_back, left, right };
 
 struct Side {
     SideRule rule = SideRule::each;
@@ -54,22 +68,80 @@ struct Side {
     Span span;
 };
 
-// `sets` x the one part, or one part for each joined movement.
-struct Work {
+// One amount of a bracket, nothing for `max`; `times` as in 3 x 2.
+struct GroupPart {
+    std::optional<Value> amount;
+    std::optional<Value> times;
+};
+
+// "(2 + 2 + 2, rest 15 s)".
+struct Group {
+    std::vector<GroupPart> parts;
+    std::optional<Value> rest;
+    Span span;
+};
+
+// `sets` x the one part or the group, `waves` of the one part, or one part for
+// each joined movement.
+struct WorkStep {
     std::optional<Value> sets;
+    std::optional<Value> waves;
     std::vector<Series> parts;
+    std::optional<Group> group;
+    Span span;
+};
+
+struct Work {
+    WorkStep first;
+    // What follows behind `then`, in order.
+    std::vector<WorkStep> next;
+    // The time to do it in.
+    std::optional<Value> within;
     std::optional<Side> side;
     Span span;
 };
 
-enum class LoadKind : std::uint8_t { mass, band, bodyweight };
+enum class LoadKind : std::uint8_t {
+    // A number and its unit: kg, lb, W, %.
+    measured,
+    band,
+    bodyweight,
+    empty_bar,
+    last_time,
+    // `weight` % of `reference`.
+    share,
+    // The load that can be lifted `weight` times.
+    rep_max,
+    // `weight` per `per`: a pace, a speed, a rate.
+    rate,
+    // The pace of a test over `weight`.
+    test_pace,
+    // Scales of effort.
+    effort_share,
+    rpe,
+    reserve,
+    zone,
+    heart_rate,
+};
+
+struct LoadShift {
+    bool minus = false;
+    Series amount;
+};
 
 struct LoadTerm {
-    LoadKind kind = LoadKind::mass;
+    LoadKind kind = LoadKind::measured;
+    // Behind `then`: another set's load begins.
+    bool follows_then = false;
+    // Of a band: it carries a part of the weight.
+    bool helps = false;
     std::optional<Value> implements;
     Series weight;
+    std::optional<Word> reference;
+    std::optional<Value> per;
     // Where it is held, or the band's name.
     std::string_view label;
+    std::optional<LoadShift> shift;
     Span span;
 };
 
@@ -79,7 +151,30 @@ struct Tempo {
     Span span;
 };
 
+// Only the lowering, in this time.
+struct LowerOnly {
+    Value time;
+    Span span;
+};
+
+struct Breath {
+    bool in = true;
+    Value time;
+    Span span;
+};
+
 struct Hold {
+    Value time;
+    std::string_view label;
+    Span span;
+};
+
+struct HoldAt {
+    Value angle;
+    Span span;
+};
+
+struct Pause {
     Value time;
     std::string_view label;
     Span span;
@@ -96,14 +191,62 @@ struct Arc {
     Span span;
 };
 
-enum class RestPlace : std::uint8_t { unsaid, rounds, sets, movements, sides };
+// "from 20 cm": standing on it. "over 30 cm": crossing it.
+struct Height {
+    bool over = false;
+    Value value;
+    Span span;
+};
+
+struct Incline {
+    Series value;
+    Span span;
+};
+
+enum class RestKind : std::uint8_t { timed, as_needed, as_the_work, walk_back };
+enum class RestPlace : std::uint8_t { unsaid, rounds, sets, movements, sides, stations };
 
 struct Rest {
+    RestKind kind = RestKind::timed;
+    // Of `timed`, and of `as_needed` where it says about how long.
     Value low;
     // Equal to `low` where no range was written.
     Value high;
+    bool has_time = false;
     std::string_view doing;
     RestPlace place = RestPlace::unsaid;
+    Span span;
+};
+
+// How long the rest before it takes, about.
+struct About {
+    Value time;
+    Span span;
+};
+
+struct LoadChange {
+    bool rises = true;
+    Span span;
+};
+
+struct SwapHands {
+    Value every;
+    Span span;
+};
+
+// The whole once more, with the hands changed over.
+struct Swapped {
+    Span span;
+};
+
+struct EachWave {
+    Value step;
+    bool up = true;
+    Span span;
+};
+
+struct SideFirst {
+    bool left = true;
     Span span;
 };
 
@@ -112,18 +255,61 @@ struct IfNo {
     Word kit;
 };
 
-using Detail = std::variant<Tempo, Hold, Arc, Rest, IfNo>;
+struct Effort {
+    LoadTerm term;
+};
+
+using Detail =
+    std::variant<Tempo, LowerOnly, Breath, Hold, HoldAt, Pause, Arc, Height, Incline, Rest, About,
+                 LoadChange, SwapHands, Swapped, EachWave, SideFirst, IfNo, Effort>;
+
+struct Day {
+    std::chrono::year_month_day date;
+    Span span;
+};
 
 struct Dose {
     std::optional<Work> work;
     std::vector<LoadTerm> load;
     Span load_span;
-    // In the order typed; of each kind but Rest at most one.
+    // Of a test.
+    std::optional<Day> on;
+    // In the order typed; of each kind but Rest and Effort at most one.
     std::vector<Detail> details;
 };
 
+enum class EveryScope : std::uint8_t { unsaid, next_movement, all_movements };
+
+struct Every {
+    Value time;
+    EveryScope scope = EveryScope::unsaid;
+};
+
+struct SideOrder {
+    bool left_first = true;
+    Span span;
+};
+
+struct Rounds {
+    std::int64_t low = 1;
+    // Equal to `low` where no range was written.
+    std::int64_t high = 1;
+    Span span;
+};
+
+// How a block runs; each clause at most once.
 struct Format {
-    std::optional<Value> rounds;
+    std::optional<Rounds> rounds;
+    std::optional<Value> as_many_in;
+    std::optional<Span> for_time;
+    std::optional<Value> cap;
+    std::optional<Every> every;
+    std::optional<Value> on;
+    std::optional<Value> off;
+    std::optional<SideOrder> whole_block;
+    std::optional<Value> people;
+    // 2 for pairs and so on.
+    std::optional<Value> group_size;
     std::vector<Rest> rests;
 };
 
@@ -153,6 +339,50 @@ struct Fault {
     Word mend;
 };
 
+struct Names {
+    std::vector<Word> names;
+};
+
+struct Starts {
+    bool up = true;
+};
+
+// A weight, a number of weeks, an effort.
+struct Measure {
+    Value value;
+};
+
+// A day or a span of days, and why.
+struct Days {
+    Day first;
+    std::optional<Day> last;
+    // Where a session is moved to another time.
+    std::optional<std::chrono::minutes> clock;
+    std::optional<Word> reason;
+};
+
+struct Slot {
+    std::chrono::minutes clock{0};
+    std::optional<Value> time_limit;
+    Word session;
+};
+
+struct Lighter {
+    std::int64_t week = 1;
+    Value by;
+};
+
+struct Growth {
+    Value step;
+    std::optional<Word> reference;
+    std::optional<Value> limit;
+};
+
+struct Did {
+    Day day;
+    std::vector<Word> names;
+};
+
 struct CountedIn {
     std::vector<std::pair<Unit, Span>> units;
 };
@@ -172,8 +402,9 @@ struct SpeedLine {
 };
 
 // Text, place, zone and titles are words; the rest have forms of their own.
-using Body = std::variant<std::monostate, Word, Dose, Format, When, Kit, Fault, Rest, CountedIn,
-                          SidesLine, PatternLine, SpeedLine>;
+using Body =
+    std::variant<std::monostate, Word, Dose, Format, When, Kit, Fault, Rest, CountedIn, SidesLine,
+                 PatternLine, SpeedLine, Names, Starts, Measure, Days, Slot, Lighter, Growth, Did>;
 
 struct Line {
     grammar::LineKind kind = grammar::LineKind::blank;
@@ -192,6 +423,8 @@ struct Line {
 
 struct Document {
     std::vector<Line> lines;
+    // The parts of the text that come from the movement library, in order.
+    std::vector<Span> library;
 };
 
 }  // namespace stave::syntax

@@ -20,12 +20,17 @@ std::string show(const Series& series) {
     std::string text(forms[static_cast<std::size_t>(series.form)]);
     for (const auto& value : series.values)
         text += value ? " " + show(*value) : " max";
+    if (series.max_unit) text += fmt::format(" of {}", plural(*series.max_unit));
     if (series.step != 1) text += fmt::format(" step {}", series.step);
+    constexpr std::string_view extents[] = {"",         " or more",  " total",   " up by",
+                                            " best of", " build to", " in a set"};
+    text += extents[static_cast<std::size_t>(series.extent)];
+    if (series.up_step) text += " " + show(*series.up_step);
     return text;
 }
 
 std::string show(const Side& side) {
-    constexpr std::string_view rules[] = {"each", "alternating", "left", "right"};
+    constexpr std::string_view rules[] = {"each", "alternating", "there and back", "left", "right"};
     constexpr std::string_view words[] = {
 #define STAVE_SIDE_WORD(id, word) word,
 #include "grammar/keywords.def"
@@ -38,18 +43,44 @@ std::string show(const Side& side) {
 }
 
 std::string show(const Rest& rest) {
-    constexpr std::string_view places[] = {"", " rounds", " sets", " movements", " sides"};
-    return fmt::format("rest {}..{} {}{}", show(rest.low), show(rest.high), rest.doing,
-                       places[static_cast<std::size_t>(rest.place)]);
+    constexpr std::string_view kinds[] = {"", " as needed", " as the work", " walk back"};
+    constexpr std::string_view places[] = {"",           " rounds", " sets",
+                                           " movements", " sides",  " stations"};
+    std::string text = fmt::format("rest{}", kinds[static_cast<std::size_t>(rest.kind)]);
+    if (rest.has_time) text += fmt::format(" {}..{}", show(rest.low), show(rest.high));
+    return text + fmt::format(" {}{}", rest.doing, places[static_cast<std::size_t>(rest.place)]);
 }
 
 std::string show(const LoadTerm& term) {
-    constexpr std::string_view kinds[] = {"mass", "band", "bodyweight"};
-    std::string text(kinds[static_cast<std::size_t>(term.kind)]);
+    constexpr std::string_view kinds[] = {
+        "measured", "band", "bodyweight",   "empty bar", "last time", "share", "rep max",
+        "rate",     "pace", "effort share", "RPE",       "reserve",   "zone",  "heart rate"};
+    std::string text(term.follows_then ? "then " : "");
+    text += kinds[static_cast<std::size_t>(term.kind)];
     if (term.implements) text += fmt::format(" {} x", show(*term.implements));
-    if (term.kind == LoadKind::mass) text += " " + show(term.weight);
+    if (!term.weight.values.empty()) text += " " + show(term.weight);
+    if (term.reference) text += fmt::format(" of \"{}\"", term.reference->text);
+    if (term.per) text += " per " + show(*term.per);
     if (!term.label.empty()) text += fmt::format(" \"{}\"", term.label);
+    if (term.helps) text += " helping";
+    if (term.shift) text += (term.shift->minus ? " minus " : " plus ") + show(term.shift->amount);
     return text;
+}
+
+std::string show(const Group& group) {
+    std::string text = "bracket";
+    for (const GroupPart& part : group.parts) {
+        if (part.times) text += fmt::format(" {} x", show(*part.times));
+        text += part.amount ? " " + show(*part.amount) : " max";
+    }
+    if (group.rest) text += " rest " + show(*group.rest);
+    return text;
+}
+
+std::string show(const Day& day) {
+    return fmt::format("{}-{:02}-{:02}", static_cast<int>(day.date.year()),
+                       static_cast<unsigned>(day.date.month()),
+                       static_cast<unsigned>(day.date.day()));
 }
 
 struct BodyDump {
@@ -75,7 +106,28 @@ struct BodyDump {
             fmt::format_to(out, "  unit {}\n", plural(unit));
     }
     void operator()(const Format& format) const {
-        if (format.rounds) fmt::format_to(out, "  rounds {}\n", show(*format.rounds));
+        const auto line = [this](std::string_view what, const std::optional<Value>& value) {
+            if (value) fmt::format_to(out, "  {} {}\n", what, show(*value));
+        };
+        if (format.rounds) {
+            fmt::format_to(out, "  rounds {}..{}\n", format.rounds->low, format.rounds->high);
+        }
+        line("as many in", format.as_many_in);
+        if (format.for_time) fmt::format_to(out, "  for time\n");
+        line("cap", format.cap);
+        if (format.every) {
+            constexpr std::string_view scopes[] = {"", " next", " all"};
+            fmt::format_to(out, "  every {}{}\n", show(format.every->time),
+                           scopes[static_cast<std::size_t>(format.every->scope)]);
+        }
+        line("on", format.on);
+        line("off", format.off);
+        if (format.whole_block) {
+            fmt::format_to(out, "  whole block {} first\n",
+                           format.whole_block->left_first ? "left" : "right");
+        }
+        line("people", format.people);
+        line("groups of", format.group_size);
         for (const Rest& rest : format.rests)
             fmt::format_to(out, "  {}\n", show(rest));
     }
@@ -111,15 +163,99 @@ struct BodyDump {
     void operator()(const IfNo& missing) const {
         fmt::format_to(out, "  if no \"{}\"\n", missing.kit.text);
     }
+    void operator()(const LowerOnly& lower) const {
+        fmt::format_to(out, "  lower only {}\n", show(lower.time));
+    }
+    void operator()(const Breath& breath) const {
+        fmt::format_to(out, "  breath {} {}\n", breath.in ? "in" : "out", show(breath.time));
+    }
+    void operator()(const HoldAt& hold) const {
+        fmt::format_to(out, "  hold at {}\n", show(hold.angle));
+    }
+    void operator()(const Pause& pause) const {
+        fmt::format_to(out, "  pause {} \"{}\"\n", show(pause.time), pause.label);
+    }
+    void operator()(const Height& height) const {
+        fmt::format_to(out, "  {} {}\n", height.over ? "over" : "from", show(height.value));
+    }
+    void operator()(const Incline& incline) const {
+        fmt::format_to(out, "  incline {}\n", show(incline.value));
+    }
+    void operator()(const About& about) const {
+        fmt::format_to(out, "  about {}\n", show(about.time));
+    }
+    void operator()(const LoadChange& change) const {
+        fmt::format_to(out, "  load {}\n", change.rises ? "rises" : "falls");
+    }
+    void operator()(const SwapHands& swap) const {
+        fmt::format_to(out, "  swap hands every {}\n", show(swap.every));
+    }
+    void operator()(const Swapped& /*swapped*/) const { fmt::format_to(out, "  then swapped\n"); }
+    void operator()(const EachWave& wave) const {
+        fmt::format_to(out, "  each wave {} {}\n", show(wave.step), wave.up ? "up" : "down");
+    }
+    void operator()(const SideFirst& side) const {
+        fmt::format_to(out, "  {} first\n", side.left ? "left" : "right");
+    }
+    void operator()(const Effort& effort) const {
+        fmt::format_to(out, "  effort {}\n", show(effort.term));
+    }
+    void operator()(const WorkStep& step) const {
+        if (step.sets) fmt::format_to(out, "  sets {}\n", show(*step.sets));
+        if (step.waves) fmt::format_to(out, "  waves {}\n", show(*step.waves));
+        for (const Series& part : step.parts)
+            fmt::format_to(out, "  amount {}\n", show(part));
+        if (step.group) fmt::format_to(out, "  {}\n", show(*step.group));
+    }
+    void operator()(const Names& names) const {
+        for (const Word& name : names.names)
+            fmt::format_to(out, "  name \"{}\"\n", name.text);
+    }
+    void operator()(const Starts& starts) const {
+        fmt::format_to(out, "  starts {}\n", starts.up ? "up" : "down");
+    }
+    void operator()(const Measure& measure) const {
+        fmt::format_to(out, "  measure {}\n", show(measure.value));
+    }
+    void operator()(const Days& days) const {
+        fmt::format_to(out, "  days {}", show(days.first));
+        if (days.last) fmt::format_to(out, " to {}", show(*days.last));
+        if (days.clock) fmt::format_to(out, " minute {}", days.clock->count());
+        if (days.reason) fmt::format_to(out, " \"{}\"", days.reason->text);
+        fmt::format_to(out, "\n");
+    }
+    void operator()(const Slot& slot) const {
+        fmt::format_to(out, "  minute {} \"{}\"", slot.clock.count(), slot.session.text);
+        if (slot.time_limit) fmt::format_to(out, " limit {}", show(*slot.time_limit));
+        fmt::format_to(out, "\n");
+    }
+    void operator()(const Lighter& lighter) const {
+        fmt::format_to(out, "  week {} by {}\n", lighter.week, show(lighter.by));
+    }
+    void operator()(const Growth& growth) const {
+        fmt::format_to(out, "  growth {}", show(growth.step));
+        if (growth.reference) fmt::format_to(out, " of \"{}\"", growth.reference->text);
+        if (growth.limit) fmt::format_to(out, " up to {}", show(*growth.limit));
+        fmt::format_to(out, "\n");
+    }
+    void operator()(const Did& did) const {
+        fmt::format_to(out, "  day {}\n", show(did.day));
+        for (const Word& name : did.names)
+            fmt::format_to(out, "  name \"{}\"\n", name.text);
+    }
     void operator()(const Dose& dose) const {
         if (dose.work) {
-            if (dose.work->sets) fmt::format_to(out, "  sets {}\n", show(*dose.work->sets));
-            for (const Series& part : dose.work->parts)
-                fmt::format_to(out, "  amount {}\n", show(part));
+            (*this)(dose.work->first);
+            for (const WorkStep& step : dose.work->next) {
+                fmt::format_to(out, "  then\n");
+                (*this)(step);
+            }
+            if (dose.work->within) fmt::format_to(out, "  within {}\n", show(*dose.work->within));
             if (dose.work->side) fmt::format_to(out, "  side {}\n", show(*dose.work->side));
         }
         for (const LoadTerm& term : dose.load)
             fmt::format_to(out, "  load {}\n", show(term));
+        if (dose.on) fmt::format_to(out, "  on {}\n", show(*dose.on));
         for (const Detail& detail : dose.details)
             std::visit(*this, detail);
     }

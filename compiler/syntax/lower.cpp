@@ -40,16 +40,22 @@ bool lower_body(const NodeReader& reader, NodeRange nodes, Line& line) {
         case LineKind::movement_line:
         case LineKind::open_plain_movement:
         case LineKind::open_substitute:
+        case LineKind::open_game:
+        case LineKind::open_test:
+        case LineKind::open_level:
+        case LineKind::open_group:
             return store(lower_dose(reader, nodes), line);
         case LineKind::open_warm_up:
         case LineKind::open_sets:
         case LineKind::open_superset:
         case LineKind::open_circuit:
+        case LineKind::open_stations:
         case LineKind::open_cool_down:
             return store(lower_format(reader, nodes), line);
         case LineKind::when:
             return store(lower_when(reader, nodes), line);
         case LineKind::kit:
+        case LineKind::open_named_kit:
             return store(lower_kit(reader, nodes), line);
         case LineKind::rest:
             return store(lower_rest(reader, nodes, line.body_span), line);
@@ -63,6 +69,46 @@ bool lower_body(const NodeReader& reader, NodeRange nodes, Line& line) {
         case LineKind::pattern:
             line.body = lower_patterns(reader, nodes);
             return true;
+        case LineKind::audience:
+        case LineKind::options:
+        case LineKind::leave_out:
+        case LineKind::loaded_with:
+        case LineKind::joint:
+        case LineKind::easier:
+        case LineKind::harder:
+        case LineKind::also:
+        case LineKind::demands:
+        case LineKind::directions:
+        case LineKind::avoid:
+        case LineKind::units:
+            line.body = lower_names(reader, nodes);
+            return true;
+        case LineKind::starts:
+            line.body = Starts{reader.at(nodes.first).kind == NodeKind::starts_up};
+            return true;
+        case LineKind::weight:
+        case LineKind::weeks:
+        case LineKind::effort:
+            return store(lower_measure(reader, nodes), line);
+        case LineKind::from:
+        case LineKind::away:
+        case LineKind::cancelled:
+        case LineKind::moved:
+            return store(lower_days(reader, nodes), line);
+        case LineKind::lighter:
+            return store(lower_lighter(reader, nodes), line);
+        case LineKind::open_grow:
+            return store(lower_growth(reader, nodes), line);
+        case LineKind::open_did:
+            return store(lower_did(reader, nodes), line);
+        case LineKind::monday:
+        case LineKind::tuesday:
+        case LineKind::wednesday:
+        case LineKind::thursday:
+        case LineKind::friday:
+        case LineKind::saturday:
+        case LineKind::sunday:
+            return store(lower_slot(reader, nodes), line);
         case LineKind::fault:
             return lower_fault(reader, nodes, line);
         case LineKind::blank:
@@ -76,7 +122,7 @@ bool lower_body(const NodeReader& reader, NodeRange nodes, Line& line) {
 }
 
 // The names in a head are the line's first nodes.
-std::uint32_t lower_names(const NodeReader& reader, NodeRange nodes, Line& line) {
+std::uint32_t lower_head_names(const NodeReader& reader, NodeRange nodes, Line& line) {
     std::uint32_t i = nodes.first;
     for (; i < nodes.after && reader.at(i).kind == NodeKind::movement_name;
          i = reader.at(i).after) {
@@ -101,7 +147,7 @@ Document lower(const parse::ParseTree& tree, const SourceFile& source, Diagnosti
         line.body_span = parsed.body;
         line.remark = parsed.remark;
         const std::uint32_t body =
-            lower_names(reader, {parsed.first_node, parsed.after_nodes}, line);
+            lower_head_names(reader, {parsed.first_node, parsed.after_nodes}, line);
         if (!lower_body(reader, {body, parsed.after_nodes}, line)) {
             line.is_broken = true;
             line.body = std::monostate();

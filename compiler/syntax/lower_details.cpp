@@ -173,14 +173,62 @@ std::optional<Arc> lower_arc(const NodeReader& reader, std::uint32_t node) {
     return arc;
 }
 
-std::optional<Hold> lower_hold(const NodeReader& reader, std::uint32_t node) {
+template <typename Kind>
+std::optional<Kind> lower_hold(const NodeReader& reader, std::uint32_t node) {
     const auto time = lower_time(reader, node + 1);
     if (!time) return std::nullopt;
-    Hold hold{*time, {}, reader.at(node).span};
+    Kind hold{*time, {}, reader.at(node).span};
     if (const auto label = reader.child(node, NodeKind::label)) {
         hold.label = reader.slice(reader.at(*label).span);
     }
     return hold;
+}
+
+template <typename Kind>
+std::optional<Kind> with_time(const NodeReader& reader, std::uint32_t node) {
+    const auto time = lower_time(reader, node + 1);
+    return time ? std::optional(Kind{*time, reader.at(node).span}) : std::nullopt;
+}
+
+std::optional<HoldAt> lower_hold_at(const NodeReader& reader, std::uint32_t node) {
+    const auto angle = read_quantity(reader, node + 1);
+    if (!angle || !is_angle(reader, *angle)) return std::nullopt;
+    return HoldAt{*angle, reader.at(node).span};
+}
+
+std::optional<Height> lower_height(const NodeReader& reader, std::uint32_t node) {
+    const auto value = read_quantity(reader, node + 1);
+    if (!value) return std::nullopt;
+    if (!value->has_unit || dimension(value->quantity.unit) != Dimension::length ||
+        value->quantity.value == Ratio(0)) {
+        reader.report(Code::height_unit, value->span, {reader.said(value->span)});
+        return std::nullopt;
+    }
+    return Height{reader.at(node).kind == NodeKind::over_height, *value, reader.at(node).span};
+}
+
+std::optional<Incline> lower_incline(const NodeReader& reader, std::uint32_t node) {
+    auto value = lower_series(reader, node + 1);
+    if (!value) return std::nullopt;
+    for (const auto& one : value->values) {
+        const bool slope =
+            one && one->has_unit &&
+            (one->quantity.unit == Unit::percent || one->quantity.unit == Unit::degree);
+        if (slope) continue;
+        const std::string said = reader.said(value->span);
+        reader.report(Code::incline_unit, value->span, {said},
+                      {replace(value->span, said + " %"), replace(value->span, said + " deg")});
+        return std::nullopt;
+    }
+    return Incline{std::move(*value), reader.at(node).span};
+}
+
+// "RPE 8", "2 in reserve", the latter with its number first.
+std::optional<LoadTerm> lower_effort(const NodeReader& reader, std::uint32_t node) {
+    if (reader.at(node).kind != NodeKind::reserve) return lower_load_term(reader, node);
+    auto amount = lower_series(reader, node + 1);
+    if (!amount) return std::nullopt;
+    return reserve_of(reader, std::move(*amount), reader.at(node).span);
 }
 
 // Keeps a detail that excludes a second one of its kind.
@@ -210,7 +258,24 @@ std::optional<Rest> lower_rest(const NodeReader& reader, NodeRange nodes, Span s
         switch (reader.at(i).kind) {
             case NodeKind::time_range:
                 if (!lower_time_range(reader, i, rest.low, rest.high)) return std::nullopt;
+                rest.has_time = true;
                 break;
+            case NodeKind::as_needed:
+                rest.kind = RestKind::as_needed;
+                break;
+            case NodeKind::as_the_work:
+                rest.kind = RestKind::as_the_work;
+                break;
+            case NodeKind::walk_back:
+                rest.kind = RestKind::walk_back;
+                break;
+            case NodeKind::about: {
+                const auto time = lower_time(reader, i + 1);
+                if (!time || !add_about(reader, {*time, reader.at(i).span}, &rest)) {
+                    return std::nullopt;
+                }
+                break;
+            }
             case NodeKind::rest_doing:
                 rest.doing = reader.slice(reader.at(i).span);
                 break;
@@ -226,6 +291,9 @@ std::optional<Rest> lower_rest(const NodeReader& reader, NodeRange nodes, Span s
             case NodeKind::between_sides:
                 rest.place = RestPlace::sides;
                 break;
+            case NodeKind::between_stations:
+                rest.place = RestPlace::stations;
+                break;
             default:
                 break;
         }
@@ -233,28 +301,98 @@ std::optional<Rest> lower_rest(const NodeReader& reader, NodeRange nodes, Span s
     return rest;
 }
 
+bool add_about(const NodeReader& reader, const About& about, Rest* rest) {
+    if (rest == nullptr || rest->kind != RestKind::as_needed || rest->has_time) {
+        reader.report(Code::about_without_rest, about.span, {});
+        return false;
+    }
+    rest->low = rest->high = about.time;
+    rest->has_time = true;
+    rest->span.end = about.span.end;
+    return true;
+}
+
+bool pair_about(const NodeReader& reader, std::vector<Detail>& details) {
+    for (std::size_t i = 0; i < details.size(); ++i) {
+        const auto* about = std::get_if<About>(&details[i]);
+        if (about == nullptr) continue;
+        Rest* rest = i == 0 ? nullptr : std::get_if<Rest>(&details[i - 1]);
+        if (!add_about(reader, *about, rest)) return false;
+    }
+    std::erase_if(details, [](const Detail& one) { return std::holds_alternative<About>(one); });
+    return true;
+}
+
 bool lower_detail(const NodeReader& reader, std::uint32_t node, std::vector<Detail>& details) {
     const parse::Node& detail = reader.at(node);
+    const Span span = detail.span;
+    const auto add = [&](auto lowered, std::string_view what) {
+        return add_once(reader, std::move(lowered), span, what, details);
+    };
     switch (detail.kind) {
         case NodeKind::tempo:
-            return add_once<Tempo>(reader, lower_tempo(reader, node), detail.span, "tempo",
-                                   details);
+            return add(std::optional(lower_tempo(reader, node)), "tempo");
+        case NodeKind::lower_only:
+            return add(with_time<LowerOnly>(reader, node), "lower");
+        case NodeKind::breath_in:
+        case NodeKind::breath_out: {
+            const auto time = lower_time(reader, node + 1);
+            if (time) details.emplace_back(Breath{detail.kind == NodeKind::breath_in, *time, span});
+            return time.has_value();
+        }
         case NodeKind::hold:
-            return add_once<Hold>(reader, lower_hold(reader, node), detail.span, "hold", details);
+            return add(lower_hold<Hold>(reader, node), "hold");
+        case NodeKind::pause:
+            return add(lower_hold<Pause>(reader, node), "pause");
+        case NodeKind::hold_at:
+            return add(lower_hold_at(reader, node), "hold at");
         case NodeKind::arc:
-            return add_once<Arc>(reader, lower_arc(reader, node), detail.span, "arc", details);
+            return add(lower_arc(reader, node), "arc");
+        case NodeKind::from_height:
+        case NodeKind::over_height:
+            return add(lower_height(reader, node), "the height");
+        case NodeKind::incline:
+            return add(lower_incline(reader, node), "incline");
+        case NodeKind::load_change: {
+            const bool rises = reader.at(node + 1).kind == NodeKind::load_rises;
+            return add(std::optional(LoadChange{rises, span}), "load");
+        }
+        case NodeKind::swap: {
+            const auto every = read_quantity(reader, node + 1);
+            if (!every) return false;
+            return add(std::optional(SwapHands{*every, span}), "swap hands");
+        }
+        case NodeKind::then_swapped:
+            return add(std::optional(Swapped{span}), "then swapped");
+        case NodeKind::each_wave: {
+            const auto step = read_quantity(reader, node + 1);
+            if (!step) return false;
+            const bool up = reader.child(node, NodeKind::wave_up).has_value();
+            return add(std::optional(EachWave{*step, up, span}), "each wave");
+        }
+        case NodeKind::left_first:
+        case NodeKind::right_first:
+            return add(std::optional(SideFirst{detail.kind == NodeKind::left_first, span}),
+                       "the first side");
         case NodeKind::if_no: {
             const Span kit = reader.at(node + 1).span;
-            return add_once<IfNo>(reader, IfNo{{reader.slice(kit), kit}}, detail.span, "if no",
-                                  details);
+            return add(std::optional(IfNo{{reader.slice(kit), kit}}), "if no");
+        }
+        case NodeKind::about: {
+            const auto time = lower_time(reader, node + 1);
+            if (time) details.emplace_back(About{*time, span});
+            return time.has_value();
         }
         case NodeKind::rest: {
-            auto rest = lower_rest(reader, {node + 1, detail.after}, detail.span);
+            auto rest = lower_rest(reader, {node + 1, detail.after}, span);
             if (rest) details.emplace_back(*rest);
             return rest.has_value();
         }
-        default:
-            return true;
+        default: {
+            auto term = lower_effort(reader, node);
+            if (term) details.emplace_back(Effort{std::move(*term)});
+            return term.has_value();
+        }
     }
 }
 

@@ -1,9 +1,7 @@
 #include <fmt/format.h>
 
-#include <array>
 #include <utility>
 
-#include "compiler/civil/zone.hpp"
 #include "compiler/syntax/lower_parts.hpp"
 
 namespace stave::syntax {
@@ -11,67 +9,6 @@ namespace stave::syntax {
 namespace {
 
 using parse::NodeKind;
-
-// The figures of "2026–12–03", whatever dashes stand between them.
-std::array<int, 3> figures(std::string_view text) {
-    std::array<int, 3> result{};
-    std::size_t part = 0;
-    bool in_number = false;
-    for (const char c : text) {
-        const bool digit = c >= '0' && c <= '9';
-        if (digit) result[part] = result[part] * 10 + (c - '0');
-        if (in_number && !digit && part < 2) ++part;
-        in_number = digit;
-    }
-    return result;
-}
-
-bool lower_date(const NodeReader& reader, Span span, When& when) {
-    const auto [year, month, day] = figures(reader.slice(span));
-    when.date_span = span;
-    when.date = std::chrono::year_month_day(std::chrono::year(year),
-                                            std::chrono::month(static_cast<unsigned>(month)),
-                                            std::chrono::day(static_cast<unsigned>(day)));
-    if (year < civil::first_year || year > civil::last_year) {
-        reader.report(Code::date_impossible, span,
-                      {reader.said(span), fmt::format("Time zones are known from {} to {}.",
-                                                      civil::first_year, civil::last_year)});
-        return false;
-    }
-    if (when.date.ok()) return true;
-    std::string reason = "A year has 12 months.";
-    if (when.date.month().ok()) {
-        const std::chrono::year_month_day_last end(when.date.year(),
-                                                   std::chrono::month_day_last(when.date.month()));
-        reason = fmt::format("That month has {} days.", static_cast<unsigned>(end.day()));
-    }
-    reader.report(Code::date_impossible, span, {reader.said(span), reason});
-    return false;
-}
-
-bool lower_clock(const NodeReader& reader, Span span, When& when) {
-    const std::string_view text = reader.slice(span);
-    const bool with_minutes = text.find(':') != std::string_view::npos;
-    auto [hours, minutes, unused] = figures(text.substr(0, text.find_first_of(" apAP")));
-    if (!with_minutes) minutes = 0;
-    const bool evening = text.find_first_of("pP") != std::string_view::npos;
-    const bool half_day = evening || text.find_first_of("aA") != std::string_view::npos;
-    const bool possible = minutes < 60 && (half_day ? hours >= 1 && hours <= 11 : hours < 24);
-    if (!possible) {
-        std::vector<Fix> fixes;
-        if (half_day && hours == 12) {
-            for (const std::string_view hour : {"12", "00"}) {
-                const std::string mended = fmt::format("{}:{:02}", hour, minutes);
-                fixes.push_back({mended, {Edit{span, mended}}});
-            }
-        }
-        reader.report(Code::clock_impossible, span, {reader.said(span)}, std::move(fixes));
-        return false;
-    }
-    when.clock = std::chrono::hours(hours + (evening ? 12 : 0)) + std::chrono::minutes(minutes);
-    when.clock_span = span;
-    return true;
-}
 
 bool is_nothing(const NodeReader& reader, Ratio value, Span span) {
     if (value != Ratio(0)) return false;
@@ -102,7 +39,7 @@ std::optional<KitThing> lower_thing(const NodeReader& reader, std::uint32_t node
             case NodeKind::kit_size: {
                 const auto number = read_number(reader, i);
                 if (!number || is_nothing(reader, number->value, span)) return std::nullopt;
-                thing.sizes.push_back({{number->value, Unit::reps}, true, span});
+                thing.sizes.push_back({{number->value, Unit::reps}, true, {}, span});
                 break;
             }
             case NodeKind::kit_unit:
@@ -122,59 +59,6 @@ std::optional<KitThing> lower_thing(const NodeReader& reader, std::uint32_t node
 }
 
 }  // namespace
-
-std::optional<Format> lower_format(const NodeReader& reader, NodeRange nodes) {
-    Format format;
-    for (std::uint32_t i = nodes.first; i < nodes.after; i = reader.at(i).after) {
-        const parse::Node& node = reader.at(i);
-        if (node.kind == NodeKind::rest) {
-            auto rest = lower_rest(reader, {i + 1, node.after}, node.span);
-            if (!rest) return std::nullopt;
-            format.rests.push_back(*rest);
-        } else if (node.kind == NodeKind::round_count) {
-            if (format.rounds) {
-                reader.report(Code::detail_twice, node.span, {"rounds"});
-                return std::nullopt;
-            }
-            const auto count = read_whole(reader, reader.at(i + 1).span);
-            if (!count) return std::nullopt;
-            format.rounds = Value{{Ratio(*count), Unit::reps}, false, node.span};
-        }
-    }
-    return format;
-}
-
-std::optional<When> lower_when(const NodeReader& reader, NodeRange nodes) {
-    When when;
-    for (std::uint32_t i = nodes.first; i < nodes.after; i = reader.at(i).after) {
-        const Span span = reader.at(i).span;
-        switch (reader.at(i).kind) {
-            case NodeKind::weekday: {
-                const std::string_view word = reader.slice(span);
-                const std::string_view trimmed = word.substr(0, word.find_first_of(" \t\xC2"));
-                when.weekday = Word{
-                    trimmed, {span.begin, span.begin + static_cast<std::uint32_t>(trimmed.size())}};
-                break;
-            }
-            case NodeKind::date:
-                if (!lower_date(reader, span, when)) return std::nullopt;
-                break;
-            case NodeKind::clock:
-                if (!lower_clock(reader, span, when)) return std::nullopt;
-                break;
-            case NodeKind::time_limit:
-                when.time_limit = lower_time(reader, i + 1);
-                if (!when.time_limit) return std::nullopt;
-                break;
-            case NodeKind::zone_name:
-                when.zone = Word{reader.slice(span), span};
-                break;
-            default:
-                break;
-        }
-    }
-    return when;
-}
 
 std::optional<Kit> lower_kit(const NodeReader& reader, NodeRange nodes) {
     Kit kit;
@@ -215,7 +99,7 @@ std::optional<SpeedLine> lower_speed(const NodeReader& reader, NodeRange nodes) 
         speed.per = *unit;
     } else {
         const Span span = reader.at(inner).span;
-        speed.per = {{Ratio(1), find_unit(reader.slice(span)).value()}, true, span};
+        speed.per = {{Ratio(1), find_unit(reader.slice(span)).value()}, true, {}, span};
     }
     const auto is_time = [](const Value& value) {
         return value.has_unit && dimension(value.quantity.unit) == Dimension::time;
@@ -242,6 +126,48 @@ PatternLine lower_patterns(const NodeReader& reader, NodeRange nodes) {
         }
     }
     return line;
+}
+
+Names lower_names(const NodeReader& reader, NodeRange nodes) {
+    Names line;
+    for (std::uint32_t i = nodes.first; i < nodes.after; i = reader.at(i).after) {
+        const Span span = reader.at(i).span;
+        line.names.push_back({reader.slice(span), span});
+    }
+    return line;
+}
+
+std::optional<Measure> lower_measure(const NodeReader& reader, NodeRange nodes) {
+    const auto value = read_quantity(reader, nodes.first);
+    return value ? std::optional(Measure{*value}) : std::nullopt;
+}
+
+std::optional<Lighter> lower_lighter(const NodeReader& reader, NodeRange nodes) {
+    const auto week = read_whole(reader, reader.at(nodes.first).span);
+    if (!week) return std::nullopt;
+    const auto by = read_quantity(reader, reader.at(nodes.first).after);
+    return by ? std::optional(Lighter{*week, *by}) : std::nullopt;
+}
+
+std::optional<Growth> lower_growth(const NodeReader& reader, NodeRange nodes) {
+    Growth growth;
+    bool first = true;
+    for (std::uint32_t i = nodes.first; i < nodes.after; i = reader.at(i).after) {
+        if (reader.at(i).kind == NodeKind::share_of) {
+            const Span span = reader.at(i + 1).span;
+            growth.reference = Word{reader.slice(span), span};
+        } else if (reader.at(i).kind == NodeKind::quantity) {
+            const auto value = read_quantity(reader, i);
+            if (!value) return std::nullopt;
+            if (first) {
+                growth.step = *value;
+            } else {
+                growth.limit = *value;
+            }
+            first = false;
+        }
+    }
+    return growth;
 }
 
 }  // namespace stave::syntax

@@ -146,7 +146,6 @@ SeriesForm form_of(NodeKind tail) {
         case NodeKind::range_tail:
             return SeriesForm::range;
         case NodeKind::list_tail:
-        case NodeKind::then_tail:
             return SeriesForm::list;
         case NodeKind::ladder_tail:
             return SeriesForm::ladder;
@@ -184,15 +183,12 @@ bool read_tail(const NodeReader& reader, std::uint32_t tail, Series& series) {
 std::optional<Series> lower_series(const NodeReader& reader, std::uint32_t node) {
     Series series;
     series.span = reader.at(node).span;
-    if (reader.at(node).kind == NodeKind::max_word) {
-        series.form = SeriesForm::max;
-        return series;
-    }
     bool joined_by_dash = false;
     for (std::uint32_t i = node + 1; i < reader.at(node).after; i = reader.at(i).after) {
         joined_by_dash = reader.at(i).kind == NodeKind::list_tail;
-        const bool ok = reader.at(i).kind == NodeKind::quantity ? add_value(reader, i, series)
-                                                                : read_tail(reader, i, series);
+        const NodeKind kind = reader.at(i).kind;
+        const bool value = kind == NodeKind::quantity || kind == NodeKind::max_word;
+        const bool ok = value ? add_value(reader, i, series) : read_tail(reader, i, series);
         if (!ok) return std::nullopt;
     }
     if (!spread_unit(reader, series)) return std::nullopt;

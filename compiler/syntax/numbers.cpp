@@ -152,6 +152,19 @@ std::optional<Number> read_vulgar(const NodeReader& reader, Span span) {
     return std::nullopt;
 }
 
+NumberForm form_of(NodeKind number) {
+    switch (number) {
+        case NodeKind::clock_number:
+            return NumberForm::clock;
+        case NodeKind::fraction_number:
+        case NodeKind::mixed_number:
+        case NodeKind::vulgar_number:
+            return NumberForm::fraction;
+        default:
+            return NumberForm::plain;
+    }
+}
+
 // Whether `smaller` may follow `larger` in one amount.
 bool continues(Unit larger, Unit smaller) {
     return (larger == Unit::hour && smaller == Unit::minute) ||
@@ -182,6 +195,7 @@ bool add_compound(const NodeReader& reader, std::uint32_t first, std::uint32_t e
                 {std::string(singular(value.quantity.unit)), std::string(reader.slice(node.span))});
             return false;
         }
+        value.form = NumberForm::compound;
         value.quantity = convert(value.quantity, unit);
         value.quantity.value += number->value;
         value.span.end = node.span.end;
@@ -247,7 +261,8 @@ std::optional<Value> read_quantity(const NodeReader& reader, std::uint32_t node)
     const std::uint32_t number_node = node + 1;
     const auto number = read_number(reader, number_node);
     if (!number) return std::nullopt;
-    Value value{{number->value, Unit::reps}, false, number->span};
+    Value value{
+        {number->value, Unit::reps}, false, form_of(reader.at(number_node).kind), number->span};
     const std::uint32_t unit_node = reader.at(number_node).after;
     const bool has_unit = unit_node < reader.at(node).after;
     if (number->clock) {

@@ -54,11 +54,7 @@ public:
             const Block& block = session_.blocks[i];
             timeline_.blocks.push_back({timeline_.total_seconds, {}, 0});
             note_missing_rests(block);
-            if (block.by_rounds) {
-                expand_rounds(block);
-            } else {
-                expand_in_turn(block);
-            }
+            expand_block(block);
             BlockTotal& total = timeline_.blocks.back();
             total.length_seconds = timeline_.total_seconds - total.start_seconds;
             timeline_.sets += total.sets;
@@ -68,6 +64,102 @@ public:
     }
 
 private:
+    void expand_block(const Block& block) {
+        if (!block.by_sides) return expand_once(block);
+        pass_ = block.right_first ? Side::right : Side::left;
+        expand_once(block);
+        if (!block.items.empty()) {
+            add_rest(block.rest_between_sides, 0, 0, RestPlace::sides);
+        }
+        pass_ = block.right_first ? Side::left : Side::right;
+        second_half_ = true;
+        expand_once(block);
+        second_half_ = false;
+        pass_ = Side::both;
+    }
+
+    // The block, for the sides of the pass at hand.
+    void expand_once(const Block& block) {
+        using program::RunKind;
+        switch (block.run) {
+            case RunKind::in_turn:
+                if (block.by_rounds) return expand_rounds(block);
+                return expand_in_turn(block);
+            case RunKind::rounds:
+            case RunKind::for_time:
+                return expand_rounds(block);
+            case RunKind::as_many:
+                return expand_as_many(block);
+            case RunKind::every_next:
+            case RunKind::every_all:
+                return expand_every(block);
+            case RunKind::intervals:
+                return expand_intervals(block);
+        }
+    }
+
+    // One round, and the rest of the time for more of them.
+    void expand_as_many(const Block& block) {
+        note(AssumptionKind::one_round_counted, std::string("block ") + block.letter);
+        const Ratio start = timeline_.total_seconds;
+        expand_rounds(block);
+        const Ratio left = in_base_units(block.time) - (timeline_.total_seconds - start);
+        if (left <= Ratio(0)) return;
+        push({EntryKind::more_rounds, timeline_.total_seconds, rounded(left, per_second), block_id_,
+              0, 0, 0, Side::both, RestPlace::rounds});
+        timeline_.work_seconds += rounded(left, per_second);
+    }
+
+    // What is left of an interval is rest.
+    void expand_every(const Block& block) {
+        const bool all = block.run == program::RunKind::every_all;
+        for (std::uint32_t round = 0; round < block.rounds; ++round) {
+            Ratio start = timeline_.total_seconds;
+            for (std::uint32_t i = 0; i < block.items.size(); ++i) {
+                do_set(block, i, round);
+                const bool last_item = i + 1 == block.items.size();
+                if (all && !last_item) continue;
+                fill_interval(block, start, i, round);
+                start = timeline_.total_seconds;
+            }
+            if (round + 1 < block.rounds && !block.items.empty()) {
+                add_rest(block.rest_between_rounds,
+                         static_cast<std::uint32_t>(block.items.size() - 1), round,
+                         RestPlace::rounds);
+            }
+        }
+    }
+
+    void fill_interval(const Block& block, Ratio start, std::uint32_t item_id, std::uint32_t set) {
+        const Ratio length = rounded(in_base_units(block.time), per_second);
+        const Ratio left = length - (timeline_.total_seconds - start);
+        if (left <= Ratio(0)) return;
+        push({EntryKind::rest, timeline_.total_seconds, left, block_id_, item_id, 0, set,
+              Side::both, RestPlace::interval});
+    }
+
+    // Every station takes its time on, whatever is done in it.
+    void expand_intervals(const Block& block) {
+        const Ratio on = rounded(in_base_units(block.time), per_second);
+        const Ratio off = rounded(in_base_units(block.off), per_second);
+        for (std::uint32_t round = 0; round < block.rounds; ++round) {
+            for (std::uint32_t i = 0; i < block.items.size(); ++i) {
+                interval_ = on;
+                do_set(block, i, round);
+                interval_.reset();
+                const bool last_item = i + 1 == block.items.size();
+                if (last_item && round + 1 == block.rounds) continue;
+                const bool long_rest = last_item && block.rest_between_rounds;
+                if (long_rest) {
+                    add_rest(block.rest_between_rounds, i, round, RestPlace::rounds);
+                } else {
+                    push({EntryKind::rest, timeline_.total_seconds, off, block_id_, i, 0, round,
+                          Side::both, RestPlace::interval});
+                }
+            }
+        }
+    }
+
     // Every item does all its sets before the next begins.
     void expand_in_turn(const Block& block) {
         for (std::uint32_t i = 0; i < block.items.size(); ++i) {
@@ -117,14 +209,11 @@ private:
     void do_set(const Block& block, std::uint32_t item_id, std::uint32_t set) {
         const Item& item = block.items[item_id];
         switch (item.sides.rule) {
-            case SideRule::each: {
-                do_parts(item, item_id, set, Side::left);
-                const auto& rest =
-                    item.rest_between_sides ? item.rest_between_sides : block.rest_between_sides;
-                add_rest(rest, item_id, set, RestPlace::sides);
-                do_parts(item, item_id, set, Side::right);
+            case SideRule::each:
+            case SideRule::swapped:
+            case SideRule::there_and_back:
+                do_both_sides(block, item, item_id, set);
                 break;
-            }
             case SideRule::left:
                 do_parts(item, item_id, set, Side::left);
                 break;
@@ -139,15 +228,31 @@ private:
         ++timeline_.blocks.back().sets;
     }
 
+    void do_both_sides(const Block& block, const Item& item, std::uint32_t item_id,
+                       std::uint32_t set) {
+        if (pass_ != Side::both) return do_parts(item, item_id, set, pass_);
+        const bool sided = item.sides.rule != SideRule::there_and_back;
+        Side first = sided ? Side::left : Side::both;
+        Side second = sided ? Side::right : Side::both;
+        if (item.sides.right_first) std::swap(first, second);
+        do_parts(item, item_id, set, first);
+        const auto& rest =
+            item.rest_between_sides ? item.rest_between_sides : block.rest_between_sides;
+        add_rest(rest, item_id, set, RestPlace::sides);
+        second_half_ = true;
+        do_parts(item, item_id, set, second);
+        second_half_ = false;
+    }
+
     void do_parts(const Item& item, std::uint32_t item_id, std::uint32_t set, Side side) {
         for (std::uint32_t part_id = 0; part_id < item.parts.size(); ++part_id) {
             const Part& part = item.parts[part_id];
             if (part.counted_by_default && part.amounts[set].form != AmountForm::max) {
                 note(AssumptionKind::counted_as_reps, part.name);
             }
-            const Ratio exact = set_seconds(program_, item, part, set,
-                                            [&](AssumptionKind kind) { note(kind, part.name); });
+            const Ratio exact = seconds_of(item, part, set);
             const Ratio seconds = rounded(exact, per_second);
+            last_work_ = seconds;
             push({EntryKind::work, timeline_.total_seconds, seconds, block_id_, item_id, part_id,
                   set, side, RestPlace::sets});
             timeline_.work_seconds += seconds;
@@ -155,16 +260,45 @@ private:
         }
     }
 
+    // An interval's time is shared by what is done in it.
+    Ratio seconds_of(const Item& item, const Part& part, std::uint32_t set) {
+        const auto say = [&](AssumptionKind kind) { note(kind, part.name); };
+        if (!interval_) return set_seconds(program_, item, part, set, say);
+        const bool halved = pass_ == Side::both && (item.sides.rule == SideRule::each ||
+                                                    item.sides.rule == SideRule::swapped ||
+                                                    item.sides.rule == SideRule::there_and_back);
+        const auto shares = static_cast<std::int64_t>(item.parts.size()) * (halved ? 2 : 1);
+        return *interval_ / Ratio(shares);
+    }
+
     void add_rest(const std::optional<Rest>& rest, std::uint32_t item_id, std::uint32_t set,
                   RestPlace place) {
         if (!rest) return;
+        const Item& item = session_.blocks[block_id_].items[item_id];
+        if (item.parts.empty()) return;
         if (rest->low != rest->high) {
-            const Item& item = session_.blocks[block_id_].items[item_id];
             note(AssumptionKind::range_counts_upper_end, item.parts.front().name);
         }
         push({EntryKind::rest, timeline_.total_seconds,
-              rounded(in_base_units(rest->high), per_second), block_id_, item_id, 0, set,
+              rounded(rest_length(*rest, item, set), per_second), block_id_, item_id, 0, set,
               Side::both, place});
+    }
+
+    Ratio rest_length(const Rest& rest, const Item& item, std::uint32_t set) {
+        const std::string& name = item.parts.front().name;
+        switch (rest.kind) {
+            case program::RestKind::timed:
+                break;
+            case program::RestKind::as_needed:
+                if (rest.high.value == Ratio(0)) note(AssumptionKind::rest_as_needed, name);
+                break;
+            case program::RestKind::as_the_work:
+                return last_work_;
+            case program::RestKind::walk_back:
+                note(AssumptionKind::walk_back_pace, name);
+                return walk_back_seconds(item, set);
+        }
+        return in_base_units(rest.high);
     }
 
     void push(Entry entry) {
@@ -189,12 +323,18 @@ private:
         MovementTotal& total = total_of(part.name, amount.high.unit);
         total.work_seconds += seconds;
         // A set on two sides is one set.
-        if (side != Side::right || item.sides.rule == SideRule::right) ++total.sets;
-        if (amount.form == AmountForm::max) {
-            if (side != Side::right || item.sides.rule == SideRule::right) ++total.open_sets;
-            return;
+        if (!second_half_) ++total.sets;
+        const Block& block = session_.blocks[block_id_];
+        if (block.run == program::RunKind::as_many) total.has_open_rounds = true;
+        if (is_open(amount.form)) {
+            if (!second_half_) ++total.open_sets;
+            if (amount.form == AmountForm::max || amount.form == AmountForm::build_to) return;
         }
-        const Ratio value = rounded(amount.high.value, per_unit);
+        const bool climbs = amount.form == AmountForm::open_ladder;
+        const Ratio turns = rounded(climbs ? amount.low.value : amount.high.value, per_unit);
+        const std::int64_t directions = directions_of(program_, part, amount.high.unit);
+        if (directions > 1) note(AssumptionKind::several_directions, part.name);
+        const Ratio value = turns * Ratio(directions);
         if (side == Side::left) total.left += value;
         if (side == Side::right) total.right += value;
         if (side == Side::both) {
@@ -215,8 +355,16 @@ private:
         }
     }
 
+    static bool is_open(AmountForm form) {
+        return form == AmountForm::max || form == AmountForm::at_least ||
+               form == AmountForm::build_to || form == AmountForm::open_ladder;
+    }
+
     // Sets without a rest between them are worth saying, once for each block.
     void note_missing_rests(const Block& block) {
+        const bool timed =
+            block.run != program::RunKind::in_turn && block.run != program::RunKind::rounds;
+        if (timed) return;
         if (block.by_rounds) {
             const bool own =
                 !block.items.empty() && (block.items.back().rest || block.items.back().rest_after);
@@ -247,6 +395,14 @@ private:
     const program::Session& session_;
     Timeline timeline_;
     std::uint32_t block_id_ = 0;
+    // The side that the whole block is done on, or both.
+    Side pass_ = Side::both;
+    // Seconds of the station at hand, where the block runs by them.
+    std::optional<Ratio> interval_;
+    // Whether the second side of a set, or of the whole block, is at hand.
+    bool second_half_ = false;
+    // Seconds of the last work, which a rest may last as long as.
+    Ratio last_work_;
 };
 
 }  // namespace

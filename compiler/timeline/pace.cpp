@@ -34,6 +34,15 @@ constexpr std::int64_t lap_seconds = 60;
 constexpr std::int64_t length_seconds = 30;
 constexpr std::int64_t flight_seconds = 20;
 
+// Ten kilocalories a minute on a rowing machine: common practice, no source.
+constexpr std::int64_t kilocalorie_seconds = 6;
+// A try at a jump or a throw: common practice, no source.
+constexpr std::int64_t try_seconds = 10;
+// Sets on the way to a heavy one, and the rest between them: common practice, no
+// source.
+constexpr std::int64_t build_up_sets = 4;
+constexpr std::int64_t build_up_rest = 120;
+
 constexpr std::int64_t milliseconds = 1000;
 
 bool travels_fast(std::string_view name) {
@@ -70,6 +79,8 @@ Ratio default_seconds(const program::Part& part, Quantity amount, const Assumpti
             return counted(AssumptionKind::default_count_seconds, length_seconds);
         case Unit::flights:
             return counted(AssumptionKind::default_count_seconds, flight_seconds);
+        case Unit::kilocalorie:
+            return counted(AssumptionKind::kilocalorie_seconds, kilocalorie_seconds);
         default:
             break;
     }
@@ -101,26 +112,109 @@ Ratio tempo_seconds(const program::Tempo& tempo, const AssumptionNote& note) {
 
 }  // namespace
 
+std::int64_t directions_of(const program::Program& program, const program::Part& part, Unit unit) {
+    if (!part.definition || unit != Unit::reps) return 1;
+    return program.movements[*part.definition].directions;
+}
+
+Ratio walk_back_seconds(const program::Item& item, std::size_t set) {
+    const Quantity amount = item.parts.front().amounts[set].high;
+    if (dimension(amount.unit) != Dimension::length) return Ratio(0);
+    return rounded_product(in_base_units(amount), carry_seconds_per_metre, milliseconds);
+}
+
+// Seconds for one repetition beyond the movement's own: what is held, paused or
+// breathed in it.
+static Ratio extra_seconds(const program::Item& item) {
+    Ratio extra;
+    if (item.hold) extra += in_base_units(item.hold->time);
+    if (const auto* pause = item.find<program::Pause>()) extra += in_base_units(pause->time);
+    return extra;
+}
+
+// Seconds for one repetition where the line says them.
+static std::optional<Ratio> said_seconds(const program::Item& item, const AssumptionNote& note) {
+    if (item.tempo) return tempo_seconds(*item.tempo, note);
+    if (const auto* lower = item.find<program::LowerOnly>()) return in_base_units(lower->time);
+    if (const auto* breath = item.find<program::Breath>()) {
+        return in_base_units(breath->in) + in_base_units(breath->out);
+    }
+    return std::nullopt;
+}
+
+// Seconds by a pace, a speed or a rate behind the @, where it fits the amount.
+static std::optional<Ratio> rated_seconds(const program::Item& item, std::size_t set,
+                                          Quantity amount) {
+    if (item.loads.empty()) return std::nullopt;
+    const program::LoadTerm& term = item.loads[item.loads.size() == 1 ? 0 : set].terms.front();
+    if (term.kind != program::LoadKind::rate) return std::nullopt;
+    // The slower end of a range.
+    const bool pace = dimension(term.low.unit) == Dimension::time;
+    const Quantity time = pace ? term.high : term.per;
+    const Quantity work = pace ? term.per : term.low;
+    const bool fits = dimension(work.unit) == dimension(amount.unit) &&
+                      (dimension(work.unit) != Dimension::count || work.unit == amount.unit);
+    if (!fits) return std::nullopt;
+    const Ratio each = rounded(in_base_units(time) / in_base_units(work), 1'000'000);
+    return rounded_product(in_base_units(amount), each, milliseconds);
+}
+
+// The amount that stands for a set whose amount is open.
+static Quantity counted_amount(const Amount& amount, const AssumptionNote& note) {
+    switch (amount.form) {
+        case AmountForm::range:
+            note(AssumptionKind::range_counts_upper_end);
+            break;
+        case AmountForm::at_least:
+            note(AssumptionKind::at_least_counts_least);
+            break;
+        case AmountForm::open_ladder:
+            note(AssumptionKind::open_ladder_counts_first);
+            return amount.low;
+        default:
+            break;
+    }
+    return amount.high;
+}
+
 Ratio set_seconds(const program::Program& program, const program::Item& item,
                   const program::Part& part, std::size_t set, const AssumptionNote& note) {
     const Amount& amount = part.amounts[set];
+    const auto* pieces = item.find<program::Pieces>();
+    const Ratio pauses = pieces != nullptr && pieces->rest
+                             ? Ratio(static_cast<std::int64_t>(pieces->amounts.size()) - 1) *
+                                   in_base_units(*pieces->rest)
+                             : Ratio(0);
+    if (const auto* within = item.find<program::Within>()) {
+        return in_base_units(within->time) + pauses;
+    }
     if (amount.form == AmountForm::max) {
         note(AssumptionKind::max_seconds);
-        return max_seconds;
+        return Ratio(max_seconds) + pauses;
     }
-    if (amount.form == AmountForm::range) note(AssumptionKind::range_counts_upper_end);
-    const Quantity most = amount.high;
-    if (dimension(most.unit) == Dimension::time) return in_base_units(most);
+    if (amount.form == AmountForm::best_of) {
+        note(AssumptionKind::best_of_seconds);
+        return amount.high.value * Ratio(try_seconds);
+    }
+    const Quantity most = counted_amount(amount, note);
+    if (dimension(most.unit) == Dimension::time) return in_base_units(most) + pauses;
+    const Ratio turns(directions_of(program, part, most.unit));
     Ratio seconds;
-    if (item.tempo) {
-        seconds = most.value * tempo_seconds(*item.tempo, note);
+    if (const auto rated = rated_seconds(item, set, most)) {
+        seconds = *rated;
+    } else if (const auto said = said_seconds(item, note)) {
+        seconds = most.value * turns * *said;
     } else if (const auto defined = defined_seconds(program, part, most)) {
-        seconds = *defined;
+        seconds = *defined * turns;
     } else {
-        seconds = default_seconds(part, most, note);
+        seconds = default_seconds(part, most, note) * turns;
     }
-    const bool holds = item.hold && dimension(most.unit) == Dimension::count;
-    return holds ? seconds + most.value * in_base_units(item.hold->time) : seconds;
+    if (dimension(most.unit) == Dimension::count) {
+        seconds += most.value * turns * extra_seconds(item);
+    }
+    if (amount.form != AmountForm::build_to) return seconds + pauses;
+    note(AssumptionKind::build_up_sets);
+    return seconds * Ratio(build_up_sets) + Ratio((build_up_sets - 1) * build_up_rest);
 }
 
 }  // namespace stave::timeline

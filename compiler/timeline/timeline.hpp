@@ -8,7 +8,10 @@
 // Conventions: rest after the last set of an item that ends a block and after
 // the last round is not counted; `8 each side` is 8 left and 8 right; tempo X
 // counts 1 s; a range counts its upper end; all four tempo phases count in
-// every repetition. Changing stations and setting up take no time.
+// every repetition. Changing stations and setting up take no time. A block of as
+// many rounds as possible takes its time and is unrolled for one round; a block
+// that does something every so often takes all its intervals, the last one whole;
+// the time off behind its last station is not counted.
 #pragma once
 
 #include <cstdint>
@@ -20,9 +23,12 @@
 
 namespace stave::timeline {
 
-enum class EntryKind : std::uint8_t { work, rest };
+// `more_rounds`: what is left of a block of as many rounds as possible behind its
+// first round.
+enum class EntryKind : std::uint8_t { work, rest, more_rounds };
 enum class Side : std::uint8_t { both, left, right };
-enum class RestPlace : std::uint8_t { sets, rounds, movements, sides };
+// `interval`: until the next interval begins.
+enum class RestPlace : std::uint8_t { sets, rounds, movements, sides, interval };
 
 // One set of one movement on one side, or one rest.
 struct Entry {
@@ -53,6 +59,15 @@ enum class AssumptionKind : std::uint8_t {
     max_seconds,
     explosive_counts_one_second,
     range_counts_upper_end,
+    kilocalorie_seconds,
+    at_least_counts_least,
+    best_of_seconds,
+    build_up_sets,
+    open_ladder_counts_first,
+    several_directions,
+    rest_as_needed,
+    walk_back_pace,
+    one_round_counted,
     no_rest_said,
     no_change_time,
 };
@@ -78,8 +93,10 @@ struct MovementTotal {
     Ratio both;
     Ratio left;
     Ratio right;
-    // Sets of `max`, whose amount nobody knows beforehand.
+    // Sets of `max` and the like, whose amount nobody knows beforehand.
     std::int64_t open_sets = 0;
+    // Some of it is one round of as many as possible.
+    bool has_open_rounds = false;
     Ratio work_seconds;
     // Implements x weight x reps in kg; reps only, carries and unloaded work
     // add nothing.

@@ -33,6 +33,66 @@ std::string arc_end(Quantity angle, std::string_view label) {
     return text;
 }
 
+// Whether the words already say that it is a rest.
+std::string with_rest(const Rest& pause) {
+    return pause.kind == program::RestKind::walk_back ? rest(pause) : "rest " + rest(pause);
+}
+
+std::string rest_time(const Rest& rest) {
+    std::string text;
+    if (rest.low == rest.high) {
+        text = quantity(rest.low);
+    } else if (rest.low.unit == rest.high.unit) {
+        text = amount({program::AmountForm::range, rest.low, rest.high});
+    } else {
+        text = fmt::format("{} to {}", quantity(rest.low), quantity(rest.high));
+    }
+    append(text, " ", rest.doing);
+    return text;
+}
+
+struct DetailWords {
+    std::string operator()(const program::LowerOnly& lower) const {
+        return "lower only, " + quantity(lower.time);
+    }
+    std::string operator()(const program::Breath& breath) const {
+        return fmt::format("breathe in {}, out {}", quantity(breath.in), quantity(breath.out));
+    }
+    std::string operator()(const program::Pause& pause) const {
+        std::string text = "pause " + quantity(pause.time);
+        append(text, " ", pause.where);
+        return text;
+    }
+    std::string operator()(const program::HoldAt& hold) const {
+        return "hold at " + quantity(hold.angle);
+    }
+    std::string operator()(const program::Height& height) const {
+        return (height.over ? "over " : "from ") + quantity(height.height);
+    }
+    std::string operator()(const program::Incline& incline) const {
+        std::vector<std::string> words;
+        for (const Quantity& value : incline.values)
+            words.push_back(to_decimal(value.value));
+        const std::string unit = incline.values.front().unit == Unit::degree ? "°" : "%";
+        const std::string numbers = join(words, incline.is_range ? "–" : "-");
+        return "incline " + (unit == "°" ? numbers + unit : beside(numbers, unit));
+    }
+    std::string operator()(const program::SwapHands& swap) const {
+        return "swap hands every " + quantity(swap.every);
+    }
+    std::string operator()(const program::LoadChange& change) const {
+        return change.rises ? "load rises as the reps fall" : "load falls as the reps rise";
+    }
+    std::string operator()(const program::Within& within) const {
+        return "in " + quantity(within.time);
+    }
+    std::string operator()(const program::Pieces& split) const {
+        return split.rest ? fmt::format("{} rest between the parts", quantity(*split.rest))
+                          : std::string("all in one set");
+    }
+    std::string operator()(const program::Effort& effort) const { return load(effort.term); }
+};
+
 }  // namespace
 
 std::string tempo(const program::Tempo& tempo) {
@@ -56,16 +116,18 @@ std::string arc(const program::Arc& arc) {
 }
 
 std::string rest(const Rest& rest) {
-    std::string text;
-    if (rest.low == rest.high) {
-        text = quantity(rest.low);
-    } else if (rest.low.unit == rest.high.unit) {
-        text = amount({program::AmountForm::range, rest.low, rest.high});
-    } else {
-        text = fmt::format("{} to {}", quantity(rest.low), quantity(rest.high));
+    switch (rest.kind) {
+        case program::RestKind::timed:
+            return rest_time(rest);
+        case program::RestKind::as_needed:
+            return rest.high.value == Ratio(0) ? "as needed"
+                                               : "as needed, about " + rest_time(rest);
+        case program::RestKind::as_the_work:
+            return "as long as the work";
+        case program::RestKind::walk_back:
+            break;
     }
-    append(text, " ", rest.doing);
-    return text;
+    return "walk back";
 }
 
 std::string details(const program::Item& item) {
@@ -73,9 +135,15 @@ std::string details(const program::Item& item) {
     if (item.tempo) append(text, ", ", tempo(*item.tempo));
     if (item.hold) append(text, ", ", hold(*item.hold));
     if (item.arc) append(text, ", ", arc(*item.arc));
-    if (item.rest) append(text, ", ", "rest " + rest(*item.rest));
+    for (const program::Detail& detail : item.details)
+        append(text, ", ", std::visit(DetailWords{}, detail));
+    if (item.sides.first_is_said) {
+        append(text, ", ", item.sides.right_first ? "right first" : "left first");
+    }
+    if (item.sides.rule == program::SideRule::swapped) append(text, ", ", "then hands swapped");
+    if (item.rest) append(text, ", ", with_rest(*item.rest));
     append(text, ", ", rest_between(item.rest_between_sides, "sides"));
-    if (item.rest_after) append(text, ", ", "then rest " + rest(*item.rest_after));
+    if (item.rest_after) append(text, ", ", "then " + with_rest(*item.rest_after));
     return text;
 }
 
@@ -89,6 +157,8 @@ std::string_view kind(program::BlockKind kind) {
             return "Superset";
         case program::BlockKind::circuit:
             return "Circuit";
+        case program::BlockKind::stations:
+            return "Stations";
         case program::BlockKind::cool_down:
             break;
     }
@@ -101,13 +171,56 @@ std::string block_name(const program::Block& block) {
     return text;
 }
 
-std::string format(const program::Block& block) {
+// How often and how long: "3 rounds", "as many rounds as possible in 8 min".
+std::string run_words(const program::Block& block) {
+    std::string rounds = block.least_rounds < block.rounds
+                             ? fmt::format("{}–{}", block.least_rounds, block.rounds)
+                             : std::to_string(block.rounds);
+    rounds = beside(rounds, block.rounds == 1 ? "round" : "rounds");
+    switch (block.run) {
+        case program::RunKind::in_turn:
+            return block.by_rounds ? rounds : "";
+        case program::RunKind::rounds:
+            return rounds;
+        case program::RunKind::as_many:
+            return "as many rounds as possible in " + quantity(block.time);
+        case program::RunKind::for_time:
+            return fmt::format(
+                "{} for time{}", rounds,
+                block.time.value == Ratio(0) ? std::string() : ", at most " + quantity(block.time));
+        case program::RunKind::every_next:
+            return fmt::format("a new movement every {}, {}", quantity(block.time), rounds);
+        case program::RunKind::every_all:
+            return fmt::format("all of it every {}, {}", quantity(block.time), rounds);
+        case program::RunKind::intervals:
+            break;
+    }
+    return fmt::format("{} on, {} off, {}", quantity(block.time), quantity(block.off), rounds);
+}
+
+std::string people_words(const program::Block& block) {
     std::string text;
-    if (block.by_rounds)
-        text = beside(std::to_string(block.rounds), block.rounds == 1 ? "round" : "rounds");
+    if (block.people > 0) text = beside(std::to_string(block.people), "people");
+    constexpr std::string_view groups[] = {"in pairs", "in threes", "in fours"};
+    if (block.group_size > 0) {
+        append(text, " ", groups[static_cast<std::size_t>(block.group_size - 2)]);
+    }
+    return text;
+}
+
+std::string format(const program::Block& block) {
+    std::string text = run_words(block);
+    if (block.by_sides) {
+        append(text, ", ",
+               block.right_first ? "the whole block right, then left"
+                                 : "the whole block left, then right");
+    }
+    append(text, ", ", people_words(block));
     append(text, ", ", rest_between(block.rest_between_sets, "sets"));
     append(text, ", ", rest_between(block.rest_between_rounds, "rounds"));
-    append(text, ", ", rest_between(block.rest_between_movements, "movements"));
+    append(text, ", ",
+           rest_between(block.rest_between_movements,
+                        block.kind == program::BlockKind::stations ? "stations" : "movements"));
     append(text, ", ", rest_between(block.rest_between_sides, "sides"));
     return text;
 }

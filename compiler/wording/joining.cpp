@@ -23,6 +23,10 @@ std::string beside(std::string_view number, std::string_view unit) {
     return unit.empty() ? std::string(number) : fmt::format("{}{}{}", number, nbsp, unit);
 }
 
+std::string succession(const std::vector<std::string>& numbers, bool rising_pair) {
+    return join(numbers, rising_pair ? " then " : "-");
+}
+
 std::optional<MinutesAndSeconds> as_clock(Quantity quantity) {
     const bool in_minutes = quantity.unit == Unit::minute && !quantity.value.is_whole();
     const bool in_seconds = quantity.unit == Unit::second && quantity.value > Ratio(90);

@@ -20,6 +20,9 @@ void append(std::string& text, std::string_view separator, std::string_view word
 // A number and its unit; the number alone where the unit is empty.
 [[nodiscard]] std::string beside(std::string_view number, std::string_view unit);
 
+// Values of successive sets: "12-10-8"; two that rise are "8 then 10".
+[[nodiscard]] std::string succession(const std::vector<std::string>& numbers, bool rising_pair);
+
 // A time as a clock counts it.
 struct MinutesAndSeconds {
     std::int64_t minutes = 0;

@@ -37,6 +37,25 @@ std::string_view statement(timeline::AssumptionKind kind) {
             return "X in a tempo counts 1\u00A0s";
         case range_counts_upper_end:
             return "A range counts its upper end";
+        case kilocalorie_seconds:
+            return "A kilocalorie takes 6\u00A0s (common practice, no source)";
+        case at_least_counts_least:
+            return "An amount or more counts its least";
+        case best_of_seconds:
+            return "A try takes 10\u00A0s (common practice, no source)";
+        case build_up_sets:
+            return "Building up takes 4 sets with 2\u00A0min between them (common practice, no "
+                   "source)";
+        case open_ladder_counts_first:
+            return "An open ladder counts its first rung";
+        case several_directions:
+            return "One repetition goes once in each of its directions";
+        case rest_as_needed:
+            return "A rest as needed counts nothing, since it does not say about how long";
+        case walk_back_pace:
+            return "Walking back goes at 1.2\u00A0m a second (common practice, no source)";
+        case one_round_counted:
+            return "As many rounds as possible take their time; amounts are those of one round";
         case no_rest_said:
             return "No rest is said, so none is counted";
         case no_change_time:
@@ -46,6 +65,10 @@ std::string_view statement(timeline::AssumptionKind kind) {
 }
 
 }  // namespace
+
+std::string list(const std::vector<std::string>& texts) {
+    return join(texts, ", ");
+}
 
 std::string kit(const program::KitThing& thing) {
     std::string text;

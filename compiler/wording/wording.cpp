@@ -15,14 +15,6 @@ namespace {
 using program::Amount;
 using program::AmountForm;
 using program::Item;
-using program::Load;
-using program::LoadKind;
-using program::LoadTerm;
-
-// Values of successive sets in few words.
-std::string succession(const std::vector<std::string>& numbers, bool rising_pair) {
-    return join(numbers, rising_pair ? " then " : "-");
-}
 
 bool all_equal(const std::vector<Amount>& amounts) {
     return std::ranges::all_of(amounts,
@@ -57,60 +49,6 @@ std::string differing_amounts(const std::vector<Amount>& list) {
     return beside(succession(words, rising_pair), unit);
 }
 
-// A term without the weight's unit, so that a list can name the unit once.
-std::string mass_number(const LoadTerm& term) {
-    return term.low == term.high
-               ? to_decimal(term.low.value)
-               : fmt::format("{}–{}", to_decimal(term.low.value), to_decimal(term.high.value));
-}
-
-std::string implements(std::int64_t count, std::string_view thing) {
-    return count == 1 ? std::string(thing) : fmt::format("{}{}×{}{}", count, nbsp, nbsp, thing);
-}
-
-std::string term_text(const LoadTerm& term) {
-    switch (term.kind) {
-        case LoadKind::mass:
-            break;
-        case LoadKind::band:
-            if (term.implements == 1) return term.place.empty() ? "band" : term.place + " band";
-            return fmt::format("{}{}{}{}bands", term.implements, nbsp, term.place,
-                               term.place.empty() ? "" : " ");
-        case LoadKind::bodyweight:
-            return term.place.empty() ? "bodyweight" : "bodyweight " + term.place;
-    }
-    const std::string weight = beside(mass_number(term), plural(term.low.unit));
-    const std::string text = implements(term.implements, weight);
-    return term.place.empty() ? text : text + ' ' + term.place;
-}
-
-// Whether the loads of successive sets differ in their weight alone.
-bool only_weights_differ(const std::vector<Load>& list) {
-    const LoadTerm& first = list.front().terms.front();
-    return std::ranges::all_of(list, [&](const Load& load) {
-        const LoadTerm& term = load.terms.front();
-        return load.terms.size() == 1 && term.kind == LoadKind::mass && term.low == term.high &&
-               term.implements == first.implements && term.low.unit == first.low.unit &&
-               term.place == first.place;
-    });
-}
-
-std::string differing_loads(const std::vector<Load>& list) {
-    std::vector<std::string> words;
-    if (!only_weights_differ(list)) {
-        for (const Load& one : list)
-            words.push_back(load(one));
-        return join(words, ", ");
-    }
-    for (const Load& one : list)
-        words.push_back(mass_number(one.terms.front()));
-    const LoadTerm& first = list[0].terms.front();
-    const bool rising_pair = list.size() == 2 && first.low.value < list[1].terms.front().low.value;
-    const std::string weights = beside(succession(words, rising_pair), plural(first.low.unit));
-    const std::string text = implements(first.implements, weights);
-    return first.place.empty() ? text : text + ' ' + first.place;
-}
-
 std::string work_of(const Item& item, const std::string& amounts_text) {
     std::string text = amounts_text;
     append(text, " ", sides(item.sides));
@@ -135,6 +73,18 @@ std::string number_of(const Amount& amount) {
         case AmountForm::range:
             return fmt::format("{}–{}", to_decimal(amount.low.value),
                                to_decimal(amount.high.value));
+        case AmountForm::at_least:
+            return to_decimal(amount.low.value) + "+";
+        case AmountForm::total:
+        case AmountForm::best_of:
+            return to_decimal(amount.low.value);
+        case AmountForm::build_to:
+            return amount.low == amount.high ? to_decimal(amount.low.value)
+                                             : fmt::format("{}–{}", to_decimal(amount.low.value),
+                                                           to_decimal(amount.high.value));
+        case AmountForm::open_ladder:
+            return fmt::format("{}, {} …", to_decimal(amount.low.value),
+                               to_decimal(amount.low.value + amount.high.value));
         case AmountForm::max:
             break;
     }
@@ -143,6 +93,7 @@ std::string number_of(const Amount& amount) {
 
 std::string unit_of(const Amount& amount) {
     const Unit unit = amount.low.unit;
+    if (amount.form == AmountForm::best_of) return "tries";
     if (unit == Unit::reps || is_clock(amount)) return "";
     if (amount.form == AmountForm::max) {
         if (dimension(unit) == Dimension::time) return "time";
@@ -156,13 +107,31 @@ std::string unit_of(const Amount& amount) {
 
 std::string amount(const Amount& amount) {
     if (is_clock(amount)) return clock_words(*as_clock(amount.low));
+    if (amount.form == AmountForm::best_of) return "best of " + number_of(amount);
     const std::string unit = unit_of(amount);
-    return unit == "°" ? number_of(amount) + unit : beside(number_of(amount), unit);
+    const std::string number = number_of(amount);
+    switch (amount.form) {
+        case AmountForm::at_least:
+            return beside(to_decimal(amount.low.value), unit) + " or more";
+        case AmountForm::total:
+            return beside(number, unit) + " in all";
+        case AmountForm::build_to:
+            return "build to " + beside(number, unit);
+        case AmountForm::open_ladder:
+            return beside(to_decimal(amount.low.value), unit) + ", then " +
+                   to_decimal(amount.high.value) + " more each round";
+        default:
+            break;
+    }
+    return unit == "°" ? number + unit : beside(number, unit);
 }
 
 std::string set_amount(const Item& item, std::size_t set) {
     const Amount& first = item.parts.front().amounts[set];
-    if (item.parts.size() == 1) return amount(first);
+    if (item.parts.size() == 1) {
+        const auto* split = item.find<program::Pieces>();
+        return split == nullptr ? amount(first) : pieces(*split);
+    }
     const bool one_unit = std::ranges::all_of(item.parts, [&](const program::Part& part) {
         return part.amounts[set].low.unit == first.low.unit && !is_clock(part.amounts[set]);
     });
@@ -173,6 +142,16 @@ std::string set_amount(const Item& item, std::size_t set) {
     if (!one_unit) return join(words, " + ");
     const Unit unit = first.low.unit;
     return beside(join(words, "+"), unit == Unit::reps ? "" : plural(unit));
+}
+
+std::string pieces(const program::Pieces& split) {
+    std::vector<std::string> words;
+    for (const Amount& piece : split.amounts)
+        words.push_back(number_of(piece));
+    const Unit unit = split.amounts.front().low.unit;
+    const std::string text =
+        beside(join(words, split.rest ? "+" : "-"), unit == Unit::reps ? "" : plural(unit));
+    return text;
 }
 
 bool equal_amounts(const Item& item) {
@@ -208,26 +187,16 @@ std::string sides(program::Sides sides) {
             return fmt::format("each {}", words[static_cast<std::size_t>(sides.word)]);
         case program::SideRule::alternating:
             return "alternating";
+        case program::SideRule::there_and_back:
+            return "there and back";
+        case program::SideRule::swapped:
+            return "each way round";
         case program::SideRule::left:
             return "left";
         case program::SideRule::right:
             break;
     }
     return "right";
-}
-
-std::string load(const Load& load) {
-    std::vector<std::string> words;
-    for (const LoadTerm& term : load.terms)
-        words.push_back(term_text(term));
-    return join(words, " and ");
-}
-
-std::string loads(const Item& item) {
-    if (item.loads.empty()) return "";
-    const bool equal =
-        std::ranges::all_of(item.loads, [&](const Load& one) { return one == item.loads.front(); });
-    return equal ? load(item.loads.front()) : differing_loads(item.loads);
 }
 
 std::string work(const program::Block& block, const Item& item) {

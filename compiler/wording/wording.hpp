@@ -29,6 +29,8 @@ namespace stave::wording {
 [[nodiscard]] std::string amount(const program::Amount& amount);
 // One set, the parts of joined movements by "+": "8", "5+1", "10 + 20 s".
 [[nodiscard]] std::string set_amount(const program::Item& item, std::size_t set);
+// What one set is made of: "2+2+2" of a cluster, "1-2-3-2-1" of a ladder.
+[[nodiscard]] std::string pieces(const program::Pieces& split);
 // "4 × 5", "12-10-8", "5+1, 4+2, 3+3" (joined movements), "3 × 40 s". Two rising
 // values are "8 then 10": a hyphen between them reads as a range.
 [[nodiscard]] std::string amounts(const program::Item& item);
@@ -36,6 +38,8 @@ namespace stave::wording {
 [[nodiscard]] bool equal_amounts(const program::Item& item);
 // "each side", "alternating", "left" or "".
 [[nodiscard]] std::string sides(program::Sides sides);
+// One load or effort: "12 kg", "RPE 8", "75 % of max".
+[[nodiscard]] std::string load(const program::LoadTerm& term);
 // "12 kg", "2 × 8 kg", "4 kg overhead and 16 kg low", "heavy band".
 [[nodiscard]] std::string load(const program::Load& load);
 // One load, or those of successive sets: "40-45-50 kg", "40 then 45 kg"; "" for none.
@@ -67,6 +71,8 @@ namespace stave::wording {
 [[nodiscard]] std::string block_name(const program::Block& block);
 // How the block runs: "3 rounds, rest 60 s between rounds"; or "".
 [[nodiscard]] std::string format(const program::Block& block);
+// "hands on hips, eyes closed".
+[[nodiscard]] std::string list(const std::vector<std::string>& texts);
 // "2 kettlebells 8 12 kg".
 [[nodiscard]] std::string kit(const program::KitThing& thing);
 // A session's kit line, joined by ", ".

@@ -1,0 +1,280 @@
+#include "compiler/check/advice.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <string>
+#include <unordered_map>
+
+#include "compiler/check/kit_advice.hpp"
+#include "compiler/names/names.hpp"
+
+namespace stave::check {
+
+namespace {
+
+using program::Demand;
+using program::Item;
+using program::LoadKind;
+using program::LoadTerm;
+using program::Pattern;
+using program::SideRule;
+
+class Adviser {
+public:
+    Adviser(const program::Program& program, const program::Session& session, DiagnosticSink& sink)
+        : program_(program), session_(session), sink_(sink) {}
+
+    void run() {
+        bool warm = false;
+        for (const program::Block& block : session_.blocks) {
+            warm = warm || block.kind == program::BlockKind::warm_up;
+            for (const Item& item : block.items) {
+                if (item.parts.empty()) continue;
+                check_reps(item);
+                check_arc(item);
+                check_avoided(item);
+                add_sides(item);
+                if (!warm && is_heavy_or_fast(item)) {
+                    warm = true;
+                    warn(Code::warm_up_missing, item.span, {item.parts.front().name});
+                }
+            }
+        }
+        check_sides();
+        check_patterns();
+        advise_on_kit(program_, session_, sink_);
+    }
+
+private:
+    void warn(Code code, Span span, std::vector<std::string> arguments) {
+        sink_.report({code, span, std::move(arguments), {}, {}});
+    }
+
+    [[nodiscard]] const program::MovementDefinition* definition(const program::Part& part) const {
+        return part.definition ? &program_.movements[*part.definition] : nullptr;
+    }
+
+    // More repetitions than the chart has at the share of the max.
+    void check_reps(const Item& item) {
+        const auto* pieces = item.find<program::Pieces>();
+        if (item.loads.empty() || (pieces != nullptr && pieces->rest)) return;
+        for (std::size_t set = 0; set < item.set_count(); ++set) {
+            const program::Amount& amount = item.parts.front().amounts[set];
+            const program::Load& load = item.loads[item.loads.size() == 1 ? 0 : set];
+            const bool counts =
+                amount.low.unit == Unit::reps && (amount.form == program::AmountForm::exact ||
+                                                  amount.form == program::AmountForm::range ||
+                                                  amount.form == program::AmountForm::at_least);
+            if (!counts || load.terms.front().kind != LoadKind::share_of_max) continue;
+            const LoadTerm& term = load.terms.front();
+            const ChartRow row = chart_row(term.low.value);
+            if (row.reps == 0 || amount.low.value <= Ratio(row.reps)) continue;
+            return warn(Code::reps_over_table, item.span,
+                        {to_decimal(amount.low.value), to_decimal(term.low.value),
+                         std::to_string(row.reps), std::to_string(row.percent)});
+        }
+    }
+
+    // Further than the joint goes; with several joints the widest counts.
+    void check_arc(const Item& item) {
+        if (!item.arc) return;
+        grammar::JointRange widest;
+        std::string_view joint;
+        for (const program::Part& part : item.parts) {
+            const auto* movement = definition(part);
+            if (movement == nullptr) continue;
+            for (const program::Joint one : movement->joints) {
+                const grammar::JointRange range = grammar::joint_range(one);
+                if (range.degrees == 0) return;
+                if (range.degrees <= widest.degrees) continue;
+                widest = range;
+                joint = grammar::joint_words(one);
+            }
+        }
+        if (widest.degrees == 0) return;
+        Ratio most = item.arc->first.value;
+        if (item.arc->second) most = std::max(most, item.arc->second->value);
+        if (most <= Ratio(widest.degrees)) return;
+        warn(Code::arc_over_joint, item.span,
+             {to_decimal(most), std::string(joint), std::to_string(widest.degrees),
+              std::string(widest.source)});
+    }
+
+    void check_avoided(const Item& item) {
+        for (const program::Part& part : item.parts) {
+            const auto* movement = definition(part);
+            if (movement == nullptr) continue;
+            for (const Demand demand : movement->demands) {
+                if (std::ranges::find(session_.avoid, demand) == session_.avoid.end()) continue;
+                return warn(Code::avoided, item.span, {part.name, demand_phrase(demand)});
+            }
+        }
+    }
+
+    static std::string demand_phrase(Demand demand) {
+        if (demand == Demand::loaded_spine) return "a load on the spine";
+        return std::string(grammar::demand_words(demand));
+    }
+
+    // From 80 % of the max, RPE 8 or 2 reps in reserve on: the strength range of the
+    // ACSM position stand (Ratamess et al. 2009) begins at 80 %; the rest is common
+    // practice, no source.
+    [[nodiscard]] bool is_heavy_or_fast(const Item& item) const {
+        constexpr std::int64_t heavy_percent = 80;
+        constexpr std::int64_t heavy_rpe = 8;
+        constexpr std::int64_t heavy_reserve = 2;
+        const auto heavy = [&](const LoadTerm& term) {
+            switch (term.kind) {
+                case LoadKind::share_of_max:
+                    return term.high.value >= Ratio(heavy_percent);
+                case LoadKind::rpe:
+                    return term.high.value >= Ratio(heavy_rpe);
+                case LoadKind::reserve:
+                    return term.low.value <= Ratio(heavy_reserve);
+                default:
+                    return false;
+            }
+        };
+        for (const program::Load& load : item.loads) {
+            if (std::ranges::any_of(load.terms, heavy)) return true;
+        }
+        return std::ranges::any_of(item.parts, [&](const program::Part& part) {
+            const auto* movement = definition(part);
+            return movement != nullptr && std::ranges::any_of(movement->demands, [](Demand demand) {
+                       return demand == Demand::jumping || demand == Demand::sprinting;
+                   });
+        });
+    }
+
+    struct SideTotal {
+        Ratio left;
+        Ratio right;
+        Span span;
+    };
+
+    // Counts only what is said for one side alone; the others are even.
+    void add_sides(const Item& item) {
+        if (item.sides.rule != SideRule::left && item.sides.rule != SideRule::right) return;
+        for (const program::Part& part : item.parts) {
+            SideTotal& total = sides_[part.name];
+            total.span = item.span;
+            for (const program::Amount& amount : part.amounts) {
+                Ratio& side = item.sides.rule == SideRule::left ? total.left : total.right;
+                side += rounded(in_base_units(amount.high), 1000);
+            }
+        }
+    }
+
+    void check_sides() {
+        for (const auto& [name, total] : sides_) {
+            if (total.left == total.right) continue;
+            warn(Code::sides_unequal, total.span,
+                 {name, to_decimal(total.left), to_decimal(total.right)});
+        }
+    }
+
+    // A session that is called full-body has something of each main pattern.
+    void check_patterns() {
+        const std::string title = fold_name(session_.title);
+        const bool claims = title.contains("full-body") || title.contains("full body") ||
+                            title.contains("whole-body") || title.contains("whole body");
+        if (!claims) return;
+        struct Need {
+            Pattern first;
+            Pattern second;
+            std::string_view words;
+        };
+        constexpr std::array needs{
+            Need{Pattern::squat, Pattern::lunge, "squat or lunge"},
+            Need{Pattern::hinge, Pattern::hinge, "hinge"},
+            Need{Pattern::push, Pattern::push, "push"},
+            Need{Pattern::pull, Pattern::pull, "pull"},
+            Need{Pattern::brace, Pattern::carry, "carry or brace"},
+        };
+        for (const Need& need : needs) {
+            if (has_pattern(need.first) || has_pattern(need.second)) continue;
+            warn(Code::pattern_missing, session_.span, {std::string(need.words)});
+        }
+    }
+
+    [[nodiscard]] bool has_pattern(Pattern pattern) const {
+        for (const program::Block& block : session_.blocks) {
+            for (const Item& item : block.items) {
+                for (const program::Part& part : item.parts) {
+                    const auto* movement = definition(part);
+                    if (movement == nullptr) continue;
+                    if (std::ranges::find(movement->patterns, pattern) !=
+                        movement->patterns.end()) {
+                        return true;
+                    }
+                }
+            }
+        }
+        return false;
+    }
+
+    const program::Program& program_;
+    const program::Session& session_;
+    DiagnosticSink& sink_;
+    std::unordered_map<std::string, SideTotal> sides_;
+};
+
+void check_titles(const program::Program& program, DiagnosticSink& sink) {
+    std::unordered_map<std::string, Span> first;
+    for (const program::Session& session : program.sessions) {
+        if (session.title.empty()) continue;
+        const auto [found, added] = first.emplace(fold_name(session.title), session.span);
+        // Without a number the title is what tells them apart, and an error.
+        if (added || session.number.empty()) continue;
+        sink.report({Code::title_twice,
+                     session.span,
+                     {session.title},
+                     {},
+                     {{found->second, "the first one"}}});
+    }
+}
+
+void check_order(const program::Program& program, DiagnosticSink& sink) {
+    const program::When* before = nullptr;
+    for (const program::Session& session : program.sessions) {
+        if (!session.when) continue;
+        const program::When& when = *session.when;
+        const bool earlier =
+            before != nullptr && std::chrono::sys_days(when.date) + when.clock <
+                                     std::chrono::sys_days(before->date) + before->clock;
+        if (earlier) {
+            sink.report({Code::dates_out_of_order,
+                         when.span,
+                         {},
+                         {},
+                         {{before->span, "the one above it"}}});
+        }
+        before = &when;
+    }
+}
+
+}  // namespace
+
+ChartRow chart_row(Ratio percent) {
+    constexpr std::array rows{ChartRow{12, 70}, ChartRow{10, 75}, ChartRow{9, 77}, ChartRow{8, 80},
+                              ChartRow{7, 83},  ChartRow{6, 85},  ChartRow{5, 87}, ChartRow{4, 90},
+                              ChartRow{3, 93},  ChartRow{2, 95},  ChartRow{1, 100}};
+    if (percent < Ratio(rows.front().percent)) return {};
+    // The chart ends at a single; above it there is nothing to lift.
+    for (const ChartRow& row : rows) {
+        if (Ratio(row.percent) >= percent) return row;
+    }
+    return rows.back();
+}
+
+void advise(const program::Program& program, DiagnosticSink& sink) {
+    for (const program::Session& session : program.sessions)
+        Adviser(program, session, sink).run();
+    check_titles(program, sink);
+    check_order(program, sink);
+}
+
+}  // namespace stave::check

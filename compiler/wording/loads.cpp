@@ -1,0 +1,205 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "compiler/wording/joining.hpp"
+#include "compiler/wording/wording.hpp"
+
+namespace stave::wording {
+
+namespace {
+
+using program::Amount;
+using program::AmountForm;
+using program::Item;
+using program::Load;
+using program::LoadKind;
+using program::LoadTerm;
+
+// A term without the weight's unit, so that a list can name the unit once.
+std::string mass_number(const LoadTerm& term) {
+    return term.low == term.high
+               ? to_decimal(term.low.value)
+               : fmt::format("{}–{}", to_decimal(term.low.value), to_decimal(term.high.value));
+}
+
+std::string implements(std::int64_t count, std::string_view thing) {
+    return count == 1 ? std::string(thing) : fmt::format("{}{}×{}{}", count, nbsp, nbsp, thing);
+}
+
+std::string band_text(const LoadTerm& term) {
+    std::string text;
+    if (term.implements == 1) {
+        text = term.place.empty() ? "band" : term.place + " band";
+    } else {
+        text = fmt::format("{}{}{}{}bands", term.implements, nbsp, term.place,
+                           term.place.empty() ? "" : " ");
+    }
+    return term.helps ? text + " helping" : text;
+}
+
+// A scale with its number behind it: "RPE 8", "zone 2".
+std::string scale_text(std::string_view scale, const LoadTerm& term) {
+    return fmt::format("{}{}{}", scale, nbsp, mass_number(term));
+}
+
+// "2:10", "58.5 s": as a pace is read from a watch.
+std::string pace_time(Quantity time) {
+    constexpr std::int64_t minute = 60;
+    const Ratio seconds = in_base_units(time);
+    if (seconds < Ratio(minute)) return beside(to_decimal(seconds), "s");
+    const std::int64_t minutes = floor(seconds / Ratio(minute));
+    const Ratio rest = seconds - Ratio(minutes * minute);
+    const std::string digits = to_decimal(rest);
+    return fmt::format("{}:{}{}", minutes, rest < Ratio(10) ? "0" : "", digits);
+}
+
+std::string rate_text(const LoadTerm& term) {
+    const Amount amount{term.low == term.high ? AmountForm::exact : AmountForm::range, term.low,
+                        term.high};
+    std::string what = wording::amount(amount);
+    if (dimension(term.low.unit) == Dimension::time) {
+        what = pace_time(term.low);
+        if (term.low != term.high) what += "–" + pace_time(term.high);
+    }
+    const bool one = term.per.value == Ratio(1);
+    return fmt::format("{} per {}", what,
+                       one ? std::string(singular(term.per.unit)) : quantity(term.per));
+}
+
+// The load without what is added to it and where it is held.
+std::string base_text(const LoadTerm& term) {
+    switch (term.kind) {
+        case LoadKind::mass:
+            return implements(term.implements, beside(mass_number(term), plural(term.low.unit)));
+        case LoadKind::band:
+            return band_text(term);
+        case LoadKind::bodyweight:
+            return "bodyweight";
+        case LoadKind::empty_bar:
+            return "empty bar";
+        case LoadKind::last_time:
+            return "last time";
+        case LoadKind::share_of_max:
+            return beside(mass_number(term), "%") + " of max";
+        case LoadKind::share_of:
+            return beside(mass_number(term), "%") + " of " + term.of;
+        case LoadKind::rep_max:
+            return beside(mass_number(term), "rep max");
+        case LoadKind::rate:
+            return rate_text(term);
+        case LoadKind::test_pace:
+            return quantity(term.low) + " pace";
+        case LoadKind::power:
+            return beside(mass_number(term), "W");
+        case LoadKind::effort_share:
+            return beside(mass_number(term), "%") + " effort";
+        case LoadKind::rpe:
+            return scale_text("RPE", term);
+        case LoadKind::reserve:
+            return beside(mass_number(term), "in reserve");
+        case LoadKind::zone:
+            return scale_text("zone", term);
+        case LoadKind::heart_rate:
+            break;
+    }
+    return scale_text("heart rate", term);
+}
+
+std::string term_text(const LoadTerm& term) {
+    std::string text = base_text(term);
+    for (const program::Shift& shift : term.shift) {
+        text += shift.minus ? " minus " : " plus ";
+        text += quantity(shift.amount);
+    }
+    const bool named = term.kind == LoadKind::band;
+    return named || term.place.empty() ? text : text + ' ' + term.place;
+}
+
+// Loads whose list can say the unit, or what they are of, once.
+bool names_unit_once(LoadKind kind) {
+    return kind == LoadKind::mass || kind == LoadKind::share_of_max || kind == LoadKind::share_of ||
+           kind == LoadKind::power || kind == LoadKind::rpe || kind == LoadKind::effort_share ||
+           kind == LoadKind::zone || kind == LoadKind::reserve;
+}
+
+// What stands before and behind a list's numbers.
+struct Frame {
+    std::string_view before;
+    std::string behind;
+};
+
+Frame frame_of(const LoadTerm& term) {
+    switch (term.kind) {
+        case LoadKind::share_of_max:
+            return {"", "% of max"};
+        case LoadKind::share_of:
+            return {"", "% of " + term.of};
+        case LoadKind::power:
+            return {"", "W"};
+        case LoadKind::effort_share:
+            return {"", "% effort"};
+        case LoadKind::reserve:
+            return {"", "in reserve"};
+        case LoadKind::rpe:
+            return {"RPE", ""};
+        case LoadKind::zone:
+            return {"zone", ""};
+        default:
+            return {"", std::string(plural(term.low.unit))};
+    }
+}
+
+// Whether the loads of successive sets differ in their weight alone.
+bool only_weights_differ(const std::vector<Load>& list) {
+    const LoadTerm& first = list.front().terms.front();
+    return std::ranges::all_of(list, [&](const Load& load) {
+        const LoadTerm& term = load.terms.front();
+        return load.terms.size() == 1 && term.kind == first.kind && names_unit_once(term.kind) &&
+               term.low == term.high && term.implements == first.implements &&
+               term.low.unit == first.low.unit && term.place == first.place &&
+               term.of == first.of && term.shift.empty();
+    });
+}
+
+std::string differing_loads(const std::vector<Load>& list) {
+    std::vector<std::string> words;
+    if (!only_weights_differ(list)) {
+        for (const Load& one : list)
+            words.push_back(load(one));
+        return join(words, ", ");
+    }
+    for (const Load& one : list)
+        words.push_back(mass_number(one.terms.front()));
+    const LoadTerm& first = list[0].terms.front();
+    const bool rising_pair = list.size() == 2 && first.low.value < list[1].terms.front().low.value;
+    const Frame frame = frame_of(first);
+    std::string weights = succession(words, rising_pair);
+    if (!frame.behind.empty()) weights = beside(weights, frame.behind);
+    if (!frame.before.empty()) weights = fmt::format("{}{}{}", frame.before, nbsp, weights);
+    const std::string text = implements(first.implements, weights);
+    return first.place.empty() ? text : text + ' ' + first.place;
+}
+
+}  // namespace
+
+std::string load(const LoadTerm& term) {
+    return term_text(term);
+}
+
+std::string load(const Load& load) {
+    std::vector<std::string> words;
+    for (const LoadTerm& term : load.terms)
+        words.push_back(term_text(term));
+    return join(words, " and ");
+}
+
+std::string loads(const Item& item) {
+    if (item.loads.empty()) return "";
+    const bool equal =
+        std::ranges::all_of(item.loads, [&](const Load& one) { return one == item.loads.front(); });
+    return equal ? load(item.loads.front()) : differing_loads(item.loads);
+}
+
+}  // namespace stave::wording
