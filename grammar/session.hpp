@@ -255,7 +255,11 @@ struct zone_end : eof {};
 struct zone_body : seq<must<zone_name>, must<zone_end>> {};
 
 struct kit_count : seq<whole_number, plus<blank>> {};
-struct kit_word : seq<not_at<unit>, not_at<times>, word_text> {};
+// Units that sizes are given in; others may be things: a step, a jump rope.
+inline constexpr auto size_words = sorted_words(std::array<std::string_view, 19>{
+    "kg", "lb", "lbs", "pound", "pounds", "st", "stone", "m", "metre", "metres", "meter", "meters",
+    "cm", "ft", "feet", "inch", "inches", "yd", "km"});
+struct kit_word : seq<not_at<word_of<size_words>>, not_at<times>, word_text> {};
 struct kit_name : list<kit_word, plus<blank>> {};
 struct kit_size : sor<decimal_number, whole_number> {};
 struct kit_unit : unit {};

@@ -112,7 +112,9 @@ private:
     void apply_rounds() {
         if (!format_.rounds || !is_possible()) return;
         draft_.rounds = format_.rounds->high;
-        draft_.block.least_rounds = format_.rounds->low;
+        if (format_.rounds->low < format_.rounds->high) {
+            draft_.block.least_rounds = format_.rounds->low;
+        }
     }
 
     void apply_run() {

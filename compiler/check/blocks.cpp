@@ -125,9 +125,6 @@ private:
         if (block.run == RunKind::in_turn) block.run = RunKind::rounds;
         if (draft_.rounds) {
             block.rounds = *draft_.rounds;
-            if (block.least_rounds == 1 || block.least_rounds > block.rounds) {
-                block.least_rounds = block.rounds;
-            }
             return;
         }
         // One round stands for all of them.
@@ -142,7 +139,7 @@ private:
             clear = clear && (inferred == 0 || inferred == count);
             inferred = count;
         }
-        block.rounds = block.least_rounds = std::max<std::int64_t>(inferred, 1);
+        block.rounds = std::max<std::int64_t>(inferred, 1);
         const bool one_will_do = block.run == RunKind::for_time ||
                                  block.run == RunKind::intervals ||
                                  block.kind == BlockKind::stations;

@@ -517,7 +517,8 @@ program::Program check(const syntax::Document& document, const Options& options,
         builder.read(line);
     builder.finish();
     program.movements = std::move(definitions.movements);
-    advise(program, sink);
+    // Lists that do not match their rounds are no ground for advice.
+    if (!sink.has_errors()) advise(program, sink);
     return program;
 }
 

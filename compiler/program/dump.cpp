@@ -225,7 +225,7 @@ void show_block(Out out, const Block& block) {
     fmt::format_to(out, "  block {} {} \"{}\"", block.letter,
                    kinds[static_cast<std::size_t>(block.kind)], block.title);
     if (block.by_rounds) fmt::format_to(out, " {} rounds", block.rounds);
-    if (block.least_rounds < block.rounds) fmt::format_to(out, " from {}", block.least_rounds);
+    if (block.least_rounds > 0) fmt::format_to(out, " from {}", block.least_rounds);
     show_run(out, block);
     fmt::format_to(out, "\n");
     show_rest(out, 4, "sets", block.rest_between_sets);

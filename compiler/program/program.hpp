@@ -343,8 +343,8 @@ struct Block {
     RunKind run = RunKind::in_turn;
     // 1 where the block has no rounds.
     std::int64_t rounds = 1;
-    // Below `rounds` where a range was written.
-    std::int64_t least_rounds = 1;
+    // The lower end where a range was written, else 0.
+    std::int64_t least_rounds = 0;
     // What RunKind says; 0 for a block for time without a cap.
     Quantity time{Ratio(0), Unit::second};
     Quantity off{Ratio(0), Unit::second};

@@ -173,7 +173,7 @@ std::string block_name(const program::Block& block) {
 
 // How often and how long: "3 rounds", "as many rounds as possible in 8 min".
 std::string run_words(const program::Block& block) {
-    std::string rounds = block.least_rounds < block.rounds
+    std::string rounds = block.least_rounds > 0
                              ? fmt::format("{}–{}", block.least_rounds, block.rounds)
                              : std::to_string(block.rounds);
     rounds = beside(rounds, block.rounds == 1 ? "round" : "rounds");

@@ -37,7 +37,7 @@ std::string evening() {
 
 check::Options options() {
     static zones::ZoneLoader zones;
-    return {zones.finder()};
+    return {zones.finder(), {}};
 }
 
 analysis::Snapshot without_errors(std::string text) {

@@ -53,7 +53,11 @@ inline program::Item joined(std::string first, std::vector<program::Amount> firs
 
 inline program::LoadTerm weight(Ratio value, Unit unit = Unit::kilogram, std::string place = "",
                                 std::int64_t implements = 1) {
-    return {program::LoadKind::mass, implements, {value, unit}, {value, unit}, std::move(place)};
+    program::LoadTerm term;
+    term.implements = implements;
+    term.low = term.high = {value, unit};
+    term.place = std::move(place);
+    return term;
 }
 
 inline program::LoadTerm band(std::string name) {

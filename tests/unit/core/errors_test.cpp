@@ -14,7 +14,7 @@ namespace stave::tests {
 namespace {
 
 analysis::Snapshot analyse_file(const std::filesystem::path& path, zones::ZoneLoader& zones) {
-    return analysis::analyse(path.filename().string(), read_text(path), {zones.finder()});
+    return analysis::analyse(path.filename().string(), read_text(path), {zones.finder(), {}});
 }
 
 std::string trimmed(std::string text) {
