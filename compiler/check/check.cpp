@@ -4,11 +4,13 @@
 
 #include <algorithm>
 #include <optional>
-#include <unordered_map>
 #include <utility>
 
 #include "compiler/check/advice.hpp"
 #include "compiler/check/blocks.hpp"
+#include "compiler/check/line_groups.hpp"
+#include "compiler/check/session_header.hpp"
+#include "compiler/check/session_names.hpp"
 #include "compiler/check/unknown_movements.hpp"
 #include "compiler/check/volume.hpp"
 #include "compiler/check/when.hpp"
@@ -29,6 +31,7 @@ public:
           definitions_(definitions),
           options_(options),
           sink_(sink),
+          names_(sink),
           unknown_(definitions, options, sink) {}
 
     void read(const syntax::Line& line) {
@@ -65,38 +68,6 @@ private:
         place_ = place;
     }
 
-    static bool belongs_to_definition(LineKind kind) {
-        switch (kind) {
-            case LineKind::counted_in:
-            case LineKind::sides:
-            case LineKind::pattern:
-            case LineKind::speed:
-            case LineKind::cue:
-            case LineKind::fault:
-            case LineKind::kit:
-            case LineKind::unclassified:
-            case LineKind::loaded_with:
-            case LineKind::joint:
-            case LineKind::starts:
-            case LineKind::how:
-            case LineKind::easier:
-            case LineKind::harder:
-            case LineKind::caution:
-            case LineKind::also:
-            case LineKind::demands:
-            case LineKind::directions:
-                return true;
-            default:
-                return false;
-        }
-    }
-
-    // Athletes, plans, results and kits with a name, which are read for their form.
-    static bool opens_record(LineKind kind) {
-        return kind == LineKind::open_athlete || kind == LineKind::open_plan ||
-               kind == LineKind::open_did || kind == LineKind::open_named_kit;
-    }
-
     void open_record(const syntax::Line& line) {
         enter(Place::record);
         if (std::ranges::find(records_, line.kind) != records_.end()) return;
@@ -107,28 +78,6 @@ private:
                                                                           : "Kits with a name";
         sink_.report({Code::not_used_yet, line.head.span, {std::string(what)}, {}, {}});
     }
-
-    static bool is_block(LineKind kind) {
-        switch (kind) {
-            case LineKind::open_warm_up:
-            case LineKind::open_sets:
-            case LineKind::open_superset:
-            case LineKind::open_circuit:
-            case LineKind::open_stations:
-            case LineKind::open_cool_down:
-                return true;
-            default:
-                return false;
-        }
-    }
-
-    static bool is_item(LineKind kind) {
-        return kind == LineKind::movement_line || kind == LineKind::open_plain_movement ||
-               kind == LineKind::open_game;
-    }
-
-    // Whether the line is a block or a movement, which only a session can hold.
-    static bool opens_training(LineKind kind) { return is_block(kind) || is_item(kind); }
 
     void report_no_session(const syntax::Line& line) {
         // One report is enough for a file that begins without a session.
@@ -153,8 +102,7 @@ private:
         enter(Place::session);
         session_tainted_ = line.is_broken;
         too_many_blocks_ = false;
-        zone_.reset();
-        when_line_.reset();
+        header_ = {};
         program::Session& session = session_.emplace();
         session.span = line.head.span;
         session.number = line.is_broken ? std::string() : clean_text(line.title.text);
@@ -211,42 +159,7 @@ private:
         if (block_ || !session_->blocks.empty()) {
             return report_not_here(line, "It belongs to the session, before its first block.");
         }
-        const bool twice = (line.kind == LineKind::when && when_line_) ||
-                           (line.kind == LineKind::zone && zone_) ||
-                           (line.kind == LineKind::place && !session_->place.empty()) ||
-                           (line.kind == LineKind::audience && !session_->audience.empty()) ||
-                           (line.kind == LineKind::avoid && !session_->avoid.empty()) ||
-                           (line.kind == LineKind::kit && !session_->kit.empty());
-        if (twice) {
-            sink_.report(
-                {Code::field_twice, line.head.span, {std::string(line.head.text)}, {}, {}});
-            return;
-        }
-        if (const auto* when = std::get_if<syntax::When>(&line.body)) {
-            when_line_ = *when;
-            session_->when.emplace().span = line.body_span;
-        } else if (const auto* kit = std::get_if<syntax::Kit>(&line.body)) {
-            for (const syntax::KitThing& thing : kit->things)
-                session_->kit.push_back(to_kit(thing));
-        } else if (const auto* names = std::get_if<syntax::Names>(&line.body)) {
-            add_names(line, *names);
-        } else if (const auto* word = std::get_if<syntax::Word>(&line.body)) {
-            if (line.kind == LineKind::zone) zone_ = *word;
-            if (line.kind == LineKind::place) session_->place = clean_text(word->text);
-        }
-    }
-
-    void add_names(const syntax::Line& line, const syntax::Names& names) {
-        for (const syntax::Word& name : names.names) {
-            const std::string text = clean_text(name.text);
-            if (line.kind == LineKind::audience) {
-                session_->audience.push_back(text);
-            } else if (const auto demand = grammar::find_demand(text)) {
-                session_->avoid.push_back(*demand);
-            } else {
-                sink_.report({Code::demand_unknown, name.span, {text}, {}, {}});
-            }
-        }
+        check::add_session_fact(line, *session_, header_, sink_);
     }
 
     // What the athlete may choose: of the movement above, else of the block.
@@ -258,17 +171,6 @@ private:
             block_->items.empty() ? block_->block.options : block_->items.back().item.options;
         for (const syntax::Word& name : names->names)
             options.push_back(clean_text(name.text));
-    }
-
-    static program::KitThing to_kit(const syntax::KitThing& thing) {
-        program::KitThing result;
-        result.count = thing.count;
-        result.name = clean_text(thing.name);
-        for (const syntax::Value& size : thing.sizes) {
-            result.sizes.push_back(size.quantity.value);
-            result.unit = size.quantity.unit;
-        }
-        return result;
     }
 
     // Words belong to the movement above, else to the block, else to the session.
@@ -406,12 +308,12 @@ private:
     void close_session() {
         if (!session_) return;
         close_block();
-        if (when_line_) session_->when = resolve_when();
+        if (header_.when) session_->when = resolve_when();
         if (session_->blocks.empty() && !session_tainted_) {
             sink_.report({Code::session_empty, session_->span, {session_name()}, {}, {}});
         }
         check_volume();
-        name_session();
+        names_.name(*session_, session_tainted_);
         keep_session();
         session_.reset();
     }
@@ -446,41 +348,13 @@ private:
     }
 
     std::optional<program::When> resolve_when() {
-        auto when = check_when(*when_line_, zone_, options_, sink_);
+        auto when = check_when(*header_.when, header_.zone, options_, sink_);
         if (when) when->span = session_->when->span;
         return when;
     }
 
     [[nodiscard]] std::string session_name() const {
-        if (session_->title.empty()) return "The session";
-        return session_->title;
-    }
-
-    void name_session() {
-        const std::string title = slug(session_->title);
-        std::string& name = session_->slug;
-        name = session_->number.empty() ? title : "session-" + session_->number;
-        if (!session_->number.empty() && !title.empty()) name += "-" + title;
-        if (name.empty()) name = "session";
-        if (session_tainted_ && session_->title.empty()) return;
-        // A number alone names a session in calendars, so that a new title keeps
-        // its entry.
-        const std::string identity =
-            session_->number.empty() ? name : "session-" + session_->number;
-        const bool single = is_first_of(identity);
-        if (single && name != identity) static_cast<void>(is_first_of(name));
-    }
-
-    // Reports a second session of the same identity or the same file name.
-    bool is_first_of(const std::string& identity) {
-        const auto [found, added] = spans_by_identity_.emplace(identity, session_->span);
-        if (added) return true;
-        sink_.report({Code::duplicate_session,
-                      session_->span,
-                      {session_->number.empty() ? session_name() : identity},
-                      {},
-                      {{found->second, "the first one"}}});
-        return false;
+        return session_->title.empty() ? "The session" : session_->title;
     }
 
     program::Program& program_;
@@ -489,9 +363,8 @@ private:
     DiagnosticSink& sink_;
     std::optional<program::Session> session_;
     std::optional<DraftBlock> block_;
-    std::optional<syntax::When> when_line_;
-    std::optional<syntax::Word> zone_;
-    std::unordered_map<std::string, Span> spans_by_identity_;
+    SessionHeader header_;
+    SessionNames names_;
     UnknownMovements unknown_;
     Place place_ = Place::session;
     // Of the last movement line.

@@ -35,6 +35,12 @@ struct DoseContext {
 // What a series of numbers says, ladders written out.
 [[nodiscard]] std::vector<std::optional<syntax::Value>> spread(const syntax::Series& series);
 
+// Adds what a series says to the part, set by set; false after an error.
+// `definition` is null where nothing is known of the movement.
+[[nodiscard]] bool add_series(const DoseContext& context, program::Part& part,
+                              const program::MovementDefinition* definition,
+                              const syntax::Series& series);
+
 // Amounts of each joined movement, all with as many sets.
 void add_parts(const DoseContext& context);
 // Parts without an amount, which an interval gives them.
@@ -45,6 +51,12 @@ void check_sides(const DoseContext& context);
 void add_loads(const DoseContext& context);
 // What stands behind commas.
 void add_details(const DoseContext& context);
+// One load by itself: false after an error.
+[[nodiscard]] bool check_term(const DoseContext& context, const syntax::LoadTerm& term);
+// How many sets its lists are for; 1 without a list.
+[[nodiscard]] std::size_t value_count(const syntax::LoadTerm& term);
+// A checked term as it holds for one set.
+[[nodiscard]] program::LoadTerm to_term(const syntax::LoadTerm& term, std::size_t set);
 // Efforts among the details.
 [[nodiscard]] std::optional<program::LoadTerm> to_effort(const DoseContext& context,
                                                          const syntax::LoadTerm& term);

@@ -1,0 +1,64 @@
+#include "compiler/check/session_header.hpp"
+
+#include "compiler/names/names.hpp"
+
+namespace stave::check {
+
+namespace {
+
+using grammar::LineKind;
+
+void add_names(const syntax::Line& line, const syntax::Names& names, program::Session& session,
+               DiagnosticSink& sink) {
+    for (const syntax::Word& name : names.names) {
+        const std::string text = clean_text(name.text);
+        if (line.kind == LineKind::audience) {
+            session.audience.push_back(text);
+        } else if (const auto demand = grammar::find_demand(text)) {
+            session.avoid.push_back(*demand);
+        } else {
+            sink.report({Code::demand_unknown, name.span, {text}, {}, {}});
+        }
+    }
+}
+
+program::KitThing to_kit(const syntax::KitThing& thing) {
+    program::KitThing result;
+    result.count = thing.count;
+    result.name = clean_text(thing.name);
+    for (const syntax::Value& size : thing.sizes) {
+        result.sizes.push_back(size.quantity.value);
+        result.unit = size.quantity.unit;
+    }
+    return result;
+}
+
+}  // namespace
+
+void add_session_fact(const syntax::Line& line, program::Session& session, SessionHeader& header,
+                      DiagnosticSink& sink) {
+    const bool twice = (line.kind == LineKind::when && header.when) ||
+                       (line.kind == LineKind::zone && header.zone) ||
+                       (line.kind == LineKind::place && !session.place.empty()) ||
+                       (line.kind == LineKind::audience && !session.audience.empty()) ||
+                       (line.kind == LineKind::avoid && !session.avoid.empty()) ||
+                       (line.kind == LineKind::kit && !session.kit.empty());
+    if (twice) {
+        sink.report({Code::field_twice, line.head.span, {std::string(line.head.text)}, {}, {}});
+        return;
+    }
+    if (const auto* when = std::get_if<syntax::When>(&line.body)) {
+        header.when = *when;
+        session.when.emplace().span = line.body_span;
+    } else if (const auto* kit = std::get_if<syntax::Kit>(&line.body)) {
+        for (const syntax::KitThing& thing : kit->things)
+            session.kit.push_back(to_kit(thing));
+    } else if (const auto* names = std::get_if<syntax::Names>(&line.body)) {
+        add_names(line, *names, session, sink);
+    } else if (const auto* word = std::get_if<syntax::Word>(&line.body)) {
+        if (line.kind == LineKind::zone) header.zone = *word;
+        if (line.kind == LineKind::place) session.place = clean_text(word->text);
+    }
+}
+
+}  // namespace stave::check

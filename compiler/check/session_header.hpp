@@ -1,0 +1,22 @@
+// The lines of a session before its first block: when, where, for whom, with what.
+#pragma once
+
+#include <optional>
+
+#include "compiler/diagnostics/sink.hpp"
+#include "compiler/program/program.hpp"
+#include "compiler/syntax/document.hpp"
+
+namespace stave::check {
+
+// What is put together when the session ends.
+struct SessionHeader {
+    std::optional<syntax::When> when;
+    std::optional<syntax::Word> zone;
+};
+
+// A `when`, `zone`, `place`, `for`, `avoid` or `kit` line; each stands once.
+void add_session_fact(const syntax::Line& line, program::Session& session, SessionHeader& header,
+                      DiagnosticSink& sink);
+
+}  // namespace stave::check

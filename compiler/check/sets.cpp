@@ -1,0 +1,258 @@
+#include <fmt/format.h>
+
+#include <utility>
+
+#include "compiler/check/dose_context.hpp"
+#include "compiler/names/names.hpp"
+
+namespace stave::check {
+
+namespace {
+
+using program::AmountForm;
+using program::MovementDefinition;
+using syntax::Series;
+using syntax::SeriesForm;
+
+// The movement that is known under the name; else that is said.
+const MovementDefinition* find_definition(const DoseContext& context, const syntax::Word& name) {
+    const std::string folded = fold_name(name.text);
+    const MovementDefinition* definition = context.definitions.find(folded);
+    const bool game = context.line.kind == grammar::LineKind::open_game;
+    if (definition == nullptr && !game) context.unknown.meet(name, folded);
+    return definition;
+}
+
+// The program's name for a movement, and what is known of it.
+const MovementDefinition* open_part(const DoseContext& context, const syntax::Word& name) {
+    program::Part& part = context.draft.item.parts.emplace_back();
+    part.name = clean_text(name.text);
+    part.is_game = context.line.kind == grammar::LineKind::open_game;
+    if (part.name.empty()) {
+        context.fail(Code::head_missing, name.span, {});
+        return nullptr;
+    }
+    const MovementDefinition* definition = find_definition(context, name);
+    if (definition != nullptr) {
+        part.definition =
+            static_cast<std::uint32_t>(definition - context.definitions.movements.data());
+    }
+    return definition;
+}
+
+// The number of sets or waves that is said, 1 where none is; 0 after an error.
+std::size_t count_of(const DoseContext& context, const std::optional<syntax::Value>& said,
+                     std::string_view what) {
+    if (!said) return 1;
+    const std::int64_t count = said->quantity.value.numerator();
+    if (count > most_sets) {
+        context.fail(Code::too_many, said->span, {std::string(what), std::to_string(most_sets)});
+        return 0;
+    }
+    constexpr std::int64_t many_sets = 12;
+    if (count > many_sets) {
+        context.sink.report(
+            {Code::count_high, said->span, {fmt::format("{} sets", count)}, {}, {}});
+    }
+    return static_cast<std::size_t>(count);
+}
+
+// Puts the sum of the pieces where the set's amount belongs.
+void set_pieces(const DoseContext& context, program::Part& part,
+                std::vector<program::Amount> pieces, std::optional<Quantity> rest, Span span) {
+    program::Amount sum = pieces.front();
+    for (std::size_t i = 1; i < pieces.size(); ++i) {
+        const program::Amount& piece = pieces[i];
+        if (piece.low.unit != sum.low.unit) {
+            return context.fail(
+                Code::list_mixed, span,
+                {std::string(plural(sum.low.unit)), std::string(plural(piece.low.unit))});
+        }
+        if (piece.form == AmountForm::max) sum.form = AmountForm::max;
+        sum.low.value += piece.low.value;
+        sum.high.value += piece.high.value;
+    }
+    if (sum.form == AmountForm::max) sum.low.value = sum.high.value = Ratio(0);
+    if (sum.high.value > Ratio(largest_count)) {
+        return context.fail(Code::number_too_large, span,
+                            {to_decimal(sum.high.value), std::to_string(largest_count)});
+    }
+    part.amounts.assign(1, sum);
+    context.draft.item.details.emplace_back(program::Pieces{std::move(pieces), rest});
+}
+
+// A bracket's amount as a series of its own.
+Series series_of(const syntax::GroupPart& part, Span span) {
+    Series series;
+    series.span = span;
+    if (!part.amount) {
+        series.form = SeriesForm::max;
+        return series;
+    }
+    series.values.push_back(part.amount);
+    series.span = part.amount->span;
+    return series;
+}
+
+// "5 x (2 + 2 + 2, rest 15 s)" of one movement.
+void add_cluster(const DoseContext& context, program::Part& part,
+                 const MovementDefinition* definition, const syntax::Group& group) {
+    if (!group.rest) {
+        const std::string said(context.text_of({group.span.begin, group.span.end - 1}));
+        const std::string mended = said + ", rest 15 s)";
+        const Span end{group.span.end - 1, group.span.end - 1};
+        return context.fail(Code::cluster_rest, group.span, {mended},
+                            {{", rest 15 s", {Edit{end, ", rest 15 s"}}}});
+    }
+    program::Part pieces_part;
+    pieces_part.name = part.name;
+    for (const syntax::GroupPart& piece : group.parts) {
+        const std::int64_t times = piece.times ? piece.times->quantity.value.numerator() : 1;
+        if (times > most_sets) {
+            return context.fail(Code::too_many, piece.times->span,
+                                {"pieces of one set", std::to_string(most_sets)});
+        }
+        const std::size_t before = pieces_part.amounts.size();
+        if (!add_series(context, pieces_part, definition, series_of(piece, group.span))) return;
+        const program::Amount amount = pieces_part.amounts[before];
+        pieces_part.amounts.insert(pieces_part.amounts.end(), static_cast<std::size_t>(times - 1),
+                                   amount);
+    }
+    part.counted_by_default = pieces_part.counted_by_default;
+    set_pieces(context, part, std::move(pieces_part.amounts), group.rest->quantity, group.span);
+}
+
+// "clean + jerk: 3 x (1 + 1)": the bracket holds one set of both.
+void add_complex(const DoseContext& context, const syntax::Group& group) {
+    if (group.rest) return context.fail(Code::cluster_joined, group.rest->span, {});
+    for (std::size_t i = 0; i < group.parts.size(); ++i) {
+        if (group.parts[i].times) {
+            return context.fail(Code::group_several, group.span,
+                                {std::string(context.text_of(group.span))});
+        }
+        const MovementDefinition* definition = open_part(context, context.line.names[i]);
+        if (context.draft.tainted) return;
+        if (!add_series(context, context.draft.item.parts.back(), definition,
+                        series_of(group.parts[i], group.span))) {
+            return;
+        }
+    }
+}
+
+// One step of one movement: its amounts, as often as its sets and waves say.
+void add_step(const DoseContext& context, const MovementDefinition* definition,
+              const syntax::WorkStep& step) {
+    program::Part& part = context.draft.item.parts.front();
+    const std::size_t before = part.amounts.size();
+    if (step.group) {
+        add_cluster(context, part, definition, *step.group);
+        if (context.draft.tainted) return;
+    } else if (!add_series(context, part, definition, step.parts.front())) {
+        return;
+    }
+    if (!step.group && step.parts.front().extent == syntax::Extent::ladder) {
+        auto rungs = std::move(part.amounts);
+        set_pieces(context, part, std::move(rungs), std::nullopt, step.parts.front().span);
+        if (context.draft.tainted) return;
+    }
+    const std::size_t sets = step.waves ? count_of(context, step.waves, "waves of one movement")
+                                        : count_of(context, step.sets, "sets of one movement");
+    if (sets == 0) return;
+    const std::size_t size = part.amounts.size() - before;
+    if (size * sets + before > static_cast<std::size_t>(most_sets)) {
+        return context.fail(Code::too_many, step.span,
+                            {"sets of one movement", std::to_string(most_sets)});
+    }
+    const std::vector<program::Amount> once(
+        part.amounts.begin() + static_cast<std::ptrdiff_t>(before), part.amounts.end());
+    for (std::size_t i = 1; i < sets; ++i)
+        part.amounts.insert(part.amounts.end(), once.begin(), once.end());
+    context.draft.says_sets = context.draft.says_sets || step.sets.has_value();
+}
+
+void report_count(const DoseContext& context, std::size_t amounts) {
+    const std::size_t names = context.line.names.size();
+    context.fail(Code::joined_count, context.dose.work->span,
+                 {fmt::format("{} movement{}", names, names == 1 ? "" : "s"),
+                  fmt::format("{} amount{}", amounts, amounts == 1 ? "" : "s")});
+}
+
+// Several movements, an amount for each.
+void add_joined(const DoseContext& context) {
+    const syntax::Work& work = *context.dose.work;
+    const syntax::WorkStep& step = work.first;
+    const std::size_t amounts = step.group ? step.group->parts.size() : step.parts.size();
+    if (amounts != context.line.names.size() || !work.next.empty() || step.waves) {
+        return report_count(context, work.next.empty() && !step.waves ? amounts : 1);
+    }
+    if (step.group) {
+        add_complex(context, *step.group);
+    } else {
+        for (std::size_t i = 0; i < amounts; ++i) {
+            const MovementDefinition* definition = open_part(context, context.line.names[i]);
+            if (context.draft.tainted) return;
+            const bool ok =
+                add_series(context, context.draft.item.parts.back(), definition, step.parts[i]);
+            if (!ok) return;
+        }
+    }
+    if (context.draft.tainted) return;
+    for (const program::Part& part : context.draft.item.parts) {
+        if (part.amounts.size() != context.draft.item.set_count()) {
+            return context.fail(Code::joined_lengths, work.span,
+                                {context.draft.item.parts.front().name, part.name});
+        }
+    }
+    const std::size_t sets = count_of(context, step.sets, "sets of one movement");
+    if (!step.sets || sets == 0) return;
+    context.draft.says_sets = true;
+    for (program::Part& part : context.draft.item.parts)
+        part.amounts.assign(sets, part.amounts.front());
+}
+
+// The time that each set is to be done in.
+void add_within(const DoseContext& context) {
+    const syntax::Work& work = *context.dose.work;
+    if (!work.within) return;
+    for (const program::Part& part : context.draft.item.parts) {
+        for (const program::Amount& amount : part.amounts) {
+            if (dimension(amount.low.unit) != Dimension::time) continue;
+            return context.fail(Code::within_not_here, work.within->span, {"a length of time"});
+        }
+    }
+    context.draft.item.details.emplace_back(program::Within{work.within->quantity});
+}
+
+}  // namespace
+
+void add_bare_parts(const DoseContext& context) {
+    for (const syntax::Word& name : context.line.names) {
+        static_cast<void>(open_part(context, name));
+        if (context.draft.tainted) return;
+        context.draft.item.parts.back().amounts.push_back({});
+    }
+}
+
+void add_parts(const DoseContext& context) {
+    const syntax::Work& work = *context.dose.work;
+    const std::size_t names = context.line.names.size();
+    if (names > most_joined) {
+        return context.fail(Code::too_many, work.span,
+                            {"joined movements in one line", std::to_string(most_joined)});
+    }
+    if (names != 1) {
+        add_joined(context);
+    } else {
+        if (work.first.parts.size() > 1) return report_count(context, work.first.parts.size());
+        const MovementDefinition* definition = open_part(context, context.line.names.front());
+        if (context.draft.tainted) return;
+        add_step(context, definition, work.first);
+        for (const syntax::WorkStep& step : work.next) {
+            if (context.draft.tainted) return;
+            add_step(context, definition, step);
+        }
+    }
+    if (!context.draft.tainted) add_within(context);
+}
+
+}  // namespace stave::check
