@@ -1,11 +1,10 @@
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <iterator>
 #include <utility>
 
+#include "backends/report/columns.hpp"
 #include "backends/report/session_rows.hpp"
-#include "compiler/source/utf8.hpp"
 #include "compiler/wording/wording.hpp"
 
 namespace stave::report {
@@ -16,33 +15,6 @@ using Out = std::back_insert_iterator<std::string>;
 
 std::string counted_sets(std::int64_t sets) {
     return fmt::format("{} set{}", sets, sets == 1 ? "" : "s");
-}
-
-std::string padded(const std::string& text, std::size_t columns) {
-    const std::size_t own = column_count(text);
-    return own >= columns ? text : text + std::string(columns - own, ' ');
-}
-
-// Text in columns: each as wide as its widest cell, the last unpadded.
-std::string table(const std::vector<std::vector<std::string>>& rows, std::size_t indent) {
-    std::vector<std::size_t> widths;
-    for (const auto& row : rows) {
-        widths.resize(std::max(widths.size(), row.size()));
-        for (std::size_t i = 0; i < row.size(); ++i)
-            widths[i] = std::max(widths[i], column_count(row[i]));
-    }
-    std::string text;
-    for (const auto& row : rows) {
-        std::string line(indent, ' ');
-        for (std::size_t i = 0; i < row.size(); ++i) {
-            // A column that is empty throughout takes no room.
-            if (widths[i] > 0) line += padded(row[i], widths[i] + 2);
-        }
-        while (line.ends_with(' '))
-            line.pop_back();
-        text += line + '\n';
-    }
-    return text;
 }
 
 std::string block_head(const program::Block& block, const timeline::BlockTotal& total) {
@@ -62,7 +34,7 @@ void add_block(const SessionView& view, std::uint32_t block_id, Out out) {
         rows.push_back({clock_text(entry.start_seconds), row.label, row.turn, row.name, row.side,
                         row.dose, row.load});
     }
-    fmt::format_to(out, "{}", table(rows, 2));
+    fmt::format_to(out, "{}", columns(rows, 2));
 }
 
 std::string total_text(Ratio value, Unit unit) {
@@ -91,7 +63,7 @@ void add_movement_totals(const timeline::Timeline& timeline, Out out) {
         }
         rows.push_back({total.name, counted_sets(total.sets), amount, sides, moved});
     }
-    fmt::format_to(out, "\nWhat it adds up to\n{}", table(rows, 2));
+    fmt::format_to(out, "\nWhat it adds up to\n{}", columns(rows, 2));
 }
 
 void add_head(const program::Session& session, const timeline::Timeline& timeline, Out out) {

@@ -38,6 +38,9 @@ std::string_view rest_word(timeline::RestPlace place) {
 
 // Turning has ways, not sides.
 std::string side_text(const program::Item& item, timeline::Side side) {
+    if (item.sides.rule == program::SideRule::swapped) {
+        return side == timeline::Side::left ? "first" : "swapped";
+    }
     const bool way =
         item.sides.rule == program::SideRule::each && item.sides.word == grammar::SideWord::way;
     if (!way || side == timeline::Side::both) return std::string(side_word(side));

@@ -194,10 +194,17 @@ private:
             Need{Pattern::pull, Pattern::pull, "pull"},
             Need{Pattern::brace, Pattern::carry, "carry or brace"},
         };
+        std::string missing;
+        std::size_t count = 0;
         for (const Need& need : needs) {
             if (has_pattern(need.first) || has_pattern(need.second)) continue;
-            warn(Code::pattern_missing, session_.span, {std::string(need.words)});
+            if (!missing.empty()) missing += ", ";
+            missing += need.words;
+            ++count;
         }
+        // Where nothing is known of any movement nothing can be missed.
+        if (missing.empty() || count == needs.size()) return;
+        warn(Code::pattern_missing, session_.span, {missing});
     }
 
     [[nodiscard]] bool has_pattern(Pattern pattern) const {

@@ -21,6 +21,18 @@ std::optional<Span> Scene::comma() const {
     return std::nullopt;
 }
 
+std::string_view Scene::indent() const {
+    std::uint32_t begin = head.begin;
+    while (begin > 0 && (text[begin - 1] == ' ' || text[begin - 1] == '\t'))
+        --begin;
+    return slice({begin, head.begin});
+}
+
+std::uint32_t Scene::line_end() const {
+    const std::size_t end = text.find_first_of("\r\n", body.end);
+    return static_cast<std::uint32_t>(end == std::string_view::npos ? text.size() : end);
+}
+
 Diagnostic make(Code code, Span span, std::vector<std::string> arguments, std::vector<Fix> fixes) {
     return {code, span, std::move(arguments), std::move(fixes), {}};
 }
@@ -41,7 +53,10 @@ Span token_at(std::string_view text, std::uint32_t offset, std::uint32_t end) {
                (is_digit(text[i]) || is_letter(text[i]) || text[i] == '.' || text[i] == ':'))
             ++i;
     } else {
-        ++i;
+        // "..", "->" and other signs that stand together.
+        while (i < end && text[i] == text[offset])
+            ++i;
+        if (i < end && text[offset] == '-' && text[i] == '>') ++i;
     }
     return {offset, i};
 }
@@ -67,6 +82,97 @@ std::uint32_t number_begin(std::string_view text, std::uint32_t begin, std::uint
     return i;
 }
 
+Span figures_before(std::string_view text, std::uint32_t begin, std::uint32_t end) {
+    constexpr std::array joints{"-"sv, "\u2013"sv, "\u2212"sv, " to"sv};
+    std::uint32_t first = number_begin(text, begin, end);
+    while (first > begin && first < end) {
+        const Span left = trim(text, {begin, first});
+        const std::string_view before = text.substr(left.begin, left.size());
+        const auto joint = std::ranges::find_if(
+            joints, [before](std::string_view sign) { return before.ends_with(sign); });
+        if (joint == joints.end()) break;
+        const Span number =
+            trim(text, {begin, left.end - static_cast<std::uint32_t>(joint->size())});
+        const std::uint32_t next = number_begin(text, begin, number.end);
+        if (next == number.end) break;
+        first = next;
+    }
+    return {first, end};
+}
+
+Measured measured_at(std::string_view text, std::uint32_t begin, std::uint32_t end) {
+    Measured result{{begin, begin}, {begin, begin}};
+    if (begin >= end || !is_digit(text[begin])) return result;
+    result.number = number_at(text, begin, end);
+    const Span behind = trim(text, {result.number.end, end});
+    Span word = token_at(text, behind.begin, behind.end);
+    const std::string_view said = text.substr(word.begin, word.size());
+    result.unit = unit_dimension(said).empty() ? Span{result.number.end, result.number.end} : word;
+    return result;
+}
+
+namespace {
+
+struct UnitWord {
+    std::string_view word;
+    std::string_view id;
+};
+constexpr std::array unit_ids{
+#define STAVE_UNIT(id, dimension, singular, plural, numerator, denominator) \
+    UnitWord{singular, #id}, UnitWord{plural, #id},
+#define STAVE_UNIT_SPELLING(id, word) UnitWord{word, #id},
+#include "grammar/keywords.def"
+};
+
+}  // namespace
+
+std::string_view unit_dimension(std::string_view word) {
+    const auto found = std::ranges::find_if(unit_ids, [word](const UnitWord& unit) {
+        return grammar::same_word(unit.word, word);
+    });
+    if (found == unit_ids.end()) return "";
+#define STAVE_UNIT(id, dimension, singular, plural, numerator, denominator) \
+    if (found->id == #id) return #dimension;
+#include "grammar/keywords.def"
+    return "";
+}
+
+bool begins_with_words(std::string_view text, std::string_view words) {
+    return text.size() >= words.size() &&
+           grammar::same_word(text.substr(0, words.size()), words) &&
+           (text.size() == words.size() || !is_letter(text[words.size()]));
+}
+
+bool ends_with_words(std::string_view text, std::string_view words) {
+    if (text.size() < words.size()) return false;
+    const std::size_t begin = text.size() - words.size();
+    return grammar::same_word(text.substr(begin), words) &&
+           (begin == 0 || !is_letter(text[begin - 1]));
+}
+
+std::string_view number_word(std::string_view word) {
+    constexpr std::array words{"one"sv,   "two"sv,   "three"sv, "four"sv, "five"sv,   "six"sv,
+                               "seven"sv, "eight"sv, "nine"sv,  "ten"sv,  "eleven"sv, "twelve"sv};
+    constexpr std::array figures{"1"sv, "2"sv, "3"sv, "4"sv,  "5"sv,  "6"sv,
+                                 "7"sv, "8"sv, "9"sv, "10"sv, "11"sv, "12"sv};
+    const auto found = std::ranges::find_if(
+        words, [word](std::string_view one) { return grammar::same_word(one, word); });
+    return found == words.end() ? "" : figures[static_cast<std::size_t>(found - words.begin())];
+}
+
+Fix move_to_note(const Scene& scene, Span span, std::string_view said) {
+    const std::uint32_t end = scene.line_end();
+    std::string line = "\n";
+    line.append(scene.indent()).append("  note: ").append(said);
+    return {line.substr(1), {Edit{span, ""}, Edit{{end, end}, line}}};
+}
+
+Fix split_line(const Scene& scene, Span gap) {
+    std::string joint = "\n";
+    joint.append(scene.indent()).append(scene.slice(scene.head)).append(": ");
+    return {"two lines", {Edit{gap, joint}}};
+}
+
 std::string_view shortened(std::string_view text) {
     constexpr std::size_t longest = 40;
     if (text.size() <= longest) return text;
@@ -77,16 +183,29 @@ std::string_view shortened(std::string_view text) {
 }
 
 bool opens_detail(std::string_view text) {
-    constexpr std::array openers{"tempo"sv,        "hold"sv,       "arc"sv,        "rest"sv,
-                                 "if no"sv,        "lower"sv,      "breath in"sv,  "pause"sv,
-                                 "incline"sv,      "load rises"sv, "load falls"sv, "swap hands"sv,
-                                 "RPE"sv,          "zone"sv,       "heart rate"sv, "each wave"sv,
-                                 "then swapped"sv, "left first"sv, "right first"sv};
-    return std::ranges::any_of(openers, [&](std::string_view opener) {
-        return text.size() >= opener.size() &&
-               grammar::same_word(text.substr(0, opener.size()), opener) &&
-               (text.size() == opener.size() || !is_letter(text[opener.size()]));
+    constexpr std::array openers{
+        "tempo"sv,      "hold"sv,       "arc"sv,          "rest"sv,       "if no"sv,
+        "lower"sv,      "breath in"sv,  "pause"sv,        "incline"sv,    "load rises"sv,
+        "load falls"sv, "swap hands"sv, "RPE"sv,          "zone"sv,       "heart rate"sv,
+        "each wave"sv,  "left first"sv, "then swapped"sv, "right first"sv};
+    // Also words of labels: only a number makes a detail of them.
+    constexpr std::array before_number{"from "sv, "over "sv, "out "sv, "about "sv};
+    const bool with_number = std::ranges::any_of(before_number, [&](std::string_view opener) {
+        return text.size() > opener.size() && is_digit(text[opener.size()]) &&
+               grammar::same_word(text.substr(0, opener.size()), opener);
     });
+    return with_number || std::ranges::any_of(openers, [text](std::string_view opener) {
+               return begins_with_words(text, opener);
+           });
+}
+
+bool opens_clause(std::string_view text) {
+    constexpr std::array openers{"rest"sv,   "AMRAP"sv,       "as many"sv, "for time"sv, "cap"sv,
+                                 "every"sv,  "whole block"sv, "people"sv,  "in pairs"sv,
+                                 "in threes"sv, "in fours"sv};
+    if (!text.empty() && is_digit(text.front())) return true;
+    return std::ranges::any_of(
+        openers, [text](std::string_view opener) { return begins_with_words(text, opener); });
 }
 
 }  // namespace stave::parse

@@ -46,6 +46,10 @@ struct Scene {
         const std::optional<Span> last = comma();
         return last ? trim(text, {last->end, body.end}).begin : body.begin;
     }
+    // Blanks at the line's begin.
+    [[nodiscard]] std::string_view indent() const;
+    // Behind the line's last character, its remark included.
+    [[nodiscard]] std::uint32_t line_end() const;
 };
 
 [[nodiscard]] constexpr bool is_digit(char c) {
@@ -69,9 +73,38 @@ struct Scene {
 // Where the number begins that ends at `end`; `end` where there is none.
 [[nodiscard]] std::uint32_t number_begin(std::string_view text, std::uint32_t begin,
                                          std::uint32_t end);
+// The number, range or list that ends at `end` ("8", "7 to 8", "5-3-1"); empty where
+// there is none.
+[[nodiscard]] Span figures_before(std::string_view text, std::uint32_t begin, std::uint32_t end);
+
+// A number and the unit behind it, both empty where they are missing.
+struct Measured {
+    Span number;
+    Span unit;
+
+    [[nodiscard]] Span whole() const { return unit.empty() ? number : cover(number, unit); }
+};
+[[nodiscard]] Measured measured_at(std::string_view text, std::uint32_t begin, std::uint32_t end);
+// The dimension's name in keywords.def ("mass", "time"), or "" for no unit.
+[[nodiscard]] std::string_view unit_dimension(std::string_view word);
+
+// Whether the text begins with these words, in any letter case, and they end there.
+[[nodiscard]] bool begins_with_words(std::string_view text, std::string_view words);
+// Whether its last words are these.
+[[nodiscard]] bool ends_with_words(std::string_view text, std::string_view words);
+// "8" for "eight", to twelve; "" for anything else.
+[[nodiscard]] std::string_view number_word(std::string_view word);
+
+// Deletes the span and writes its words (`said`) as a note on the line below.
+[[nodiscard]] Fix move_to_note(const Scene& scene, Span span, std::string_view said);
+// Makes two lines of one head: what stands behind the gap moves to the second.
+[[nodiscard]] Fix split_line(const Scene& scene, Span gap);
+
 // At most 40 bytes, cut between characters.
 [[nodiscard]] std::string_view shortened(std::string_view text);
 // Whether the text begins with the first words of a detail.
 [[nodiscard]] bool opens_detail(std::string_view text);
+// Whether it begins with the first words of what a block says, or with its number.
+[[nodiscard]] bool opens_clause(std::string_view text);
 
 }  // namespace stave::parse

@@ -182,6 +182,8 @@ std::string sides(program::Sides sides) {
     };
     switch (sides.rule) {
         case program::SideRule::unsided:
+        // Its detail says it: "then hands swapped".
+        case program::SideRule::swapped:
             return "";
         case program::SideRule::each:
             return fmt::format("each {}", words[static_cast<std::size_t>(sides.word)]);
@@ -189,8 +191,6 @@ std::string sides(program::Sides sides) {
             return "alternating";
         case program::SideRule::there_and_back:
             return "there and back";
-        case program::SideRule::swapped:
-            return "each way round";
         case program::SideRule::left:
             return "left";
         case program::SideRule::right:
@@ -224,9 +224,12 @@ std::string name(const Item& item) {
 }
 
 std::string display_name(const Item& item) {
+    return capitalised(name(item));
+}
+
+std::string capitalised(std::string text) {
     // The end of the block Cyrillic: beyond it faces have not every capital.
     constexpr std::int32_t last_letter = 0x45F;
-    std::string text = name(item);
     if (text.empty()) return text;
     const Character first = character_at(text, 0);
     const std::int32_t big = capital(first.code_point);

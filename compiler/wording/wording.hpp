@@ -65,7 +65,9 @@ namespace stave::wording {
 // The same with a capital letter first (Latin, Greek, Cyrillic), for a name that
 // stands by itself.
 [[nodiscard]] std::string display_name(const program::Item& item);
-// "Warm-up", "Sets", "Superset", "Circuit", "Cool-down".
+// Any text with a capital letter first, by the same rule.
+[[nodiscard]] std::string capitalised(std::string text);
+// "Warm-up", "Sets", "Superset", "Circuit", "Stations", "Cool-down".
 [[nodiscard]] std::string_view kind(program::BlockKind kind);
 // "Circuit Deck legs", or the kind alone where there is no title.
 [[nodiscard]] std::string block_name(const program::Block& block);
