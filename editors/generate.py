@@ -1,14 +1,15 @@
 #!/usr/bin/env python3
-"""Writes the editors' colouring from grammar/keywords.def.
+"""Writes the editors' colouring from grammar/keywords.def and the phrases of the rules.
 
     editors/generate.py          writes the files
     editors/generate.py --check  says which files are not what it would write
 
 A line's colours need no parser: its head says what the line is, and in a body
-only remarks, tempos, numbers, the unit behind a number and reserved words
-stand out. Bodies of text, of names and of lines that this version does not
-read stay plain. Every pattern is written once, in the subset that Python and
-Oniguruma share, and turned into Vim's own form.
+only remarks, tempos, numbers, the unit behind a number and the notation's words
+stand out; names behind `% of` and `if no` do not. Bodies that list words of the
+notation show those, and bodies of text and of names stay plain. Every pattern is
+written once, in the subset that Python and Oniguruma share, and turned into
+Vim's own form.
 """
 
 import json
@@ -17,11 +18,22 @@ import sys
 from pathlib import Path
 
 EDITORS = Path(__file__).resolve().parent
-KEYWORDS = EDITORS.parent / "grammar" / "keywords.def"
+GRAMMAR = EDITORS.parent / "grammar"
+KEYWORDS = GRAMMAR / "keywords.def"
 VIM = EDITORS / "vim" / "syntax" / "stave.vim"
 TEXTMATE = EDITORS / "vscode" / "syntaxes" / "stave.tmLanguage.json"
 
 COLOURED_BODIES = {"when", "kit", "rest_line", "sides_line", "speed_line", "dose", "format"}
+COLOURED_BODIES |= {"starts", "measure", "days", "moved", "slot", "lighter", "grow", "did"}
+# Fields whose bodies list words of one table of keywords.def.
+LISTS = {
+    "counted in": "UNIT",
+    "pattern": "PATTERN",
+    "demands": "DEMAND",
+    "avoid": "DEMAND",
+    "loaded with": "LOADED_WITH",
+    "joint": "JOINT",
+}
 # These openers need a number, or one sign, so that "level change" is a movement.
 SPECIAL_OPENERS = {"level": "[0-9]+", "group": r"[^: \t\u00a0\u202f\u3000]"}
 
@@ -87,20 +99,29 @@ def alternatives(words):
     return f"(?:{'|'.join(spelled)})"
 
 
-def heads():
-    """(class, whether the body is coloured, pattern); the first that matches counts."""
-    fields = [(words, body) for _, words, body in read_keywords("FIELD")]
-    opener_rows = read_keywords("OPENER")
-    bodies = {identity: body for identity, _, body in opener_rows}
-    openers = [(word, body) for _, word, body in opener_rows]
-    openers += [(words, bodies[identity]) for identity, words in read_keywords("OPENER_SPELLING")]
+def body_of(words, body):
+    """What of a body is coloured: a table's words, all that stands out, or remarks alone."""
+    if words in LISTS:
+        return LISTS[words].lower()
+    return "dose" if body in COLOURED_BODIES else "plain"
 
-    found = []
-    for coloured in (True, False):
-        words = [words for words, body in fields if (body in COLOURED_BODIES) == coloured]
-        found.append(("field", coloured, f"^{BLANK}*{alternatives(words)}{BLANK}*:"))
-    for coloured in (True, False):
-        words = [word for word, body in openers if (body in COLOURED_BODIES) == coloured]
+
+def heads():
+    """(class, what of the body is coloured, pattern); the first that matches counts."""
+    fields, openers = {}, {}
+    for _, words, body in read_keywords("FIELD"):
+        fields.setdefault(body_of(words, body), []).append(words)
+    rows = [(identity, word, body) for identity, word, body in read_keywords("OPENER")]
+    bodies = {identity: body for identity, _, body in rows}
+    rows += [(identity, words, bodies[identity]) for identity, words in read_keywords("OPENER_SPELLING")]
+    for _, word, body in rows:
+        openers.setdefault(body_of("", body), []).append(word)
+
+    found = [
+        ("field", body, f"^{BLANK}*{alternatives(words)}{BLANK}*:")
+        for body, words in sorted(fields.items())
+    ]
+    for body, words in sorted(openers.items()):
         ordinary = alternatives([word for word in words if word not in SPECIAL_OPENERS])
         forms = [f"{ordinary}(?=[:{BLANKS}]){HEAD_TEXT}"]
         forms += [
@@ -108,24 +129,57 @@ def heads():
             for word in words
             if word in SPECIAL_OPENERS
         ]
-        found.append(("opener", coloured, f"^{BLANK}*(?:{'|'.join(forms)}):"))
-    found.append(("movement", True, f"^{BLANK}*(?!#)[^:{BLANKS}]{HEAD_TEXT}:"))
+        found.append(("opener", body, f"^{BLANK}*(?:{'|'.join(forms)}):"))
+    found.append(("movement", "dose", f"^{BLANK}*(?!#)[^:{BLANKS}]{HEAD_TEXT}:"))
     return found
 
 
-def body_parts():
-    """(name, segments) of what stands out in a body; a segment is (class or None, pattern).
-
-    At one place the first part that matches counts.
-    """
-    units = [word for row in read_keywords("UNIT") for word in row[2:4]]
-    units += [word for _, word in read_keywords("UNIT_SPELLING")]
-    words = [word for name in ("WORD", "FREE_WORD") for (word,) in read_keywords(name)]
+def notation_words():
+    """Reserved words, side words, and the rules' phrases with the free words that stand alone."""
+    rules = "".join((GRAMMAR / name).read_text("utf-8") for name in ("quantity.hpp", "session.hpp"))
+    phrases = set(re.findall(r'STAVE_KEYWORD\("([^"]+)"\)', rules))
+    words = [word for (word,) in read_keywords("WORD")]
+    words += [word for (word,) in read_keywords("FREE_WORD") if word in phrases]
     words += [word for _, word in read_keywords("SIDE_WORD")]
-    reserved = f"(?:{alternatives(words)}{WORD_END}|[{TIMES}](?![A-Za-z]))"
-    missing_kit = f"(?:(?!{REMARK})[^,{COMMAS}])*"
+    return words + sorted(phrase for phrase in phrases if " " in phrase)
+
+
+def unit_words():
+    words = [word for row in read_keywords("UNIT") for word in row[2:4]]
+    return words + [word for _, word in read_keywords("UNIT_SPELLING")]
+
+
+def list_part(table):
+    """What stands out in a body that lists words of one table."""
+    if table == "UNIT":
+        return ("listed_unit", [("unit", f"{alternatives(unit_words())}(?!{LETTER})")])
+    words = [row[1] for row in read_keywords(table)]
+    pattern = f"{WORD_START}{alternatives(words)}{WORD_END}"
+    return (f"{table.lower()}_word", [("word", pattern)])
+
+
+def bodies():
+    """For each kind of body its parts: (name, segments) of what stands out.
+
+    A segment is (class or None, pattern). At one place the first part that matches counts.
+    """
+    remark = ("remark", [("remark", f"{REMARK}.*$")])
+    found = {"plain": [remark], "dose": [remark, *dose_parts()]}
+    for table in sorted(set(LISTS.values())):
+        found[table.lower()] = [remark, list_part(table)]
+    return found
+
+
+def dose_parts():
+    # In "8 rep max" rep is no unit.
+    units = f"(?!rep{BLANK}+max){alternatives(unit_words())}(?!{LETTER})"
+    words = f"(?:{alternatives(notation_words())}{WORD_END}|[{TIMES}](?![A-Za-z]))"
+    name = f"(?:(?!{REMARK})[^,{COMMAS}])*"
+    percent = r"(?:%|\uff05|percent)"
+    # What a share is of ends where the load or the amount goes on.
+    ends = f"{BLANK}+(?:(?:plus|minus|then|each){WORD_END}|on{BLANK}+[0-9])"
+    reference = f"(?:(?!{REMARK}|{ends})[^,@{COMMAS}])*"
     return [
-        ("remark", [("remark", f"{REMARK}.*$")]),
         (
             "tempo",
             [
@@ -135,17 +189,31 @@ def body_parts():
                 ("tempo", rf"{PHASE}(?:[\-{DASHES}]?{PHASE})*"),
             ],
         ),
-        ("missing", [(None, WORD_START), ("word", f"if{BLANK}+no{WORD_END}"), (None, missing_kit)]),
+        ("missing", [(None, WORD_START), ("word", f"if{BLANK}+no{WORD_END}"), (None, name)]),
         (
-            "quantity",
+            "share",
             [
-                ("number", NUMBER),
+                # Vim looks for each class anywhere in the whole, so a number says what it is.
+                ("number", f"{NUMBER}(?={BLANK}*{percent})"),
                 (None, f"{BLANK}*"),
-                ("unit", f"{alternatives(units)}(?!{LETTER})"),
+                ("unit", percent),
+                (None, f"{BLANK}*"),
+                ("word", f"of{WORD_END}"),
+                (None, reference),
+            ],
+        ),
+        ("quantity", [("number", NUMBER), (None, f"{BLANK}*"), ("unit", units)]),
+        (
+            "bare",
+            [
+                (None, WORD_START),
+                ("word", "(?:max|per)"),
+                (None, f"{BLANK}+"),
+                ("unit", units),
             ],
         ),
         ("number", [("number", NUMBER)]),
-        ("word", [("word", WORD_START + reserved)]),
+        ("word", [("word", WORD_START + words)]),
     ]
 
 
@@ -159,19 +227,22 @@ def textmate_part(name, segments):
 
 
 def textmate():
-    parts = body_parts()
+    kinds = bodies()
     patterns = [{"name": CLASSES["remark"][0], "match": f"^{BLANK}*#.*$"}]
-    for kind, coloured, pattern in heads():
+    for kind, body, pattern in heads():
+        includes = ["dose"] if body == "dose" else [name for name, _ in kinds[body]]
         patterns.append(
             {
                 "begin": f"(?i){pattern}",
                 "beginCaptures": {"0": {"name": CLASSES[kind][0]}},
                 "end": "$",
-                "patterns": [{"include": "#body" if coloured else "#remark"}],
+                "patterns": [{"include": f"#{name}"} for name in includes],
             }
         )
-    repository = {name: textmate_part(name, segments) for name, segments in parts}
-    repository["body"] = {"patterns": [{"include": f"#{name}"} for name, _ in parts]}
+    repository = {
+        name: textmate_part(name, segments) for parts in kinds.values() for name, segments in parts
+    }
+    repository["dose"] = {"patterns": [{"include": f"#{name}"} for name, _ in kinds["dose"]]}
     grammar = {
         "comment": "Generated by editors/generate.py from grammar/keywords.def.",
         "name": "Stave",
@@ -203,37 +274,37 @@ def vim_match(group, pattern, options=""):
 
 
 def vim_parts(parts):
-    """Lines, the groups a coloured body contains, and each group's class."""
-    lines, groups, classes = [], [], {}
+    """Lines, the group that shows each part, and each group's class."""
+    lines, groups, classes = [], {}, {}
     # Where several match at one place, Vim takes the last.
     for name, segments in reversed(parts):
-        prefix = f"stave{name.title()}"
+        prefix = f"stave{name.title().replace('_', '')}"
         if len(segments) == 1:
-            groups.append(prefix)
+            groups[name] = prefix
             classes[prefix] = segments[0][0]
             lines.append(vim_match(prefix, segments[0][1], " contained"))
             continue
         inner = {prefix + kind.title(): (kind, text) for kind, text in segments if kind}
-        groups.append(f"{prefix}Part")
+        groups[name] = f"{prefix}Part"
         classes |= {group: kind for group, (kind, _) in inner.items()}
         whole = "".join(text for _, text in segments)
-        lines.append(vim_match(groups[-1], whole, f" contained contains={','.join(inner)}"))
+        lines.append(vim_match(groups[name], whole, f" contained contains={','.join(inner)}"))
         lines += [vim_match(group, text, " contained") for group, (_, text) in inner.items()]
     return lines, groups, classes
 
 
 def vim():
-    lines, groups, classes = vim_parts(body_parts())
-    lines += [
-        vim_match("stavePlainBody", ".*", " contained contains=staveRemark"),
-        vim_match("staveBody", ".*", f" contained contains={','.join(groups)}"),
-        "",
-    ]
-    for kind, coloured, pattern in reversed(heads()):
-        body = "staveBody" if coloured else "stavePlainBody"
+    kinds = bodies()
+    parts = {name: segments for body in kinds.values() for name, segments in body}
+    lines, groups, classes = vim_parts(list(parts.items()))
+    for body, inside in kinds.items():
+        contained = ",".join(groups[name] for name, _ in inside)
+        lines.append(vim_match(vim_body(body), ".*", f" contained contains={contained}"))
+    lines.append("")
+    for kind, body, pattern in reversed(heads()):
         group = f"stave{kind.title()}"
         classes[group] = kind
-        lines.append(vim_match(group, pattern, f" nextgroup={body}"))
+        lines.append(vim_match(group, pattern, f" nextgroup={vim_body(body)}"))
     classes["staveRemarkLine"] = "remark"
     lines += [vim_match("staveRemarkLine", f"^{BLANK}*#.*$"), ""]
     lines += [
@@ -241,6 +312,10 @@ def vim():
         for group, kind in sorted(classes.items())
     ]
     return "\n".join([*VIM_OPENING, *lines, *VIM_CLOSING]) + "\n"
+
+
+def vim_body(body):
+    return f"stave{body.title().replace('_', '')}Body"
 
 
 def main():

@@ -69,8 +69,8 @@ struct steps_work : seq<sor<group, amount>, opt<blanks, sor<sets_tail, waves_tai
 struct within_time : time_quantity {};
 struct within : seq<STAVE_KEYWORD("in"), not_at<blanks, STAVE_KEYWORD("reserve")>, blanks,
                     must<within_time>> {};
-struct work : seq<sor<ladder_work, best_work, build_work, steps_work>, opt<blanks, within>,
-                  opt<blanks, side>> {};
+struct work : seq<sor<seq<at<digit>, steps_work>, ladder_work, best_work, build_work, steps_work>,
+                  opt<blanks, within>, opt<blanks, side>> {};
 
 // Efforts: scales that say how hard, without a weight.
 struct scale_number : series {};

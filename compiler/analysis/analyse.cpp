@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "compiler/analysis/allow.hpp"
+#include "compiler/analysis/time_checks.hpp"
 #include "compiler/parse/parse.hpp"
 #include "compiler/syntax/lower.hpp"
 
@@ -38,17 +40,26 @@ void check_time_limit(const program::Session& session, const timeline::Timeline&
 
 }  // namespace
 
-Snapshot analyse(std::string path, std::string text, const check::Options& options) {
+Snapshot analyse(std::string path, std::string text, const check::Options& options,
+                 const compose::Sources& sources) {
     Snapshot snapshot;
-    snapshot.source = std::make_unique<const SourceFile>(std::move(path), std::move(text));
-    snapshot.tree = parse::parse(*snapshot.source, snapshot.sink);
-    snapshot.document = syntax::lower(snapshot.tree, *snapshot.source, snapshot.sink);
+    auto source = std::make_unique<SourceFile>(std::move(path), std::move(text));
+    snapshot.tree = parse::parse(*source, snapshot.sink);
+    const compose::Arrangement arrangement =
+        compose::compose(*source, snapshot.tree, sources, snapshot.sink);
+    snapshot.source = std::move(source);
+    snapshot.document =
+        syntax::lower(snapshot.tree, arrangement.lines, *snapshot.source, snapshot.sink);
+    snapshot.document.library = arrangement.library;
     snapshot.program = check::check(snapshot.document, options, snapshot.sink);
-    if (snapshot.sink.has_errors()) return snapshot;
-    for (const program::Session& session : snapshot.program.sessions) {
-        snapshot.timelines.push_back(timeline::expand(snapshot.program, session));
-        check_time_limit(session, snapshot.timelines.back(), snapshot.sink);
+    if (!snapshot.sink.has_errors()) {
+        for (const program::Session& session : snapshot.program.sessions) {
+            snapshot.timelines.push_back(timeline::expand(snapshot.program, session));
+            check_time_limit(session, snapshot.timelines.back(), snapshot.sink);
+            check_times(session, snapshot.timelines.back(), snapshot.sink);
+        }
     }
+    apply_allowances(snapshot.document, snapshot.sink);
     return snapshot;
 }
 

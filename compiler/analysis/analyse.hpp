@@ -1,7 +1,7 @@
 // The whole front of the compiler over one text: what the command line builds
 // from and what an editor's server will show.
 //
-// Pure: the same text and zones give the same snapshot. Never fails; what is
+// Pure: the same text, zones and sources give the same snapshot. Never fails; what is
 // wrong with the text is in the sink.
 #pragma once
 
@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "compiler/check/check.hpp"
+#include "compiler/compose/compose.hpp"
 #include "compiler/diagnostics/sink.hpp"
 #include "compiler/parse/parse_tree.hpp"
 #include "compiler/program/program.hpp"
@@ -30,7 +31,8 @@ struct Snapshot {
     DiagnosticSink sink;
 };
 
-// `path` is only for people; nothing is read from it.
-[[nodiscard]] Snapshot analyse(std::string path, std::string text, const check::Options& options);
+// `path` is only for people; nothing is read from it but through `sources`.
+[[nodiscard]] Snapshot analyse(std::string path, std::string text, const check::Options& options,
+                               const compose::Sources& sources = {});
 
 }  // namespace stave::analysis

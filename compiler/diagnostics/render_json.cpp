@@ -11,7 +11,8 @@ using Json = nlohmann::ordered_json;
 
 Json place(const SourceFile& source, std::uint32_t offset) {
     const Position position = source.position(offset);
-    return {{"line", position.line}, {"column", position.column}, {"offset", offset}};
+    const SourcePart& part = source.parts()[source.part_at(offset)];
+    return {{"line", position.line}, {"column", position.column}, {"offset", offset - part.begin}};
 }
 
 Json to_json(const Fix& fix, const SourceFile& source) {
@@ -28,7 +29,7 @@ Json to_json(const Diagnostic& diagnostic, const SourceFile* source) {
     const CatalogueEntry& entry = catalogue_entry(diagnostic.code);
     Json object{{"code", entry.name}, {"severity", severity_name(entry.severity)}};
     if (source != nullptr) {
-        object["file"] = source->path();
+        object["file"] = source->path(diagnostic.span.begin);
         object["begin"] = place(*source, diagnostic.span.begin);
         object["end"] = place(*source, diagnostic.span.end);
     }
@@ -41,7 +42,8 @@ Json to_json(const Diagnostic& diagnostic, const SourceFile* source) {
         object["fixes"].push_back(to_json(fix, *source));
     object["related"] = Json::array();
     for (const Related& related : diagnostic.related) {
-        object["related"].push_back({{"begin", place(*source, related.span.begin)},
+        object["related"].push_back({{"file", source->path(related.span.begin)},
+                                     {"begin", place(*source, related.span.begin)},
                                      {"end", place(*source, related.span.end)},
                                      {"label", related.label}});
     }

@@ -102,12 +102,12 @@ Snippet make_snippet(std::string_view line, std::size_t begin, std::size_t end) 
 void add_place(const SourceFile& source, Span span, std::string_view label, const Palette& colours,
                Out out) {
     const Position position = source.position(span.begin);
-    const Span line = source.line(position.line - 1);
+    const Span line = source.line_at(span.begin);
     const Snippet snippet = make_snippet(source.text(line), span.begin - line.begin,
                                          std::min(span.end, line.end) - line.begin);
     const std::string number = std::to_string(position.line);
-    fmt::format_to(out, "  {}{}, line {}, column {}{}{}\n", colours.quiet, source.path(), number,
-                   position.column, colours.off, label);
+    fmt::format_to(out, "  {}{}, line {}, column {}{}{}\n", colours.quiet, source.path(span.begin),
+                   number, position.column, colours.off, label);
     fmt::format_to(out, "  {}{} |{} {}\n", colours.quiet, number, colours.off, snippet.text);
     fmt::format_to(out, "  {}{:{}} |{} {}{}{}\n", colours.quiet, "", number.size(), colours.off,
                    colours.severity, snippet.marks, colours.off);
@@ -157,7 +157,8 @@ std::string render_line(const FileDiagnostics& file) {
         const CatalogueEntry& entry = catalogue_entry(diagnostic.code);
         if (file.source != nullptr) {
             const Position position = file.source->position(diagnostic.span.begin);
-            fmt::format_to(out, "{}:{}:{}: ", file.source->path(), position.line, position.column);
+            fmt::format_to(out, "{}:{}:{}: ", file.source->path(diagnostic.span.begin),
+                           position.line, position.column);
         } else {
             fmt::format_to(out, "stave: ");
         }

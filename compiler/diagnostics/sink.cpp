@@ -16,6 +16,16 @@ void DiagnosticSink::report(Diagnostic diagnostic) {
     diagnostics_.push_back(std::move(diagnostic));
 }
 
+void DiagnosticSink::remove_if(const std::function<bool(const Diagnostic&)>& takes) {
+    std::erase_if(diagnostics_, takes);
+}
+
+bool DiagnosticSink::has_warnings() const {
+    return std::ranges::any_of(diagnostics_, [](const Diagnostic& diagnostic) {
+        return catalogue_entry(diagnostic.code).severity == Severity::warning;
+    });
+}
+
 std::vector<Diagnostic> DiagnosticSink::sorted() const {
     std::vector<Diagnostic> result = diagnostics_;
     std::ranges::stable_sort(result, {}, [](const Diagnostic& diagnostic) {

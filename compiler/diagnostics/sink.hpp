@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <vector>
 
 #include "compiler/diagnostics/diagnostic.hpp"
@@ -17,8 +18,12 @@ public:
 
     void report(Diagnostic diagnostic);
 
+    // Forgets the kept diagnostics that the function takes; they must be no errors.
+    void remove_if(const std::function<bool(const Diagnostic&)>& takes);
+
     [[nodiscard]] bool has_errors() const { return errors_ > 0; }
     [[nodiscard]] std::size_t errors() const { return errors_; }
+    [[nodiscard]] bool has_warnings() const;
     // Reported but not kept.
     [[nodiscard]] std::size_t dropped() const { return dropped_; }
     // Sorted by place, equal places in the order of their reports.

@@ -1,6 +1,9 @@
 #include "compiler/driver/load.hpp"
 
 #include <algorithm>
+#include <filesystem>
+#include <optional>
+#include <system_error>
 #include <utility>
 
 #include "compiler/diagnostics/render.hpp"
@@ -9,9 +12,17 @@
 
 namespace stave::driver {
 
+// The same for every way to write the path.
+static std::string identity_of(const std::string& path) {
+    std::error_code problem;
+    const auto whole = std::filesystem::weakly_canonical(path, problem);
+    return problem ? path : whole.string();
+}
+
 bool Loaded::has_source_errors() const {
-    return std::ranges::any_of(
-        snapshots, [](const analysis::Snapshot& snapshot) { return snapshot.sink.has_errors(); });
+    return std::ranges::any_of(snapshots, [this](const analysis::Snapshot& snapshot) {
+        return snapshot.sink.has_errors() || (strict && snapshot.sink.has_warnings());
+    });
 }
 
 int Loaded::exit_code() const {
@@ -19,8 +30,39 @@ int Loaded::exit_code() const {
     return has_source_errors() ? exit_source_errors : exit_done;
 }
 
-Loaded load(const Options& options, const check::Options& check_options, Environment& environment) {
+std::expected<compose::IncludedFile, std::string> read_included(std::string_view from,
+                                                                std::string_view path) {
+    namespace fs = std::filesystem;
+    if (path.contains("://")) return std::unexpected("files are not fetched from the net");
+    const fs::path folder = fs::path(from).parent_path();
+    const std::string whole = (folder / fs::path(path)).lexically_normal().string();
+    auto text = read_file(whole);
+    // The reason is the diagnostic's last argument.
+    if (!text) return std::unexpected(text.error().arguments.back());
+    return compose::IncludedFile{whole, identity_of(whole), std::move(*text)};
+}
+
+compose::Sources make_sources(const std::string& path, movements::Library& library) {
+    compose::Sources sources;
+    sources.files = read_included;
+    sources.identity = identity_of(path);
+    sources.library = [&library](const std::string& name) -> std::optional<compose::LibraryText> {
+        const auto entry = library.find(name);
+        if (!entry) return std::nullopt;
+        return compose::LibraryText{std::string(entry->name), std::string(entry->text)};
+    };
+    return sources;
+}
+
+check::Options make_check_options(zones::ZoneLoader& zones, movements::Library& library) {
+    return {zones.finder(), [&library](const std::string& name) { return library.near(name); }};
+}
+
+Loaded load(const Options& options, zones::ZoneLoader& zones, movements::Library& library,
+            Environment& environment) {
     Loaded loaded;
+    loaded.strict = options.strict;
+    const check::Options check_options = make_check_options(zones, library);
     for (const std::string& path : options.files) {
         const bool standard_input = path == "-";
         const std::string shown = standard_input ? "standard input" : path;
@@ -29,7 +71,8 @@ Loaded load(const Options& options, const check::Options& check_options, Environ
             loaded.file_problems.push_back(std::move(text.error()));
             continue;
         }
-        loaded.snapshots.push_back(analysis::analyse(shown, std::move(*text), check_options));
+        loaded.snapshots.push_back(analysis::analyse(shown, std::move(*text), check_options,
+                                                     make_sources(shown, library)));
     }
     return loaded;
 }

@@ -1,12 +1,16 @@
 // Reads and analyses the files of a command, and says what was found.
 #pragma once
 
+#include <expected>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "compiler/analysis/analyse.hpp"
 #include "compiler/driver/environment.hpp"
 #include "compiler/driver/options.hpp"
+#include "compiler/movements/movements.hpp"
+#include "compiler/zones/zone_loader.hpp"
 
 namespace stave::driver {
 
@@ -16,12 +20,24 @@ struct Loaded {
     std::vector<Diagnostic> file_problems;
 
     [[nodiscard]] bool has_source_errors() const;
+    // Warnings count as errors.
+    bool strict = false;
     // The exit code that the problems so far ask for.
     [[nodiscard]] int exit_code() const;
 };
 
-[[nodiscard]] Loaded load(const Options& options, const check::Options& check_options,
-                          Environment& environment);
+// Reads included files from the disk, each path from the folder of the file that
+// names it.
+[[nodiscard]] std::expected<compose::IncludedFile, std::string> read_included(
+    std::string_view from, std::string_view path);
+
+// What the analysis of a file may draw on. `library` must outlive it.
+[[nodiscard]] compose::Sources make_sources(const std::string& path, movements::Library& library);
+[[nodiscard]] check::Options make_check_options(zones::ZoneLoader& zones,
+                                                movements::Library& library);
+
+[[nodiscard]] Loaded load(const Options& options, zones::ZoneLoader& zones,
+                          movements::Library& library, Environment& environment);
 
 // Writes all problems to `err` in the form asked for.
 void say_problems(const Loaded& loaded, DiagnosticFormat format, Environment& environment);

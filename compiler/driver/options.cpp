@@ -37,15 +37,23 @@ auto one_of(const Words<Value>& words, const std::string& choices, Value& value)
     };
 }
 
-void add_files(CLI::App& command, Options& options) {
-    command.add_option("FILE", options.files, "Files to read; - is standard input")
-        ->required()
-        ->type_name("");
+void add_diagnostics(CLI::App& command, Options& options) {
     command
         .add_option_function<std::string>(
             "--diagnostics", one_of(diagnostic_formats, "text, line and json", options.diagnostics),
             "How problems are written: text, line or json")
         ->type_name("FORM");
+}
+
+void add_files(CLI::App& command, Options& options) {
+    command.add_option("FILE", options.files, "Files to read; - is standard input")
+        ->required()
+        ->type_name("");
+    add_diagnostics(command, options);
+}
+
+void add_strict(CLI::App& command, Options& options) {
+    command.add_flag("--strict", options.strict, "Let warnings count as errors");
 }
 
 std::string not_empty(const std::string& text) {
@@ -68,14 +76,27 @@ void add_commands(CLI::App& app, Options& options) {
         ->type_name("DIR")
         ->check(CLI::Validator(not_empty, ""))
         ->capture_default_str();
+    add_strict(build, options);
 
     CLI::App& check = add_command(app, options, Command::check, "check", "Only look for problems");
     add_files(check, options);
+    add_strict(check, options);
+    check.add_flag("--fix", options.fix, "Make the mends that are sure in the files");
 
     CLI::App& explain = add_command(app, options, Command::explain, "explain",
                                     "Unroll the sessions as the athletes live them");
     add_files(explain, options);
     explain.add_flag("--json", options.json, "As JSON");
+
+    CLI::App& movements =
+        add_command(app, options, Command::movements, "movements",
+                    "List the movements that are known, look for some, or show one");
+    movements.add_option("WORDS", options.words, "A movement's name, or words to look for")
+        ->type_name("");
+    movements
+        .add_option("--file", options.files, "A file whose definitions count as well, or instead")
+        ->type_name("FILE");
+    add_diagnostics(movements, options);
 
     CLI::App& dump = add_command(app, options, Command::dump, "dump",
                                  "Print a form between two passes, for developers");

@@ -7,7 +7,7 @@
 
 namespace stave::driver {
 
-enum class Command { build, check, explain, dump };
+enum class Command { build, check, explain, dump, movements };
 enum class DiagnosticFormat { text, line, json };
 enum class Form { parse, syntax, program, timeline, page, feed };
 
@@ -18,6 +18,12 @@ struct Options {
     std::string out = "stave-out";
     DiagnosticFormat diagnostics = DiagnosticFormat::text;
     bool json = false;
+    // Warnings count as errors.
+    bool strict = false;
+    // Mends that are sure are made in the files.
+    bool fix = false;
+    // What to look for among the movements.
+    std::vector<std::string> words;
     Form form = Form::program;
 };
 

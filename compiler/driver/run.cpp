@@ -5,9 +5,11 @@
 #include "backends/card/fonts.hpp"
 #include "backends/report/report.hpp"
 #include "compiler/driver/build.hpp"
+#include "compiler/driver/fix_files.hpp"
 #include "compiler/driver/load.hpp"
 #include "compiler/driver/options.hpp"
 #include "compiler/driver/outputs.hpp"
+#include "compiler/driver/show_movements.hpp"
 #include "compiler/parse/parse.hpp"
 #include "compiler/program/dump.hpp"
 #include "compiler/syntax/lower.hpp"
@@ -75,8 +77,11 @@ std::string dump(analysis::Snapshot& snapshot, Form form, zones::ZoneLoader& zon
 }
 
 int run_command(const Options& options, Environment& environment) {
+    if (options.command == Command::movements) return show_movements(options, environment);
     zones::ZoneLoader zones;
-    Loaded loaded = load(options, {zones.finder(), {}}, environment);
+    movements::Library library;
+    if (options.fix) return fix_files(options, zones, library, environment);
+    Loaded loaded = load(options, zones, library, environment);
     switch (options.command) {
         case Command::build:
             build(options, loaded, zones, environment);
@@ -86,6 +91,8 @@ int run_command(const Options& options, Environment& environment) {
             break;
         case Command::explain:
             explain(loaded, options.json, environment);
+            break;
+        case Command::movements:
             break;
         case Command::dump:
             for (analysis::Snapshot& snapshot : loaded.snapshots) {

@@ -6,6 +6,7 @@
 #include <optional>
 #include <vector>
 
+#include "compiler/names/edit_distance.hpp"
 #include "grammar/lexical.hpp"
 
 namespace stave::parse {
@@ -208,30 +209,19 @@ std::string_view near_unit(std::string_view word) {
     return best;
 }
 
-std::size_t edit_distance(std::string_view left, std::string_view right, std::size_t limit) {
-    const std::size_t gap =
-        left.size() > right.size() ? left.size() - right.size() : right.size() - left.size();
-    if (gap > limit) return limit + 1;
-    // Three rows of the table of Damerau and Levenshtein, with swaps of neighbours.
-    std::vector<std::size_t> before_last(right.size() + 1);
-    std::vector<std::size_t> last(right.size() + 1);
-    std::vector<std::size_t> row(right.size() + 1);
-    std::iota(last.begin(), last.end(), 0U);
-    for (std::size_t i = 1; i <= left.size(); ++i) {
-        row[0] = i;
-        for (std::size_t j = 1; j <= right.size(); ++j) {
-            const bool same = grammar::to_lower(left[i - 1]) == grammar::to_lower(right[j - 1]);
-            row[j] = std::min({last[j] + 1, row[j - 1] + 1, last[j - 1] + (same ? 0U : 1U)});
-            const bool swapped =
-                i > 1 && j > 1 &&
-                grammar::to_lower(left[i - 1]) == grammar::to_lower(right[j - 2]) &&
-                grammar::to_lower(left[i - 2]) == grammar::to_lower(right[j - 1]);
-            if (swapped) row[j] = std::min(row[j], before_last[j - 2] + 1);
+std::string_view near_word(std::string_view word, std::span<const std::string_view> words) {
+    std::string_view best;
+    if (word.size() < 3) return best;
+    constexpr std::size_t long_word = 6;
+    std::size_t least = word.size() < long_word ? 2 : 3;
+    for (const std::string_view one : words) {
+        const std::size_t distance = edit_distance(word, one, least);
+        if (distance < least) {
+            least = distance;
+            best = one;
         }
-        std::swap(before_last, last);
-        std::swap(last, row);
     }
-    return last[right.size()];
+    return best;
 }
 
 }  // namespace stave::parse

@@ -2,6 +2,7 @@
 // which word of the vocabulary a mistyped one is near.
 #pragma once
 
+#include <span>
 #include <string_view>
 
 #include "compiler/source/span.hpp"
@@ -33,9 +34,8 @@ struct Classification {
 // The closest unit within one typing slip, or "".
 [[nodiscard]] std::string_view near_unit(std::string_view word);
 
-// How many letters must be put in, left out, changed or swapped, at most
-// `limit + 1`.
-[[nodiscard]] std::size_t edit_distance(std::string_view left, std::string_view right,
-                                        std::size_t limit);
+// The closest of the words within one typing slip, two in a long word, or "".
+[[nodiscard]] std::string_view near_word(std::string_view word,
+                                         std::span<const std::string_view> words);
 
 }  // namespace stave::parse

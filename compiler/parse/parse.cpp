@@ -1,7 +1,5 @@
 #include "compiler/parse/parse.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <optional>
 #include <string>
@@ -9,9 +7,9 @@
 
 #include "compiler/parse/classify.hpp"
 #include "compiler/parse/failures.hpp"
+#include "compiler/parse/heads.hpp"
 #include "compiler/parse/line_scanner.hpp"
 #include "compiler/parse/rules.hpp"
-#include "compiler/parse/scene.hpp"
 #include "compiler/parse/text_check.hpp"
 
 namespace stave::parse {
@@ -53,132 +51,85 @@ private:
             line.kind = scanned.remark.empty() ? LineKind::blank : LineKind::remark;
             return;
         }
-        if (auto bullet = find_bullet(scanned.content)) return report(std::move(*bullet), line);
+        if (auto bullet = find_bullet(text_, scanned.content)) {
+            return report(std::move(*bullet), line);
+        }
         if (!scanned.colon) return report(describe_no_colon(text_, scanned), line);
         line.head = scanned.head;
         line.colon = *scanned.colon;
         line.body = scanned.body;
-        if (scanned.clock_colon) return report(clock_in_head(scanned), line);
+        if (scanned.clock_colon) {
+            return report(describe_clock_in_head(text_, scanned), line);
+        }
         read_head(line);
-    }
-
-    // "- squat: 5", "1. squat: 5", "A1: squat 5".
-    [[nodiscard]] std::optional<Diagnostic> find_bullet(Span content) const {
-        const std::string_view said = text_.substr(content.begin, content.size());
-        std::size_t size = 0;
-        for (const std::string_view sign : {"- ", "* ", "• ", "– ", "· "}) {
-            if (said.starts_with(sign)) size = sign.size();
-        }
-        const std::size_t digits = said.find_first_not_of("0123456789");
-        if (digits != std::string_view::npos && digits > 0 && digits < 4 &&
-            (said[digits] == '.' || said[digits] == ')') &&
-            said.substr(digits + 1).starts_with(' ')) {
-            size = digits + 2;
-        }
-        const bool letter_and_digit = said.size() > 3 && said[0] >= 'A' && said[0] <= 'H' &&
-                                      said[1] >= '1' && said[1] <= '9' &&
-                                      (said[2] == ':' || said[2] == '.' || said[2] == ')');
-        if (letter_and_digit) size = said[3] == ' ' ? 4 : 3;
-        if (size == 0) return std::nullopt;
-        const Span span{content.begin, content.begin + static_cast<std::uint32_t>(size)};
-        const Span shown = trim(text_, span);
-        return Diagnostic{Code::bullet,
-                          shown,
-                          {std::string(text_.substr(shown.begin, shown.size()))},
-                          {{"leave it out", {Edit{span, ""}}}},
-                          {}};
-    }
-
-    // A colon of a time stands before the one that ends the head.
-    [[nodiscard]] Diagnostic clock_in_head(const ScannedLine& scanned) const {
-        ScannedLine without = scanned;
-        without.colon.reset();
-        return describe_no_colon(text_, without);
     }
 
     void read_head(Line& line) {
         const std::string_view head = text_.substr(line.head.begin, line.head.size());
         const Classification found = classify(head);
         line.kind = found.kind;
+        follow_routine(found.kind);
         line.title = trim(text_, {line.head.begin + static_cast<std::uint32_t>(found.opener_size),
                                   line.head.end});
-        if (auto problem = check_head(line, found)) return report(std::move(*problem), line);
+        if (in_routine_ && has_blank(line)) {
+            line.is_deferred = true;
+            return;
+        }
+        if (auto problem = check_head(line)) return report(std::move(*problem), line);
         read_body(line, found.body);
     }
 
-    [[nodiscard]] std::optional<Diagnostic> check_head(const Line& line,
-                                                       const Classification& found) {
-        const std::string head(text_.substr(line.head.begin, line.head.size()));
-        const std::string_view title = text_.substr(line.title.begin, line.title.size());
-        switch (found.kind) {
+    // A routine holds the lines below it up to the next line of the first rank.
+    void follow_routine(LineKind kind) {
+        switch (kind) {
+            case LineKind::open_routine:
+                in_routine_ = true;
+                return;
             case LineKind::open_session:
-                return check_session_head(line, title);
             case LineKind::open_movement:
+            case LineKind::open_athlete:
+            case LineKind::open_plan:
+            case LineKind::open_did:
+            case LineKind::open_named_kit:
+                in_routine_ = false;
+                return;
+            default:
+                return;
+        }
+    }
+
+    // "band pull-apart: [reps]" below a routine's head.
+    [[nodiscard]] bool has_blank(const Line& line) const {
+        if (line.kind == LineKind::open_routine) return false;
+        return text_.substr(line.span.begin, line.span.size()).contains('[');
+    }
+
+    [[nodiscard]] std::optional<Diagnostic> check_head(const Line& line) {
+        if (auto slip = find_head_slip(text_, line)) return slip;
+        switch (line.kind) {
+            case LineKind::movement_line:
             case LineKind::open_substitute:
             case LineKind::open_plain_movement:
             case LineKind::open_game:
             case LineKind::open_test:
-            case LineKind::open_grow:
-            case LineKind::open_athlete:
-            case LineKind::open_plan:
-            case LineKind::open_routine:
-            case LineKind::open_use:
-            case LineKind::open_did:
-                if (title.empty()) {
-                    return Diagnostic{Code::title_missing, line.head, {head}, {}, {}};
-                }
-                break;
-            case LineKind::movement_line:
                 break;
             default:
                 return std::nullopt;
         }
-        const bool names_movements =
-            found.kind == LineKind::movement_line || found.kind == LineKind::open_substitute ||
-            found.kind == LineKind::open_plain_movement || found.kind == LineKind::open_game ||
-            found.kind == LineKind::open_test;
-        if (!names_movements) return std::nullopt;
-        const bool has_letter = std::ranges::any_of(title, is_letter);
-        if (!title.empty() && !has_letter) {
-            return Diagnostic{Code::head_without_name, line.title, {std::string(title)}, {}, {}};
-        }
         if (auto failure = run_head(text_, line.title, tree_.nodes)) {
-            return describe_head(text_, *failure, line.title);
+            return describe_head(text_, *failure, line);
         }
         return std::nullopt;
     }
 
-    // Only a number stands between `session` and the colon.
-    [[nodiscard]] std::optional<Diagnostic> check_session_head(const Line& line,
-                                                               std::string_view title) const {
-        const bool number = title.size() <= 9 &&
-                            std::ranges::all_of(title, [](char c) { return c >= '0' && c <= '9'; });
-        if (number) return std::nullopt;
-        const std::size_t digits = title.find_first_not_of("0123456789");
-        const bool numbered = digits > 0 && title[digits] == ' ';
-        const std::string mended = numbered ? fmt::format("session {}: {}", title.substr(0, digits),
-                                                          title.substr(digits + 1))
-                                            : fmt::format("session: {}", title);
-        Diagnostic result{Code::session_title, line.title, {std::string(title), mended}, {}, {}};
-        if (line.body.empty()) {
-            result.fixes.push_back({mended, {Edit{{line.head.begin, line.colon.end}, mended}}});
-        }
-        return result;
-    }
-
     void read_body(Line& line, BodyKind kind) {
         if (kind == BodyKind::nothing && !line.body.empty()) {
-            return report({Code::body_not_here,
-                           line.body,
-                           {std::string(text_.substr(line.body.begin, line.body.size()))},
-                           {},
-                           {}},
-                          line);
+            return report(describe_stray_body(text_, line), line);
         }
         const bool words = kind == BodyKind::text;
         if (words && line.body.empty()) {
             const std::string head(text_.substr(line.head.begin, line.head.size()));
-            return report({Code::text_missing, line.head, {head}, {}, {}}, line);
+            return report({Code::text_missing, line.body, {head}, {}, {}}, line);
         }
         const auto failure = run_body(kind, text_, line.body, tree_.nodes);
         const bool is_movement = line.kind == LineKind::movement_line;
@@ -223,21 +174,29 @@ private:
     std::string_view text_;
     DiagnosticSink& sink_;
     ParseTree& tree_;
+    bool in_routine_ = false;
 };
 
 }  // namespace
 
 ParseTree parse(const SourceFile& source, DiagnosticSink& sink) {
     ParseTree tree;
-    if (!is_readable(source, sink)) return tree;
-    tree.lines.reserve(source.line_count());
-    // A movement line leaves about six nodes.
-    constexpr std::size_t nodes_per_line = 6;
-    tree.nodes.reserve(source.line_count() * nodes_per_line);
-    LineParser parser(source, sink, tree);
-    for (std::uint32_t line = 0; line < source.line_count(); ++line)
-        parser.parse(source.line(line));
+    parse_part(source, source.parts().front(), tree, sink);
     return tree;
+}
+
+void parse_part(const SourceFile& source, const SourcePart& part, ParseTree& tree,
+                DiagnosticSink& sink) {
+    if (!is_readable(source, part, sink)) return;
+    if (tree.lines.empty()) {
+        tree.lines.reserve(part.line_count);
+        // A movement line leaves about six nodes.
+        constexpr std::size_t nodes_per_line = 6;
+        tree.nodes.reserve(part.line_count * nodes_per_line);
+    }
+    LineParser parser(source, sink, tree);
+    for (std::uint32_t line = 0; line < part.line_count; ++line)
+        parser.parse(source.line(part.first_line + line));
 }
 
 }  // namespace stave::parse

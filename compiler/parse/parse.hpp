@@ -12,7 +12,12 @@
 
 namespace stave::parse {
 
+// The file itself, the first part of the text.
 [[nodiscard]] ParseTree parse(const SourceFile& source, DiagnosticSink& sink);
+
+// Adds the lines of another part to the tree.
+void parse_part(const SourceFile& source, const SourcePart& part, ParseTree& tree,
+                DiagnosticSink& sink);
 
 // One line for each line of the text and one for each node, for golden tests.
 [[nodiscard]] std::string dump(const ParseTree& tree, const SourceFile& source);

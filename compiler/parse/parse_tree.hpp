@@ -31,6 +31,8 @@ struct Line {
     grammar::LineKind kind = grammar::LineKind::blank;
     // Its diagnostic has been reported, and it has no nodes.
     bool is_broken = false;
+    // A line of a routine with blanks to be filled in: only its head's kind is known.
+    bool is_deferred = false;
     // The whole line without its end.
     Span span;
     // Trimmed; empty for lines without a colon.

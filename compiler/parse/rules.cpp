@@ -38,13 +38,26 @@ inline constexpr int node_of<grammar::joined_name> = static_cast<int>(NodeKind::
 // The grammar is not recursive; no rule lies deeper than this.
 constexpr std::size_t deepest = 24;
 
+// A rule with children that is being tried.
+struct Open {
+    NodeKind kind{};
+    std::uint32_t begin = 0;
+    // Its node, once it is in the tree.
+    std::uint32_t node = 0;
+};
+
+// Nodes enter the tree when something in them matches: most rules that are tried
+// fail at their first word, and leave no trace.
 struct Builder {
     std::vector<Node>& nodes;
     // Start of the source text, for offsets.
     const char* origin;
-    // Open nodes, innermost last: their index, or their begin where they are leaves.
-    std::array<std::uint32_t, deepest> open{};
+    // Open rules, innermost last; the first `in_tree` of them have their node.
+    std::array<Open, deepest> open{};
     std::size_t open_count = 0;
+    std::size_t in_tree = 0;
+    // Where the leaf at hand began; leaves hold no others.
+    std::uint32_t leaf_begin = 0;
     // Where the rules with a message began that are being tried, innermost last.
     std::array<const char*, deepest> tried{};
     std::size_t tried_count = 0;
@@ -54,6 +67,13 @@ struct Builder {
     }
     [[nodiscard]] std::uint32_t offset(const char* where) const {
         return static_cast<std::uint32_t>(where - origin);
+    }
+    void put_open_in_tree() {
+        for (; in_tree < open_count; ++in_tree) {
+            Open& one = open[in_tree];
+            one.node = next_node();
+            nodes.push_back({one.kind, {one.begin, one.begin}, 0});
+        }
     }
 };
 
@@ -107,12 +127,11 @@ struct Control : pegtl::normal<Rule> {
     static void start(const Input& in, Builder& builder) {
         if constexpr (has_message<Rule>) builder.tried[builder.tried_count++] = in.current();
         constexpr int kind = node_kind<Rule>();
-        if constexpr (kind >= 0) {
-            const auto begin = builder.offset(in.current());
-            builder.open[builder.open_count++] = is_leaf(kind) ? begin : builder.next_node();
-            if constexpr (!is_leaf(kind)) {
-                builder.nodes.push_back({static_cast<NodeKind>(kind), {begin, begin}, 0});
-            }
+        if constexpr (kind >= 0 && is_leaf(kind)) {
+            builder.leaf_begin = builder.offset(in.current());
+        } else if constexpr (kind >= 0) {
+            builder.open[builder.open_count++] = {static_cast<NodeKind>(kind),
+                                                  builder.offset(in.current()), 0};
         }
     }
 
@@ -122,13 +141,16 @@ struct Control : pegtl::normal<Rule> {
         constexpr int kind = node_kind<Rule>();
         if constexpr (kind >= 0) {
             const auto end = builder.offset(in.current());
-            const std::uint32_t opened = builder.open[--builder.open_count];
+            builder.put_open_in_tree();
             if constexpr (is_leaf(kind)) {
-                builder.nodes.push_back(
-                    {static_cast<NodeKind>(kind), {opened, end}, builder.next_node() + 1});
+                builder.nodes.push_back({static_cast<NodeKind>(kind),
+                                         {builder.leaf_begin, end},
+                                         builder.next_node() + 1});
             } else {
-                builder.nodes[opened].span.end = end;
-                builder.nodes[opened].after = builder.next_node();
+                Node& node = builder.nodes[builder.open[--builder.open_count].node];
+                builder.in_tree = builder.open_count;
+                node.span.end = end;
+                node.after = builder.next_node();
             }
         }
     }
@@ -137,9 +159,11 @@ struct Control : pegtl::normal<Rule> {
     static void failure(const Input& /*in*/, Builder& builder) {
         if constexpr (has_message<Rule>) --builder.tried_count;
         constexpr int kind = node_kind<Rule>();
-        if constexpr (kind >= 0) --builder.open_count;
         if constexpr (kind >= 0 && !is_leaf(kind)) {
-            builder.nodes.resize(builder.open[builder.open_count]);
+            --builder.open_count;
+            if (builder.in_tree <= builder.open_count) return;
+            builder.in_tree = builder.open_count;
+            builder.nodes.resize(builder.open[builder.open_count].node);
         }
     }
 

@@ -115,7 +115,7 @@ namespace {
 
 struct UnitWord {
     std::string_view word;
-    std::string_view id;
+    std::string_view name;
 };
 constexpr std::array unit_ids{
 #define STAVE_UNIT(id, dimension, singular, plural, numerator, denominator) \
@@ -127,19 +127,17 @@ constexpr std::array unit_ids{
 }  // namespace
 
 std::string_view unit_dimension(std::string_view word) {
-    const auto found = std::ranges::find_if(unit_ids, [word](const UnitWord& unit) {
-        return grammar::same_word(unit.word, word);
-    });
+    const auto found = std::ranges::find_if(
+        unit_ids, [word](const UnitWord& unit) { return grammar::same_word(unit.word, word); });
     if (found == unit_ids.end()) return "";
 #define STAVE_UNIT(id, dimension, singular, plural, numerator, denominator) \
-    if (found->id == #id) return #dimension;
+    if (found->name == #id) return #dimension;
 #include "grammar/keywords.def"
     return "";
 }
 
 bool begins_with_words(std::string_view text, std::string_view words) {
-    return text.size() >= words.size() &&
-           grammar::same_word(text.substr(0, words.size()), words) &&
+    return text.size() >= words.size() && grammar::same_word(text.substr(0, words.size()), words) &&
            (text.size() == words.size() || !is_letter(text[words.size()]));
 }
 
@@ -183,11 +181,11 @@ std::string_view shortened(std::string_view text) {
 }
 
 bool opens_detail(std::string_view text) {
-    constexpr std::array openers{
-        "tempo"sv,      "hold"sv,       "arc"sv,          "rest"sv,       "if no"sv,
-        "lower"sv,      "breath in"sv,  "pause"sv,        "incline"sv,    "load rises"sv,
-        "load falls"sv, "swap hands"sv, "RPE"sv,          "zone"sv,       "heart rate"sv,
-        "each wave"sv,  "left first"sv, "then swapped"sv, "right first"sv};
+    constexpr std::array openers{"tempo"sv,      "hold"sv,         "arc"sv,        "rest"sv,
+                                 "if no"sv,      "lower"sv,        "breath in"sv,  "pause"sv,
+                                 "incline"sv,    "load rises"sv,   "load falls"sv, "swap hands"sv,
+                                 "RPE"sv,        "zone"sv,         "heart rate"sv, "each wave"sv,
+                                 "left first"sv, "then swapped"sv, "right first"sv};
     // Also words of labels: only a number makes a detail of them.
     constexpr std::array before_number{"from "sv, "over "sv, "out "sv, "about "sv};
     const bool with_number = std::ranges::any_of(before_number, [&](std::string_view opener) {
@@ -200,9 +198,9 @@ bool opens_detail(std::string_view text) {
 }
 
 bool opens_clause(std::string_view text) {
-    constexpr std::array openers{"rest"sv,   "AMRAP"sv,       "as many"sv, "for time"sv, "cap"sv,
-                                 "every"sv,  "whole block"sv, "people"sv,  "in pairs"sv,
-                                 "in threes"sv, "in fours"sv};
+    constexpr std::array openers{"rest"sv,     "AMRAP"sv,     "as many"sv,     "for time"sv,
+                                 "cap"sv,      "every"sv,     "whole block"sv, "people"sv,
+                                 "in pairs"sv, "in threes"sv, "in fours"sv};
     if (!text.empty() && is_digit(text.front())) return true;
     return std::ranges::any_of(
         openers, [text](std::string_view opener) { return begins_with_words(text, opener); });

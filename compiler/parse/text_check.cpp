@@ -22,17 +22,18 @@ bool is_control(std::int32_t character) {
 
 }  // namespace
 
-bool is_readable(const SourceFile& source, DiagnosticSink& sink) {
-    if (source.line_count() > most_lines) {
+bool is_readable(const SourceFile& source, const SourcePart& part, DiagnosticSink& sink) {
+    if (part.line_count > most_lines) {
         sink.report({Code::too_many_lines,
-                     {0, 0},
-                     {std::to_string(source.line_count()), std::to_string(most_lines)},
+                     {part.begin, part.begin},
+                     {std::to_string(part.line_count), std::to_string(most_lines)},
                      {},
                      {}});
         return false;
     }
     const std::string_view text = source.text();
-    for (std::size_t i = 0; i < text.size();) {
+    const std::size_t end = source.line(part.first_line + part.line_count - 1).end;
+    for (std::size_t i = part.begin; i < end;) {
         const auto byte = static_cast<unsigned char>(text[i]);
         if (byte >= 0x20 && byte < 0x7F) {
             ++i;

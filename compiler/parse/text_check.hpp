@@ -11,8 +11,9 @@ namespace stave::parse {
 inline constexpr std::uint32_t longest_line = 2000;
 inline constexpr std::uint32_t most_lines = 2'000'000;
 
-// False, with one diagnostic at the first place that stops it, when the text
+// False, with one diagnostic at the first place that stops it, when the part
 // cannot be read. Long lines are not looked for here.
-[[nodiscard]] bool is_readable(const SourceFile& source, DiagnosticSink& sink);
+[[nodiscard]] bool is_readable(const SourceFile& source, const SourcePart& part,
+                               DiagnosticSink& sink);
 
 }  // namespace stave::parse

@@ -9,23 +9,45 @@ namespace {
 
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
-std::vector<std::uint32_t> find_line_begins(std::string_view text) {
-    std::vector<std::uint32_t> begins{0};
-    for (std::size_t i = 0; i < text.size(); ++i) {
+// Adds the begin of every line from the offset on.
+void find_lines(std::string_view text, std::size_t from, std::vector<std::uint32_t>& begins) {
+    begins.push_back(static_cast<std::uint32_t>(from));
+    for (std::size_t i = from; i < text.size(); ++i) {
         // Everything at or above a blank is inside a line.
         if (static_cast<unsigned char>(text[i]) >= ' ') continue;
         if (text[i] == '\r' && i + 1 < text.size() && text[i + 1] == '\n') continue;
         if (text[i] == '\n' || text[i] == '\r') begins.push_back(static_cast<std::uint32_t>(i) + 1);
     }
-    return begins;
 }
 
 }  // namespace
 
-SourceFile::SourceFile(std::string path, std::string text)
-    : path_(std::move(path)), text_(std::move(text)) {
-    if (text_.starts_with(byte_order_mark)) text_.erase(0, byte_order_mark.size());
-    line_begins_ = find_line_begins(text_);
+SourceFile::SourceFile(std::string path, std::string text) {
+    static_cast<void>(add_part(std::move(path), std::move(text)));
+}
+
+std::uint32_t SourceFile::add_part(std::string name, std::string text) {
+    if (text.starts_with(byte_order_mark)) text.erase(0, byte_order_mark.size());
+    if (parts_.empty()) {
+        text_ = std::move(text);
+    } else {
+        // Ends the last line of the part before.
+        text_ += '\n';
+    }
+    SourcePart part{std::move(name), 0, line_count(), 0};
+    if (!parts_.empty()) {
+        part.begin = static_cast<std::uint32_t>(text_.size());
+        text_ += text;
+    }
+    find_lines(text_, part.begin, line_begins_);
+    part.line_count = line_count() - part.first_line;
+    parts_.push_back(std::move(part));
+    return static_cast<std::uint32_t>(parts_.size() - 1);
+}
+
+std::uint32_t SourceFile::part_at(std::uint32_t offset) const {
+    const auto after = std::ranges::upper_bound(parts_, offset, {}, &SourcePart::begin);
+    return static_cast<std::uint32_t>(after - parts_.begin()) - 1;
 }
 
 Span SourceFile::line(std::uint32_t line) const {
@@ -37,13 +59,22 @@ Span SourceFile::line(std::uint32_t line) const {
     return {begin, end};
 }
 
-Position SourceFile::position(std::uint32_t offset) const {
+std::uint32_t SourceFile::line_index(std::uint32_t offset) const {
     const auto after = std::ranges::upper_bound(line_begins_, offset);
-    const auto line = static_cast<std::uint32_t>(after - line_begins_.begin());
-    const std::string_view before = text({line_begins_[line - 1], offset});
+    return static_cast<std::uint32_t>(after - line_begins_.begin()) - 1;
+}
+
+Span SourceFile::line_at(std::uint32_t offset) const {
+    return line(line_index(offset));
+}
+
+Position SourceFile::position(std::uint32_t offset) const {
+    const std::uint32_t line = line_index(offset);
+    const std::string_view before = text({line_begins_[line], offset});
     const auto characters = std::ranges::count_if(
         before, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; });
-    return {line, static_cast<std::uint32_t>(characters) + 1};
+    return {line - parts_[part_at(offset)].first_line + 1,
+            static_cast<std::uint32_t>(characters) + 1};
 }
 
 }  // namespace stave

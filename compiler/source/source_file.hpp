@@ -1,4 +1,9 @@
-// A source text: owned bytes at a fixed address, split into lines.
+// A source text: owned bytes, split into lines.
+//
+// It may have several parts, each with a name of its own: the file first, then
+// what is taken in from elsewhere. Spans and lines count through all parts, places
+// as people know them begin anew in each. Adding a part moves the text, so views
+// into it are taken once all parts are there.
 //
 // Takes any bytes. A leading byte order mark is not part of the text. Only LF,
 // CRLF and CR end a line, as in the editors coaches use. Texts over
@@ -23,18 +28,39 @@ struct Position {
     friend bool operator==(Position, Position) = default;
 };
 
+// Lines and bytes of one text among several.
+struct SourcePart {
+    // As people know it: the path as given, "standard input" for -.
+    std::string name;
+    std::uint32_t begin = 0;
+    std::uint32_t first_line = 0;
+    std::uint32_t line_count = 0;
+};
+
 // Neither copied nor moved, so that views into its text stay good as long as it
-// lives.
+// lives and no part is added.
 class SourceFile {
 public:
+    // Bytes of one part, and of all together.
     static constexpr std::size_t largest = std::size_t{16} * 1024 * 1024;
+    static constexpr std::size_t largest_together = 4 * largest;
 
     SourceFile(std::string path, std::string text);
     SourceFile(const SourceFile&) = delete;
     SourceFile& operator=(const SourceFile&) = delete;
 
-    // As people know it: the path as given, "standard input" for -.
-    [[nodiscard]] const std::string& path() const { return path_; }
+    // Gives the part's index; `parts().front()` is the file.
+    std::uint32_t add_part(std::string name, std::string text);
+    [[nodiscard]] const std::vector<SourcePart>& parts() const { return parts_; }
+    // The part that holds the offset.
+    [[nodiscard]] std::uint32_t part_at(std::uint32_t offset) const;
+
+    // Of the file.
+    [[nodiscard]] const std::string& path() const { return parts_.front().name; }
+    // Of the part that holds the offset.
+    [[nodiscard]] const std::string& path(std::uint32_t offset) const {
+        return parts_[part_at(offset)].name;
+    }
     [[nodiscard]] std::string_view text() const { return text_; }
     [[nodiscard]] std::string_view text(Span span) const {
         return text().substr(span.begin, span.size());
@@ -43,13 +69,17 @@ public:
     [[nodiscard]] std::uint32_t line_count() const {
         return static_cast<std::uint32_t>(line_begins_.size());
     }
-    // The line's bytes without its end; `line` counts from 0.
+    // The line's bytes without its end; `line` counts from 0 through all parts.
     [[nodiscard]] Span line(std::uint32_t line) const;
-    // `offset` <= size of the text.
+    // The line that holds the offset.
+    [[nodiscard]] Span line_at(std::uint32_t offset) const;
+    // In the part that holds the offset; `offset` <= size of the text.
     [[nodiscard]] Position position(std::uint32_t offset) const;
 
 private:
-    std::string path_;
+    [[nodiscard]] std::uint32_t line_index(std::uint32_t offset) const;
+
+    std::vector<SourcePart> parts_;
     std::string text_;
     // Offset of each line's first byte; the first is 0.
     std::vector<std::uint32_t> line_begins_;

@@ -410,6 +410,8 @@ struct Line {
     grammar::LineKind kind = grammar::LineKind::blank;
     // An error in the line has been reported; `body` holds nothing.
     bool is_broken = false;
+    // A line of a routine with blanks to be filled in; `body` holds nothing.
+    bool is_deferred = false;
     Span span;
     Word head;
     // What the head says behind its opener; a session's number; a movement's names

@@ -1,5 +1,6 @@
 #include "compiler/syntax/lower.hpp"
 
+#include <numeric>
 #include <utility>
 
 #include "compiler/syntax/lower_parts.hpp"
@@ -35,7 +36,7 @@ bool lower_fault(const NodeReader& reader, NodeRange nodes, Line& line) {
 
 // Which function reads the body follows from the line's kind.
 bool lower_body(const NodeReader& reader, NodeRange nodes, Line& line) {
-    if (line.is_broken) return true;
+    if (line.is_broken || line.is_deferred) return true;
     switch (line.kind) {
         case LineKind::movement_line:
         case LineKind::open_plain_movement:
@@ -134,13 +135,22 @@ std::uint32_t lower_head_names(const NodeReader& reader, NodeRange nodes, Line& 
 }  // namespace
 
 Document lower(const parse::ParseTree& tree, const SourceFile& source, DiagnosticSink& sink) {
+    std::vector<std::uint32_t> order(tree.lines.size());
+    std::iota(order.begin(), order.end(), 0U);
+    return lower(tree, order, source, sink);
+}
+
+Document lower(const parse::ParseTree& tree, std::span<const std::uint32_t> order,
+               const SourceFile& source, DiagnosticSink& sink) {
     const NodeReader reader{tree, source.text(), sink};
     Document document;
-    document.lines.reserve(tree.lines.size());
-    for (const parse::Line& parsed : tree.lines) {
+    document.lines.reserve(order.size());
+    for (const std::uint32_t index : order) {
+        const parse::Line& parsed = tree.lines[index];
         Line& line = document.lines.emplace_back();
         line.kind = parsed.kind;
         line.is_broken = parsed.is_broken;
+        line.is_deferred = parsed.is_deferred;
         line.span = parsed.span;
         line.head = {source.text(parsed.head), parsed.head};
         line.title = {source.text(parsed.title), parsed.title};

@@ -24,8 +24,7 @@ bool reports_unknown_unit(const NodeReader& reader, const Value& value) {
     if (near.empty()) return false;
     const auto begin = value.span.end + static_cast<std::uint32_t>(blanks);
     const Span span{begin, begin + static_cast<std::uint32_t>(word.size())};
-    reader.report(Code::unknown_unit, span,
-                  {std::string(word), fmt::format("Write {} if that is meant.", near)},
+    reader.report(Code::unknown_unit, span, {std::string(word), std::string(near)},
                   {replace(span, std::string(near))});
     return true;
 }

@@ -173,6 +173,23 @@ bool continues(Unit larger, Unit smaller) {
            (larger == Unit::foot && smaller == Unit::inch);
 }
 
+// "1 h 75 min", "400 min 68 s": the smaller part is a whole of the larger one.
+bool overflows(const NodeReader& reader, const Value& larger, const Number& number, Span unit_span,
+               Unit unit) {
+    const Quantity one{Ratio(1), larger.quantity.unit};
+    const Ratio whole = convert(one, unit).value;
+    if (number.value < whole) return false;
+    const Ratio carried(floor(number.value / whole));
+    const std::string mended = fmt::format(
+        "{} {} {} {}", to_decimal(larger.quantity.value + carried), plural(larger.quantity.unit),
+        to_decimal(number.value - carried * whole), plural(unit));
+    const Span part = cover(number.span, unit_span);
+    reader.report(Code::compound_large, part,
+                  {reader.said(part), std::string(singular(larger.quantity.unit)), mended},
+                  {replace(cover(larger.span, part), mended)});
+    return true;
+}
+
 // Adds the smaller parts of "1 h 15 min" to the value, in the smallest unit.
 bool add_compound(const NodeReader& reader, std::uint32_t first, std::uint32_t end, Value& value) {
     std::optional<Number> number;
@@ -182,7 +199,8 @@ bool add_compound(const NodeReader& reader, std::uint32_t first, std::uint32_t e
             number = read_number(reader, child);
             if (!number) return false;
             if (number->clock) {
-                reader.report(Code::clock_unit, number->span, {reader.said(number->span), "h"});
+                reader.report(Code::clock_unit, number->span,
+                              {reader.said(number->span), "1 h 30 min"});
                 return false;
             }
             continue;
@@ -195,6 +213,7 @@ bool add_compound(const NodeReader& reader, std::uint32_t first, std::uint32_t e
                 {std::string(singular(value.quantity.unit)), std::string(reader.slice(node.span))});
             return false;
         }
+        if (overflows(reader, value, *number, node.span, unit)) return false;
         value.form = NumberForm::compound;
         value.quantity = convert(value.quantity, unit);
         value.quantity.value += number->value;
@@ -206,6 +225,18 @@ bool add_compound(const NodeReader& reader, std::uint32_t first, std::uint32_t e
         }
     }
     return true;
+}
+
+// "1:30 h" are hours and minutes, "1:30 min" needs no unit.
+void report_clock_unit(const NodeReader& reader, const Number& number, Span unit) {
+    const Span said = cover(number.span, unit);
+    std::string mended = reader.said(number.span);
+    if (find_unit(reader.slice(unit)) == Unit::hour) {
+        constexpr std::int64_t seconds_per_minute = 60;
+        const std::int64_t value = number.value.numerator() / number.value.denominator();
+        mended = fmt::format("{} h {} min", value / seconds_per_minute, value % seconds_per_minute);
+    }
+    reader.report(Code::clock_unit, said, {reader.said(said), mended}, {replace(said, mended)});
 }
 
 }  // namespace
@@ -270,10 +301,7 @@ std::optional<Value> read_quantity(const NodeReader& reader, std::uint32_t node)
         value.has_unit = true;
         if (has_unit) {
             const Span unit_span = reader.at(unit_node).span;
-            reader.report(Code::clock_unit, cover(number->span, unit_span),
-                          {std::string(reader.slice(cover(number->span, unit_span))),
-                           std::string(reader.slice(unit_span))},
-                          {{"leave the unit out", {Edit{{number->span.end, unit_span.end}, ""}}}});
+            report_clock_unit(reader, *number, unit_span);
             return std::nullopt;
         }
         return value;

@@ -1,9 +1,11 @@
 #!/usr/bin/env python3
 """Colours lines with the editors' grammars, and holds them to one another.
 
-SAMPLES say by hand what each character is. The TextMate grammar, run here with
-Python's own regular expressions, and Vim itself, without a window, must both
-colour them so, and must agree on every line of the repository's *.stave files.
+editors_samples.txt says by hand what each character is: below each line stands a letter for
+each character (remark, field, opener, movement, number, unit, tempo, word), or a full stop
+where it is plain. The TextMate grammar, run here with Python's own regular expressions, and
+Vim itself, without a window, must both colour them so, and must agree on every line of the
+repository's *.stave files. Every word of keywords.def stands in some line in a colour.
 """
 
 import json
@@ -14,55 +16,14 @@ import tempfile
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent.parent
+sys.path.insert(0, str(ROOT / "editors"))
+
+import generate  # noqa: E402, found beside the editors' files
+
+SAMPLES = Path(__file__).resolve().with_name("editors_samples.txt")
 TEXTMATE = ROOT / "editors" / "vscode" / "syntaxes" / "stave.tmLanguage.json"
 
-# A line, and below it a letter for each character: remark, field, opener,
-# movement, number, unit, tempo, word; a full stop where it is plain.
-SAMPLES = """
-# Skerry Point, winter block
-rrrrrrrrrrrrrrrrrrrrrrrrrrrr
-session 4: Boathouse 2 x evening
-oooooooooo......................
-when: 2026-12-03 18:30 for 55 min
-fffff.nnnn.nn.nn.nnnnn.....nn.uuu
-kit: band heavy, 2 kettlebells 8 12 kg
-ffff.wwww........n.............n.nn.uu
-place: loft, 2 x 4 m   # upstairs
-ffffff.................rrrrrrrrrr
-Warm–up Easy: 3 rounds, rest 60s
-ooooooooooooo.n.wwwwww..wwww.nnu
-sets: rest 2 min between sets
-ooooo.wwww.n.uuu.wwwwwww.wwww
-  deadlift: 4x5 @ 60 kg, tempo 3-1-X-0
-mmmmmmmmmmm.nwn...nn.uu..wwwww.ttttttt
-  press: 3 × 8 @ 20 kg and 4 kg low, tempo 31X0
-mmmmmmmm.n.w.n...nn.uu.www.n.uu......wwwww.tttt
-  inchworm + shoulder tap: 5..1 + 1..5
-mmmmmmmmmmmmmmmmmmmmmmmmmm.n..n...n..n
-  90/90 hip switch: 6 each side, hold 2 s
-mmmmmmmmmmmmmmmmmmm.n.wwww.wwww..wwww.n.u
-  press: 8-8-max then 1..5 by 2, and so on
-mmmmmmmm.n.n.www.wwww.n..n.ww.n..www......
-  wall sit: 1:30, hold 2 ½ s on the step-to box
-mmmmmmmmmmm.nnnn..wwww.n.n.u...................
-    or band row: 18 @ band heavy, if no 20 kg sandbag, rest 1 1/4 min
-oooooooooooooooo.nn...wwww........wwwww................wwww.n.nnn.uuu
-    fault: back rounds at rep 5 -> brace, 2 s
-ffffffffff...................................
-  # set 2: lighter
-rrrrrrrrrrrrrrrrrr
-  level change: 8
-mmmmmmmmmmmmmmm.n
-  level 2: 8 reps
-oooooooooo.......
-  x press#2: max each arm
-mmmmmmmmmmmm.www.wwww.www
-  rest of a thought without a colon
-...................................
-  press # later: 8
-..................
-"""
-
+WORDS = ["WORD", "FREE_WORD", "SIDE_WORD"]
 LETTERS = {"remark": "r", "field": "f", "opener": "o", "movement": "m"}
 LETTERS |= {"number": "n", "unit": "u", "tempo": "t", "word": "w"}
 SCOPES = {
@@ -165,15 +126,46 @@ def vim_colours(texts):
     return ["".join(map(vim_letter, line.split(","))) if line else "" for line in lines]
 
 
+def plain_lines():
+    """Each field, each opener and each word of a list in a line of its own, with its colours."""
+    rows = [("f", words, ":") for _, words, _ in generate.read_keywords("FIELD")]
+    rows += [("o", word, " 2:") for _, word, _ in generate.read_keywords("OPENER")]
+    rows += [("o", words, ":") for _, words in generate.read_keywords("OPENER_SPELLING")]
+    for letter, words, rest in rows:
+        yield words + rest, letter * len(words + rest)
+    for field, table in generate.LISTS.items():
+        for row in generate.read_keywords(table):
+            letter = "u" if table == "UNIT" else "w"
+            word = row[3] if table == "UNIT" else row[1]
+            yield f"{field}: {word}", "f" * len(field) + "f." + letter * len(word)
+
+
+def missing_words(samples, colours):
+    """Words of amounts, loads, details and formats that no sample shows in colour."""
+    shown = [
+        "".join(c if letter in "uw" else "," for c, letter in zip(line.lower(), letters))
+        for line, letters in zip(samples, colours)
+    ]
+    words = [row[-1] for kind in WORDS for row in generate.read_keywords(kind)]
+    return [
+        word
+        for word in words
+        if not any(re.search(rf"(?<![\w-]){word.lower()}(?![\w-])", text) for text in shown)
+    ]
+
+
 def report(where, line, expected, found):
     print(f"{where}\n  line      {line}\n  expected  {expected}\n  found     {found}")
     return 1
 
 
 def main():
-    rows = SAMPLES.strip("\n").split("\n")
+    rows = SAMPLES.read_text("utf-8").removesuffix("\n").split("\n")
     samples, expected = rows[::2], rows[1::2]
-    paths = sorted(p for top in ("examples", "tests") for p in (ROOT / top).rglob("*.stave"))
+    for line, letters in plain_lines():
+        samples.append(line)
+        expected.append(letters)
+    paths = sorted(p for top in ("compiler", "examples", "tests") for p in (ROOT / top).rglob("*.stave"))
     texts = ["\n".join(samples) + "\n"]
     sources = [("sample", line) for line in samples]
     for path in paths:
@@ -192,6 +184,8 @@ def main():
     for line, letters, found in zip(samples, expected, ours):
         if found != letters:
             failures += report("TextMate", line, letters, found)
+    for word in missing_words(samples, ours):
+        failures += report("no sample shows", word, "a colour", "none")
     if len(vims) != len(ours):
         failures += report("Vim", "number of lines", len(ours), len(vims))
     for (where, line), letters, found in zip(sources, ours, vims):

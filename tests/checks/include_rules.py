@@ -18,7 +18,7 @@ TOPS = ("grammar", "compiler", "backends")
 # the standard library. The longest entry that a file's path starts with counts.
 WORDS = ["grammar/keywords.def", "grammar/vocabulary.hpp"]
 CORE = ["compiler/source", "compiler/quantity", "compiler/civil", "compiler/diagnostics"]
-PASSES = ["compiler/parse", "compiler/syntax", "compiler/check"]
+PASSES = ["compiler/parse", "compiler/compose", "compiler/syntax", "compiler/check"]
 FORMS = ["compiler/program", "compiler/timeline", "compiler/wording"]
 RULES = {
     "grammar": [],
@@ -28,19 +28,21 @@ RULES = {
     "compiler/civil": [],
     "compiler/zones": ["compiler/civil"],
     "compiler/diagnostics": ["compiler/source"],
-    "compiler/parse": ["grammar", "compiler/source", "compiler/diagnostics"],
+    "compiler/parse": ["grammar", "compiler/source", "compiler/names", "compiler/diagnostics"],
+    "compiler/compose": [*WORDS, *CORE, "compiler/names", "compiler/parse"],
+    "compiler/movements": ["compiler/names"],
     "compiler/syntax": [*WORDS, *CORE, "compiler/parse"],
     "compiler/syntax/document": [*WORDS, *CORE],
     "compiler/program": [*WORDS, "compiler/source/span.hpp", "compiler/quantity", "compiler/civil"],
     "compiler/check": [*WORDS, *CORE, "compiler/names", "compiler/syntax/document", "compiler/program"],
     "compiler/timeline": [*WORDS, "compiler/quantity", "compiler/program"],
     "compiler/wording": [*WORDS, "compiler/source/utf8.hpp", "compiler/quantity", "compiler/program", "compiler/timeline"],
-    "compiler/analysis": ["grammar", *CORE, *PASSES, *FORMS],
+    "compiler/analysis": ["grammar", *CORE, "compiler/names", *PASSES, *FORMS],
     "compiler/driver": TOPS,
     "backends/card": [*CORE, *FORMS],
     "backends/card/pdf": [*CORE, *FORMS, "backends/card"],
     "backends/calendar": [*CORE, *FORMS],
-    "backends/report": [*CORE, *FORMS],
+    "backends/report": [*WORDS, *CORE, *FORMS],
 }
 
 # Library -> how its headers start, and the folders or files that may see them.

@@ -9,10 +9,12 @@ Blocks, by the words behind their fence:
     stave fragment        the same, put below `session: Example`
     stave error CODE      refused with that code alone; put below a session's
                           head where it holds none
+    stave warning CODE    read, with that warning alone
+    stave file NAME       a file that others of the page include
     stave refused         each line by itself, refused with the code that its
                           remark names; behind an arrow stands the line that mends it
-    text                  right behind an error: what `stave check` prints of it
-    ebnf                  the grammar, whose rules carry the names of grammar/*.hpp
+    text                  right behind one of these two: what `stave check` prints of it
+    ebnf                  the productions, which grammar/productions.py writes
 """
 
 import re
@@ -25,13 +27,15 @@ from pathlib import Path
 from markdown_blocks import blocks, code_spans
 
 GRAMMAR = Path(__file__).resolve().parent.parent.parent / "grammar"
+sys.path.insert(0, str(GRAMMAR))
+
+import productions  # noqa: E402, found beside the grammar
+
 COMPILER = GRAMMAR.parent / "compiler"
 NOTATION = GRAMMAR / "NOTATION.md"
-HEADERS = ["lexical.hpp", "quantity.hpp", "session.hpp"]
 HEAD = "session: Example\n"
 KINDS = {"stave", "text", "ebnf"}
 REFUSED = re.compile(r"^(.*?)\s+# ([a-z-]+)(?: -> (.*))?$")
-LATER = "## 16."
 
 # Limits that are told, and the constant that sets each.
 LIMITS = {
@@ -53,6 +57,13 @@ LIMITS = {
     "a load, for each implement": "heaviest_kg",
     "implements held": "most_implements",
     "an angle": "half_turn",
+    "people in a block": "most_people",
+    "amounts joined by `then`": "most_steps",
+    "amounts in a bracket": "most_parts",
+    "loads of a movement, set by set": "most_loads",
+    "loads in a line": "most_terms",
+    "directions of a repetition": "most_directions",
+    "the bottom of a fraction": "largest_bottom",
 }
 
 
@@ -66,7 +77,7 @@ class Checker:
         self.waiting = []
 
     def expect(self, text, codes, what):
-        """`text` gives the diagnostics `codes` and no others; asked for by `run`."""
+        """`text` gives the diagnostics `codes` and no others but notes; asked for by `run`."""
         path = self.folder / f"{len(self.waiting)}.stave"
         path.write_text(text, "utf-8")
         self.waiting.append((path, set(codes), what))
@@ -83,11 +94,11 @@ class Checker:
             self.problems.append(f"stave check left with {result.returncode}: {result.stderr}")
         said = {}
         for line in result.stderr.splitlines():
-            match = re.match(r"([^:]+):\d+:\d+: .* \[([a-z-]+)\]$", line)
+            match = re.match(r"([^:]+):\d+:\d+: (\w+): .* \[([a-z-]+)\]$", line)
             if not match:
                 self.problems.append(f"not a diagnostic: {line}")
-                continue
-            said.setdefault(match.group(1), []).append((match.group(2), line))
+            elif match.group(2) != "note":
+                said.setdefault(match.group(1), []).append((match.group(3), line))
         for path, codes, what in self.waiting:
             found = said.get(path.name, [])
             if {code for code, _ in found} != codes:
@@ -136,14 +147,16 @@ def check_examples(checker, found):
                 checker.expect(block.text, [], place)
             case ("stave", "fragment"):
                 checker.expect(HEAD + block.text, [], place)
-            case ("stave", "error", code):
+            case ("stave", "error" | "warning", code):
                 checker.expect(whole(block.text), [code], place)
             case ("stave", "refused"):
                 expect_refused(checker, block)
+            case ("stave", "file", name):
+                (checker.folder / name).write_text(block.text, "utf-8")
             case ("text",):
                 before = found[position - 1]
-                if position == 0 or before.info[:2] != ("stave", "error"):
-                    checker.problems.append(f"{place}: stands behind no error")
+                if position == 0 or before.info[1:2] not in (("error",), ("warning",)):
+                    checker.problems.append(f"{place}: stands behind no problem")
                 else:
                     check_output(checker, before, block)
             case ("ebnf",):
@@ -171,32 +184,24 @@ def has_word(texts, word):
 
 
 def check_words(markdown):
-    """Every keyword stands in code: in a span or in an example; words for later in their section."""
+    """Every keyword stands in code, in a span or in an example, and by itself in a span."""
     examples = [block.text for block in blocks(markdown) if block.info[:1] == ("stave",)]
     spans = code_spans(markdown)
-    later = markdown[markdown.index(LATER) :]
-    later_spans = code_spans(later[: later.index("\n## ", 1)])
-
-    now, then, units = [], [], []
+    all_spans = " ".join(spans)
+    words, units = [], []
     for kind in sorted(macros()):
         for row in keywords(kind):
-            if kind in ("FIELD", "OPENER"):
-                (then if row[2] == "later" else now).append(row[1])
-            elif kind == "UNIT":
+            if kind == "UNIT":
                 units += row[2:4]
             elif kind == "UNIT_SPELLING":
                 units.append(row[1])
-            elif kind in ("OPENER_SPELLING", "SIDE_WORD", "PATTERN"):
-                now.append(row[1])
-            elif kind.startswith("LATER"):
-                then.append(row[0])
             else:
-                now.append(row[0])
-    problems = [f"{word}: never shown" for word in now if not has_word(spans + examples, word)]
+                # An identity stands first where the word has one.
+                words.append(row[1] if len(row) > 1 else row[0])
+    problems = [f"{word}: never shown" for word in words if not has_word(spans + examples, word)]
     problems += [f"{word}: no unit of the table" for word in units if word not in spans]
-    problems += [f"{word}: not listed for later" for word in then if not has_word(later_spans, word)]
     # Whoever types a word by itself must find it by itself.
-    problems += [f"{word}: not a span" for word in now if word not in " ".join(spans)]
+    problems += [f"{word}: not a span" for word in words if word not in all_spans]
     return problems
 
 
@@ -236,20 +241,25 @@ def check_limits(markdown):
     return problems
 
 
-def check_rules(found):
-    """The productions carry the headers' names, and every body has one."""
-    headers = "".join((GRAMMAR / name).read_text("utf-8") for name in HEADERS)
-    rules = set(re.findall(r"^struct (\w+)", headers, re.MULTILINE))
+def check_rules(markdown, found):
+    """The productions are those of the headers, and what they name is written or told."""
     text = "".join(block.text for block in found if block.info == ("ebnf",))
-    written = re.findall(r"^(\w+) +=", text, re.MULTILINE)
-    problems = [f"{name}: no rule of the grammar" for name in written if name not in rules]
-    problems += [f"{name}: written twice" for name in set(written) if written.count(name) > 1]
-    bodies = {rule for rule in rules if rule.endswith("_body")} | {"movement_head"}
-    problems += [f"{name}: not written" for name in sorted(bodies - set(written))]
-    # What a production names, beyond prose and literals, is a production or a rule.
-    used = set(re.findall(r"[a-z]+(?:_[a-z]+)+", re.sub(r'"[^"]*"', "", text)))
-    problems += [f"{name}: used, never written" for name in sorted(used - set(written))]
-    return problems
+    problems = []
+    if text != productions.productions():
+        problems.append("the productions are not the headers' rules; run grammar/productions.py")
+    written, used = set(), set()
+    # A production begins at the line's start; what it goes on with is indented or all names.
+    for left, right in re.findall(r"^([\w, \n]+?) +=((?:.|\n +)*)", text, re.MULTILINE):
+        written |= set(re.findall(r"\w+", left))
+        used |= set(re.findall(r"[a-z]\w+", re.sub(r'"[^"]*"', "", right)))
+    told = set(code_spans(markdown))
+    problems += [f"{name}: neither written nor told" for name in sorted(used - written - told)]
+    return problems + [f"{name}: no rule" for name in sorted(spans_of_bodies(told) - written)]
+
+
+def spans_of_bodies(spans):
+    """The rules that the tables of lines say a body is read by."""
+    return {span for span in spans if span.endswith("_body") or span == "movement_head"}
 
 
 def planted(stave, folder):
@@ -288,7 +298,7 @@ def main():
         problems += checker.problems
         texts = len(checker.waiting)
     problems += check_words(markdown) + check_units(markdown)
-    problems += check_limits(markdown) + check_rules(found)
+    problems += check_limits(markdown) + check_rules(markdown, found)
     print("\n".join([*problems, f"{texts} texts, {len(problems)} problems"]))
     return 1 if problems or not texts else 0
 

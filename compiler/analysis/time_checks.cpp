@@ -1,0 +1,113 @@
+#include "compiler/analysis/time_checks.hpp"
+
+#include <algorithm>
+#include <string>
+
+#include "compiler/wording/wording.hpp"
+
+namespace stave::analysis {
+
+namespace {
+
+using program::Block;
+using program::RunKind;
+using timeline::Entry;
+using timeline::EntryKind;
+
+// Blanks that do not break are for paper.
+std::string plain(std::string text) {
+    constexpr std::string_view no_break = "\u00A0";
+    for (std::size_t at = text.find(no_break); at != std::string::npos; at = text.find(no_break)) {
+        text.replace(at, no_break.size(), " ");
+    }
+    return text;
+}
+
+class TimeCheck {
+public:
+    TimeCheck(const program::Session& session, const timeline::Timeline& timeline,
+              DiagnosticSink& sink)
+        : session_(session), timeline_(timeline), sink_(sink) {}
+
+    void run() {
+        for (std::uint32_t i = 0; i < session_.blocks.size(); ++i) {
+            const Block& block = session_.blocks[i];
+            switch (block.run) {
+                case RunKind::every_next:
+                case RunKind::every_all:
+                    check_intervals(block, i);
+                    break;
+                case RunKind::as_many:
+                    check_round(block, i);
+                    break;
+                case RunKind::for_time:
+                    check_cap(block, i);
+                    break;
+                default:
+                    break;
+            }
+        }
+    }
+
+private:
+    // Of the first round: later ones warn of the same.
+    void check_intervals(const Block& block, std::uint32_t block_id) {
+        Ratio work;
+        std::string name;
+        for (const Entry& entry : timeline_.entries) {
+            if (entry.block_id != block_id || entry.set != 0) continue;
+            if (entry.kind != EntryKind::work) continue;
+            const std::string& own = block.items[entry.item_id].parts[entry.part_id].name;
+            if (block.run == RunKind::every_next && own != name) work = Ratio(0);
+            name = block.run == RunKind::every_next ? own : wording::block_name(block);
+            work += entry.length_seconds;
+            if (work < in_base_units(block.time)) continue;
+            return full(block, name, work);
+        }
+    }
+
+    void check_round(const Block& block, std::uint32_t block_id) {
+        Ratio round;
+        for (const Entry& entry : timeline_.entries) {
+            if (entry.block_id == block_id && entry.kind != EntryKind::more_rounds) {
+                round += entry.length_seconds;
+            }
+        }
+        if (round > in_base_units(block.time)) {
+            full(block, "one round of " + wording::block_name(block), round);
+        }
+    }
+
+    void full(const Block& block, const std::string& name, Ratio work) {
+        sink_.report(
+            {Code::interval_full,
+             block.span,
+             {plain(name), plain(wording::duration(work)), plain(wording::quantity(block.time))},
+             {},
+             {}});
+    }
+
+    void check_cap(const Block& block, std::uint32_t block_id) {
+        const Ratio length = timeline_.blocks[block_id].length_seconds;
+        if (block.time.value == Ratio(0) || length <= in_base_units(block.time)) return;
+        sink_.report({Code::cap_short,
+                      block.span,
+                      {plain(wording::block_name(block)), plain(wording::duration(length)),
+                       plain(wording::quantity(block.time))},
+                      {},
+                      {}});
+    }
+
+    const program::Session& session_;
+    const timeline::Timeline& timeline_;
+    DiagnosticSink& sink_;
+};
+
+}  // namespace
+
+void check_times(const program::Session& session, const timeline::Timeline& timeline,
+                 DiagnosticSink& sink) {
+    TimeCheck(session, timeline, sink).run();
+}
+
+}  // namespace stave::analysis

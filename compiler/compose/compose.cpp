@@ -1,0 +1,88 @@
+#include "compiler/compose/compose.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+#include "compiler/compose/workspace.hpp"
+#include "compiler/names/edit_distance.hpp"
+
+namespace stave::compose {
+
+using grammar::LineKind;
+
+bool is_first_rank(LineKind kind) {
+    switch (kind) {
+        case LineKind::open_session:
+        case LineKind::open_movement:
+        case LineKind::open_routine:
+        case LineKind::open_athlete:
+        case LineKind::open_plan:
+        case LineKind::open_did:
+        case LineKind::open_named_kit:
+            return true;
+        default:
+            return false;
+    }
+}
+
+bool is_block(LineKind kind) {
+    switch (kind) {
+        case LineKind::open_warm_up:
+        case LineKind::open_sets:
+        case LineKind::open_superset:
+        case LineKind::open_circuit:
+        case LineKind::open_stations:
+        case LineKind::open_cool_down:
+            return true;
+        default:
+            return false;
+    }
+}
+
+bool is_item(LineKind kind) {
+    return kind == LineKind::movement_line || kind == LineKind::open_plain_movement ||
+           kind == LineKind::open_game;
+}
+
+std::vector<Piece> split_at_commas(const Workspace& workspace, Span span) {
+    std::vector<Piece> pieces;
+    const std::string text = workspace.text(span);
+    std::size_t begin = 0;
+    while (begin <= text.size() && !text.empty()) {
+        const std::size_t comma = std::min(text.find(',', begin), text.size());
+        std::size_t first = text.find_first_not_of(" \t", begin);
+        first = std::min(first, comma);
+        std::size_t last = comma;
+        while (last > first && (text[last - 1] == ' ' || text[last - 1] == '\t'))
+            --last;
+        pieces.push_back({text.substr(first, last - first),
+                          {span.begin + static_cast<std::uint32_t>(first),
+                           span.begin + static_cast<std::uint32_t>(last)}});
+        begin = comma + 1;
+    }
+    return pieces;
+}
+
+std::string near_name(const std::string& name, const std::vector<std::string>& names) {
+    std::string best;
+    // One slip in a short name, two in a longer one.
+    constexpr std::size_t long_name = 6;
+    std::size_t least = name.size() < long_name ? 2 : 3;
+    for (const std::string& other : names) {
+        const std::size_t distance = edit_distance(name, other, least);
+        if (distance >= least) continue;
+        least = distance;
+        best = other;
+    }
+    return best;
+}
+
+Arrangement compose(SourceFile& source, parse::ParseTree& tree, const Sources& sources,
+                    DiagnosticSink& sink) {
+    const Workspace workspace{source, tree, sources, sink};
+    const Lines included = add_includes(workspace);
+    const Lines used = add_routines(workspace, included);
+    return add_library(workspace, add_bases(workspace, used));
+}
+
+}  // namespace stave::compose

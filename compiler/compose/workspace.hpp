@@ -1,0 +1,69 @@
+// What the steps of composition share.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "compiler/compose/compose.hpp"
+#include "compiler/names/names.hpp"
+#include "grammar/vocabulary.hpp"
+
+namespace stave::compose {
+
+using Lines = std::vector<std::uint32_t>;
+
+// References outlive the composition.
+struct Workspace {
+    SourceFile& source;
+    parse::ParseTree& tree;
+    const Sources& sources;
+    DiagnosticSink& sink;
+
+    [[nodiscard]] const parse::Line& line(std::uint32_t index) const { return tree.lines[index]; }
+    [[nodiscard]] grammar::LineKind kind(std::uint32_t index) const {
+        return tree.lines[index].kind;
+    }
+    // As it stands now: parts that are added move the text.
+    [[nodiscard]] std::string text(Span span) const { return std::string(source.text(span)); }
+    [[nodiscard]] std::string title(std::uint32_t index) const {
+        return fold_name(source.text(tree.lines[index].title));
+    }
+    void report(Code code, Span span, std::vector<std::string> arguments,
+                std::vector<Fix> fixes = {}, std::vector<Related> related = {}) const {
+        sink.report({code, span, std::move(arguments), std::move(fixes), std::move(related)});
+    }
+};
+
+// A line that begins something of its own: a session, a definition, a routine ...
+[[nodiscard]] bool is_first_rank(grammar::LineKind kind);
+[[nodiscard]] bool is_block(grammar::LineKind kind);
+[[nodiscard]] bool is_item(grammar::LineKind kind);
+
+// The parts of a text between commas, trimmed, with their places.
+struct Piece {
+    std::string text;
+    Span span;
+};
+[[nodiscard]] std::vector<Piece> split_at_commas(const Workspace& workspace, Span span);
+
+// The name among several that is a slip away from one, or "".
+[[nodiscard]] std::string near_name(const std::string& name, const std::vector<std::string>& names);
+
+// Lines of the file with those of included files in the places of their `include`
+// lines, each file once.
+[[nodiscard]] Lines add_includes(const Workspace& workspace);
+
+// The lines without routines, and with their lines in the places of `use` lines.
+[[nodiscard]] Lines add_routines(const Workspace& workspace, const Lines& lines);
+
+// The lines with every session that is based on another written out, and without
+// the sessions of included files.
+[[nodiscard]] Lines add_bases(const Workspace& workspace, const Lines& lines);
+
+// Definitions of the library for the movements that the lines name and do not
+// define; they come first.
+[[nodiscard]] Arrangement add_library(const Workspace& workspace, const Lines& lines);
+
+}  // namespace stave::compose

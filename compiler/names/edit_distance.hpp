@@ -1,0 +1,15 @@
+// How far two words are apart.
+#pragma once
+
+#include <cstddef>
+#include <string_view>
+
+namespace stave {
+
+// Letters to be added, left out, changed or swapped with a neighbour to make one of
+// the other, without ASCII letter case; `limit` + 1 where it is more than `limit`
+// for sure.
+[[nodiscard]] std::size_t edit_distance(std::string_view left, std::string_view right,
+                                        std::size_t limit);
+
+}  // namespace stave

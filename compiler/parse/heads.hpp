@@ -1,0 +1,32 @@
+// Slips in and before a line's head: bullets, colons that are missing or belong to a
+// time, names that are none, formats where a name belongs.
+#pragma once
+
+#include <optional>
+#include <string_view>
+
+#include "compiler/diagnostics/diagnostic.hpp"
+#include "compiler/parse/classify.hpp"
+#include "compiler/parse/line_scanner.hpp"
+#include "compiler/parse/parse_tree.hpp"
+#include "compiler/parse/rules.hpp"
+
+namespace stave::parse {
+
+// "- squat: 5", "1. squat: 5", "A1: squat 5"; `content` is the line without blanks.
+[[nodiscard]] std::optional<Diagnostic> find_bullet(std::string_view text, Span content);
+
+// A line without a colon that ends a head.
+[[nodiscard]] Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line);
+// A colon of a time stands before the one that ends the head.
+[[nodiscard]] Diagnostic describe_clock_in_head(std::string_view text, const ScannedLine& line);
+
+// What is wrong with a head whose kind is known; its names are read by run_head.
+[[nodiscard]] std::optional<Diagnostic> find_head_slip(std::string_view text, const Line& line);
+// A movement's head that is no list of names.
+[[nodiscard]] Diagnostic describe_head(std::string_view text, const Failure& failure,
+                                       const Line& line);
+// Words behind the head of what has none.
+[[nodiscard]] Diagnostic describe_stray_body(std::string_view text, const Line& line);
+
+}  // namespace stave::parse

@@ -1,0 +1,171 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <string>
+
+#include "compiler/parse/heads.hpp"
+#include "compiler/parse/scene.hpp"
+
+namespace stave::parse {
+
+namespace {
+
+using namespace std::string_view_literals;
+using grammar::BodyKind;
+
+std::size_t size_of_sign(std::string_view said) {
+    constexpr std::array signs{"- "sv, "* "sv, "• "sv, "– "sv, "— "sv, "· "sv, "‣ "sv,
+                               "▪ "sv, "◦ "sv, "● "sv, "☐ "sv, "□ "sv, "> "sv};
+    const auto sign = std::ranges::find_if(
+        signs, [said](std::string_view one) { return said.starts_with(one); });
+    return sign == signs.end() ? 0 : sign->size();
+}
+
+// "1. ", "12) ", "(3) ", "a) ".
+std::size_t size_of_number(std::string_view said) {
+    const std::size_t begin = said.starts_with('(') ? 1 : 0;
+    constexpr std::size_t longest = 3;
+    std::size_t end = begin;
+    while (end < said.size() && is_digit(said[end]))
+        ++end;
+    const bool letter = end == begin && end + 1 < said.size() && is_letter(said[end]) &&
+                        static_cast<unsigned char>(said[end]) < 0x80;
+    if (letter) ++end;
+    if (end == begin || end - begin > longest || end + 1 >= said.size()) return 0;
+    const bool closed = said[end] == ')' || (begin == 0 && said[end] == '.');
+    return closed && said[end + 1] == ' ' ? end + 2 : 0;
+}
+
+// "A1: ", "B2. ", "A1 ": a block's letter with a number.
+std::size_t size_of_letter(std::string_view said) {
+    constexpr std::size_t shortest = 4;
+    const bool letter_and_digit = said.size() >= shortest && said[0] >= 'A' && said[0] <= 'H' &&
+                                  said[1] >= '1' && said[1] <= '9';
+    if (!letter_and_digit) return 0;
+    const bool closed = said[2] == ':' || said[2] == '.' || said[2] == ')';
+    if (closed) return said[3] == ' ' ? 4 : 3;
+    // D1 and D2 are diagonals that movements are named after.
+    const bool name_follows = said[2] == ' ' && is_letter(said[3]) && said[0] != 'D';
+    return name_follows ? 3 : 0;
+}
+
+// Where the head of a line without colon ends: before its first number.
+std::size_t find_amount(std::string_view said) {
+    bool letter_seen = false;
+    for (std::size_t i = 0; i < said.size(); ++i) {
+        if (said[i] == ';') return i;
+        if (is_digit(said[i]) && letter_seen) return i;
+        letter_seen = letter_seen || is_letter(said[i]);
+    }
+    return std::string_view::npos;
+}
+
+// "swing - 3 x 8", "swing, 3 x 8", "deadlift; 4 x 5": a sign stands for the colon.
+struct Gap {
+    Span sign;
+    Span name;
+    Span amount;
+};
+
+Gap find_gap(std::string_view text, Span content, std::size_t split) {
+    constexpr std::array signs{"-"sv, ","sv, ";"sv, "="sv, "–"sv, "—"sv};
+    const auto at = content.begin + static_cast<std::uint32_t>(split);
+    const bool semicolon = text[at] == ';';
+    Gap gap;
+    gap.name = trim(text, {content.begin, at + (semicolon ? 1U : 0U)});
+    gap.amount = trim(text, {at + (semicolon ? 1U : 0U), content.end});
+    gap.sign = {gap.name.end, gap.name.end};
+    for (bool more = true; more;) {
+        more = false;
+        const std::string_view name = text.substr(gap.name.begin, gap.name.size());
+        for (const std::string_view sign : signs) {
+            if (!name.ends_with(sign) || name.size() == sign.size()) continue;
+            const std::uint32_t begin = gap.name.end - static_cast<std::uint32_t>(sign.size());
+            if (gap.sign.empty()) gap.sign = {begin, gap.name.end};
+            gap.name = trim(text, {gap.name.begin, begin});
+            more = true;
+            break;
+        }
+    }
+    if (gap.sign.empty()) gap.sign = {gap.name.end, gap.name.end};
+    return gap;
+}
+
+// "session Slack water", "circuit Legs", "cue chest up": a line of the notation that has
+// lost its colon.
+std::string with_its_colon(std::string_view said) {
+    const std::size_t blank = said.find(' ');
+    const std::string_view rest = blank == std::string_view::npos ? "" : said.substr(blank + 1);
+    const Classification first = classify(said.substr(0, blank));
+    const bool is_field = first.opener_size == 0 && first.kind != grammar::LineKind::movement_line;
+    if (is_field && !rest.empty()) return fmt::format("{}: {}", said.substr(0, blank), rest);
+    const Classification all = classify(said);
+    const bool number = !rest.empty() && std::ranges::all_of(rest, is_digit);
+    if (all.kind == grammar::LineKind::open_session && !number) {
+        const std::size_t digits = rest.find_first_not_of("0123456789");
+        const bool numbered = digits > 0 && digits < rest.size() && rest[digits] == ' ';
+        if (numbered) {
+            return fmt::format("session {}: {}", rest.substr(0, digits), rest.substr(digits + 1));
+        }
+        return rest.empty() ? "" : fmt::format("session: {}", rest);
+    }
+    const bool stands_alone = all.opener_size > 0 && all.body != BodyKind::dose &&
+                              (number || find_amount(said) == std::string_view::npos);
+    return stands_alone ? fmt::format("{}:", said) : "";
+}
+
+}  // namespace
+
+std::optional<Diagnostic> find_bullet(std::string_view text, Span content) {
+    const std::string_view said = text.substr(content.begin, content.size());
+    const std::size_t size =
+        std::max({size_of_sign(said), size_of_number(said), size_of_letter(said)});
+    if (size == 0) return std::nullopt;
+    const Span span{content.begin, content.begin + static_cast<std::uint32_t>(size)};
+    const Span shown = trim(text, span);
+    return make(Code::bullet, shown, {std::string(text.substr(shown.begin, shown.size()))},
+                {fix("leave it out", span, "")});
+}
+
+Diagnostic describe_clock_in_head(std::string_view text, const ScannedLine& line) {
+    const Span content = line.content;
+    const std::uint32_t colon = line.clock_colon.value_or(content.begin);
+    const std::uint32_t begin = number_begin(text, content.begin, colon);
+    const Span clock{begin, number_at(text, colon + 1, content.end).end};
+    const Span name = trim(text, {content.begin, begin});
+    const std::string said(text.substr(clock.begin, clock.size()));
+    std::string behind(text.substr(clock.end, content.end - clock.end));
+    // What a second colon sets off belongs behind a comma.
+    if (behind.starts_with(':')) behind[0] = ',';
+    const std::string mended =
+        fmt::format("{}: {}{}", text.substr(name.begin, name.size()), said, behind);
+    std::vector<Fix> fixes;
+    if (!name.empty()) fixes.push_back(fix(mended, content, mended));
+    return make(Code::clock_in_head, {colon, colon + 1},
+                {said, name.empty() ? "row: " + said : mended}, std::move(fixes));
+}
+
+Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
+    const Span content = line.content;
+    const std::string_view said = text.substr(content.begin, content.size());
+    if (const std::string mended = with_its_colon(said); !mended.empty()) {
+        const auto colon = content.begin + static_cast<std::uint32_t>(mended.find(':'));
+        return make(Code::no_colon, {colon, colon}, {mended}, {fix(mended, content, mended)});
+    }
+    if (line.clock_colon) {
+        const std::uint32_t begin = number_begin(text, content.begin, *line.clock_colon);
+        if (!trim(text, {content.begin, begin}).empty()) return describe_clock_in_head(text, line);
+    }
+    const std::size_t split = find_amount(said);
+    if (split == std::string_view::npos || split == 0) {
+        return make(Code::no_colon, content, {fmt::format("{}: 3 x 8", shortened(said))});
+    }
+    const Gap gap = find_gap(text, content, split);
+    const std::string mended =
+        fmt::format("{}: {}", text.substr(gap.name.begin, gap.name.size()),
+                    text.substr(gap.amount.begin, gap.amount.size()));
+    return make(Code::no_colon, gap.sign, {mended}, {fix(mended, content, mended)});
+}
+
+}  // namespace stave::parse

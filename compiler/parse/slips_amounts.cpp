@@ -1,0 +1,181 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "compiler/parse/classify.hpp"
+#include "compiler/parse/slips.hpp"
+#include "grammar/lexical.hpp"
+
+namespace stave::parse {
+
+namespace {
+
+using namespace std::string_view_literals;
+
+// The mend of a least amount: `amount` is the number with its unit.
+Diagnostic at_least(const Scene& scene, Span said, Span amount) {
+    const std::string mended = fmt::format("{} or more", scene.slice(amount));
+    return make(Code::at_least, said, {std::string(scene.slice(said)), mended},
+                {fix(mended, said, mended)});
+}
+
+// "at least 5".
+std::optional<Diagnostic> find_least_words(const Scene& scene) {
+    const bool amount_due = scene.offset == scene.body.begin ||
+                            scene.code == Code::set_amount_missing ||
+                            scene.code == Code::next_value_missing;
+    if (!amount_due) return std::nullopt;
+    constexpr std::array words{"at least"sv,      "minimum"sv, "min"sv,    "no fewer than"sv,
+                               "not less than"sv, ">="sv,      "\u2265"sv, ">"sv};
+    for (const std::string_view word : words) {
+        const bool found = is_letter(word.front()) ? begins_with_words(scene.rest(), word)
+                                                   : scene.rest().starts_with(word);
+        if (!found) continue;
+        const auto size = static_cast<std::uint32_t>(word.size());
+        const Span behind = trim(scene.text, {scene.offset + size, scene.body.end});
+        const Measured amount = measured_at(scene.text, behind.begin, behind.end);
+        if (amount.number.empty()) return std::nullopt;
+        return at_least(scene, {scene.offset, amount.whole().end}, amount.whole());
+    }
+    return std::nullopt;
+}
+
+// "5+", "3 x 5+ @ 20 kg", "5+ reps": a + with no movement's amount behind it.
+std::optional<Diagnostic> find_trailing_plus(const Scene& scene) {
+    if (scene.slice(scene.head).contains('+') || scene.before().contains('@')) return std::nullopt;
+    std::uint32_t behind = scene.offset;
+    std::uint32_t sign = scene.offset;
+    if (scene.code == Code::joined_amount_missing) {
+        sign = scene.before_end() - 1;
+    } else if (scene.rest().starts_with('+')) {
+        behind = trim(scene.text, {scene.offset + 1, scene.body.end}).begin;
+    } else {
+        return std::nullopt;
+    }
+    const Span left = trim(scene.text, {scene.body.begin, sign});
+    const std::uint32_t first = number_begin(scene.text, left.begin, left.end);
+    if (first == left.end) return std::nullopt;
+    const std::string_view rest = scene.slice({behind, scene.body.end});
+    const Span said{first, sign + 1};
+    if (rest.empty() || rest.front() == '@' || rest.front() == ',' ||
+        begins_with_words(rest, "each")) {
+        return at_least(scene, said, {first, left.end});
+    }
+    const Span unit = token_at(scene.text, behind, scene.body.end);
+    if (unit_dimension(scene.slice(unit)).empty()) return std::nullopt;
+    const std::string mended =
+        fmt::format("{} {} or more", scene.slice({first, left.end}), scene.slice(unit));
+    return make(Code::at_least, said, {std::string(scene.slice(said)), mended},
+                {fix(mended, cover(said, unit), mended)});
+}
+
+// "8 to max".
+std::optional<Diagnostic> find_range_to_max(const Scene& scene) {
+    if (scene.code != Code::range_end_missing || !begins_with_words(scene.rest(), "max"))
+        return std::nullopt;
+    constexpr std::uint32_t to_size = 2;
+    const Span left = trim(scene.text, {scene.body.begin, scene.before_end() - to_size});
+    const std::uint32_t first = number_begin(scene.text, left.begin, left.end);
+    if (first == left.end) return std::nullopt;
+    return at_least(scene, {first, scene.token.end}, {first, left.end});
+}
+
+// Where one word is missing, and with it the line is whole.
+struct MissingWord {
+    Code code;
+    std::string_view word;
+    // Whether a number follows, where one must.
+    bool before_number;
+};
+constexpr std::array missing_words{
+    MissingWord{Code::best_of, "of ", true},    MissingWord{Code::build_to, "to ", true},
+    MissingWord{Code::waves_of, "of ", true},   MissingWord{Code::group_rest, "rest ", true},
+    MissingWord{Code::moved_to, "to ", true},   MissingWord{Code::lower_only, " only", false},
+    MissingWord{Code::group_close, ")", false},
+};
+
+// The smaller unit behind the larger one: "1 min 30".
+std::string_view smaller_unit(std::string_view larger) {
+    const std::string_view word = larger.substr(larger.find_last_of("0123456789. ") + 1);
+    if (begins_with_words(word, "min") || word.starts_with("minute")) return " s";
+    if (begins_with_words(word, "st") || begins_with_words(word, "stone")) return " lb";
+    if (begins_with_words(word, "h") || word.starts_with('h')) return " min";
+    return " inch";
+}
+
+// A side, or what a rest lies between, a slip away.
+std::optional<Diagnostic> find_near_word(const Scene& scene) {
+    constexpr std::array places{"rounds"sv, "sets"sv, "movements"sv, "sides"sv, "stations"sv};
+    std::string_view near;
+    if (scene.code == Code::side_expected) {
+        near = near_word(scene.word(), grammar::side_words);
+    } else if (scene.code == Code::between_what) {
+        near = begins_with_words(scene.word(), "exercises") ? places[2]
+                                                            : near_word(scene.word(), places);
+    }
+    if (near.empty()) return std::nullopt;
+    const std::string mended(near);
+    return make(scene.code, scene.token, {scene.word()}, {fix(mended, scene.token, mended)});
+}
+
+}  // namespace
+
+std::optional<Diagnostic> find_least_amount(const Scene& scene) {
+    if (auto words = find_least_words(scene)) return words;
+    if (auto plus = find_trailing_plus(scene)) return plus;
+    return find_range_to_max(scene);
+}
+
+std::optional<Diagnostic> find_missing_word(const Scene& scene) {
+    if (auto near = find_near_word(scene)) return near;
+    const Span end{scene.before_end(), scene.before_end()};
+    if (scene.code == Code::unit_expected) {
+        const std::uint32_t first = number_begin(scene.text, scene.body.begin, end.end);
+        const std::string_view larger = scene.slice(trim(scene.text, {scene.body.begin, first}));
+        const std::string unit(smaller_unit(larger));
+        const Span number{first, end.end};
+        return make(scene.code, number, {std::string(scene.slice(number))},
+                    {fix(unit.substr(1), end, unit)});
+    }
+    if (scene.code == Code::swap_every && begins_with_words(scene.rest(), "every")) {
+        return make(scene.code, scene.token, {scene.word()},
+                    {fix("hands", {scene.offset, scene.offset}, "hands ")});
+    }
+    const auto missing = std::ranges::find(missing_words, scene.code, &MissingWord::code);
+    if (missing == missing_words.end()) return std::nullopt;
+    std::vector<Fix> fixes;
+    const std::string word(missing->word);
+    const bool number = !scene.rest().empty() && is_digit(scene.rest().front());
+    if (!missing->before_number) {
+        fixes.push_back(fix(word, end, word));
+    } else if (number) {
+        fixes.push_back(fix(word, {scene.offset, scene.offset}, word));
+    }
+    return make(scene.code, scene.token, {scene.word()}, std::move(fixes));
+}
+
+std::optional<Diagnostic> find_sets_in_words(const Scene& scene) {
+    const std::string word = scene.word();
+    const bool joint =
+        word == "*" || grammar::same_word(word, "times") || grammar::same_word(word, "by");
+    if (!joint && !grammar::same_word(word, "sets") && !grammar::same_word(word, "set"))
+        return std::nullopt;
+    const std::uint32_t first = number_begin(scene.text, scene.body.begin, scene.before_end());
+    if (first == scene.before_end() || (joint && first != scene.body.begin)) return std::nullopt;
+    Span behind = trim(scene.text, {scene.token.end, scene.body.end});
+    for (const std::string_view filler : {"of "sv, "x "sv}) {
+        if (scene.slice(behind).starts_with(filler)) {
+            behind = trim(scene.text,
+                          {behind.begin + static_cast<std::uint32_t>(filler.size()), behind.end});
+        }
+    }
+    if (behind.empty()) return make(Code::set_amount_missing, scene.token);
+    const Span gap{scene.before_end(), behind.begin};
+    const std::string written =
+        fmt::format("{} x {}", scene.slice({first, scene.before_end()}),
+                    scene.slice(token_at(scene.text, behind.begin, behind.end)));
+    return make(Code::sets_of, scene.token, {written}, {fix(written, gap, " x ")});
+}
+
+}  // namespace stave::parse

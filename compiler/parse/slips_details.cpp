@@ -1,0 +1,164 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "compiler/parse/classify.hpp"
+#include "compiler/parse/slips.hpp"
+
+namespace stave::parse {
+
+namespace {
+
+using namespace std::string_view_literals;
+
+// What is said between the comma and the next one.
+Span detail_span(const Scene& scene) {
+    const std::uint32_t begin = scene.detail_begin();
+    const std::string_view said = scene.slice({begin, scene.body.end});
+    const std::size_t size = std::min(said.find(','), said.size());
+    return trim(scene.text, {begin, begin + static_cast<std::uint32_t>(size)});
+}
+
+bool looks_like_tempo(std::string_view word) {
+    return word.size() == 4 &&
+           std::ranges::all_of(word, [](char c) { return is_digit(c) || c == 'x' || c == 'X'; });
+}
+
+std::optional<Diagnostic> find_trailing_comma(const Scene& scene) {
+    if (!scene.rest().empty() || !scene.before().ends_with(',')) return std::nullopt;
+    const Span comma{scene.before_end() - 1, scene.before_end()};
+    return make(Code::trailing_comma, comma, {}, {fix("delete the comma", comma, "")});
+}
+
+std::optional<Diagnostic> find_unsaid_tempo(const Scene& scene) {
+    const Span word = token_at(scene.text, scene.detail_begin(), scene.body.end);
+    if (!looks_like_tempo(scene.slice(word))) return std::nullopt;
+    return make(Code::tempo_unsaid, word, {std::string(scene.slice(word))},
+                {fix("tempo", {word.begin, word.begin}, "tempo ")});
+}
+
+// "8 @ 60 kg, each leg": the side belongs between the amount and the load.
+std::optional<Diagnostic> find_late_side(const Scene& scene) {
+    constexpr std::array openers{"each"sv, "per"sv, "alternating"sv, "left"sv, "right"sv};
+    const Span detail = detail_span(scene);
+    const std::string side(scene.slice(detail));
+    const std::optional<Span> comma = scene.comma();
+    const bool is_side = std::ranges::any_of(
+        openers, [&](std::string_view opener) { return begins_with_words(side, opener); });
+    if (!comma || !is_side) return std::nullopt;
+    const std::string_view before = scene.slice({scene.body.begin, comma->begin});
+    const std::size_t amount = before.find_first_of("@,");
+    if (amount == std::string_view::npos) {
+        const std::string mended = fmt::format("{} {}", before, side);
+        return make(Code::side_late, detail, {side, mended},
+                    {fix(mended, {comma->begin, detail.begin}, " ")});
+    }
+    const std::uint32_t end =
+        trim(scene.text, {scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(amount)})
+            .end;
+    const std::string mended = fmt::format("{} {}{}", scene.slice({scene.body.begin, end}), side,
+                                           scene.slice({end, comma->begin}));
+    return make(Code::side_late, detail, {side, mended},
+                {{mended, {Edit{{end, end}, " " + side}, Edit{{comma->begin, detail.end}, ""}}}});
+}
+
+// "arc 10 deg in, 30 deg out": one detail with a comma inside.
+std::optional<Diagnostic> find_comma_in_arc(const Scene& scene) {
+    const std::optional<Span> comma = scene.comma();
+    const Span detail = detail_span(scene);
+    if (!comma || detail.empty() || !is_digit(scene.text[detail.begin])) return std::nullopt;
+    const std::string_view before = scene.slice({scene.body.begin, comma->begin});
+    const std::size_t last = before.rfind(',');
+    const Span arc = trim(
+        scene.text, {scene.body.begin +
+                         static_cast<std::uint32_t>(last == std::string_view::npos ? 0 : last + 1),
+                     comma->begin});
+    if (!begins_with_words(scene.slice(arc), "arc")) return std::nullopt;
+    const std::string mended = fmt::format("{} to {}", scene.slice(arc), scene.slice(detail));
+    return make(Code::comma_in_detail, *comma, {mended},
+                {fix(mended, {comma->begin, detail.begin}, " to ")});
+}
+
+// "tmepo 3110".
+std::optional<Diagnostic> find_misspelt_detail(const Scene& scene) {
+    constexpr std::array openers{"tempo"sv,  "hold"sv,    "pause"sv, "rest"sv, "lower"sv,
+                                 "breath"sv, "incline"sv, "swap"sv,  "zone"sv, "heart"sv};
+    const Span word = token_at(scene.text, scene.detail_begin(), scene.body.end);
+    if (word.empty() || !is_letter(scene.text[word.begin])) return std::nullopt;
+    const std::string said(scene.slice(word));
+    const std::string near(near_word(said, openers));
+    if (near.empty() || grammar::same_word(near, said)) return std::nullopt;
+    return make(Code::detail_misspelt, word, {said, near}, {fix(near, word, near)});
+}
+
+// "60 s rest" behind a comma, the detail that could not be read.
+std::optional<Diagnostic> find_rest_behind_time(const Scene& scene) {
+    const Span detail = detail_span(scene);
+    const std::string_view said = scene.slice(detail);
+    if (said.empty() || !is_digit(said.front()) || !ends_with_words(said, "rest"))
+        return std::nullopt;
+    constexpr std::size_t rest_size = 4;
+    std::string_view time = said.substr(0, said.size() - rest_size);
+    time = time.substr(0, time.find_last_not_of(' ') + 1);
+    const std::string mended = fmt::format("rest {}", time);
+    return make(Code::rest_first, detail, {mended}, {fix(mended, detail, mended)});
+}
+
+// Words for the athlete go to a note below.
+Diagnostic make_unknown_detail(const Scene& scene) {
+    const Span detail = detail_span(scene);
+    const std::string said(scene.slice(detail));
+    Diagnostic result = make(Code::detail_expected, detail, {said});
+    const std::optional<Span> comma = scene.comma();
+    const bool words = std::ranges::any_of(said, is_letter);
+    if (comma && words) {
+        result.fixes.push_back(move_to_note(scene, {comma->begin, detail.end}, said));
+    }
+    return result;
+}
+
+}  // namespace
+
+Diagnostic describe_detail(const Scene& scene) {
+    for (const auto find :
+         {find_trailing_comma, find_unsaid_tempo, find_late_side, find_comma_in_arc,
+          find_comma_between_numbers, find_rest_behind_time, find_misspelt_detail}) {
+        if (auto slip = find(scene)) return *slip;
+    }
+    return make_unknown_detail(scene);
+}
+
+// "tempo 311", "tempo 3/1/1/0": figures that are a tempo once they are laid out.
+Diagnostic describe_tempo(const Scene& scene) {
+    const Span said = detail_span(scene);
+    const Span shown = trim(scene.text, {scene.offset, std::max(said.end, scene.offset)});
+    std::vector<std::string> phases;
+    const std::string_view text = scene.slice(shown);
+    const bool compact = text.find_first_of("-/.: \xE2") == std::string_view::npos;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const bool fast = text[i] == 'x' || text[i] == 'X';
+        if (!fast && !is_digit(text[i])) {
+            if (is_letter(text[i]) && static_cast<unsigned char>(text[i]) < 0x80)
+                return make(Code::tempo_phases, scene.token, {scene.word()});
+            continue;
+        }
+        const bool goes_on =
+            !compact && !phases.empty() && i > 0 && is_digit(text[i]) && is_digit(text[i - 1]);
+        if (goes_on) {
+            phases.back() += text[i];
+        } else {
+            phases.emplace_back(fast ? "X" : std::string(1, text[i]));
+        }
+    }
+    Diagnostic result = make(Code::tempo_phases, shown, {std::string(text)});
+    constexpr std::size_t phase_count = 4;
+    if (phases.size() == phase_count - 1) phases.emplace_back("0");
+    if (phases.size() != phase_count) return result;
+    const std::string mended =
+        fmt::format("{}-{}-{}-{}", phases[0], phases[1], phases[2], phases[3]);
+    result.fixes.push_back(fix(mended, shown, mended));
+    return result;
+}
+
+}  // namespace stave::parse

@@ -1,0 +1,264 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+
+#include "compiler/parse/classify.hpp"
+#include "compiler/parse/rules.hpp"
+#include "compiler/parse/slips.hpp"
+
+namespace stave::parse {
+
+namespace {
+
+using namespace std::string_view_literals;
+using grammar::BodyKind;
+
+// A block's kind goes before the head of a line that is read as a movement.
+std::string whole_line(const Scene& scene, std::string_view body) {
+    const std::string_view head = scene.slice(scene.head);
+    if (scene.kind == BodyKind::format) return fmt::format("{}: {}", head, body);
+    return fmt::format("{}: {}", block_head(head), body);
+}
+
+// Writes another body, and a head that opens a block.
+Fix rewrite(const Scene& scene, std::string_view body) {
+    return fix(std::string(body), {scene.head.begin, scene.body.end}, whole_line(scene, body));
+}
+
+int to_number(std::string_view digits) {
+    int value = 0;
+    std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    return value;
+}
+
+// Minutes of "EMOM" and "E2MOM".
+std::optional<int> interval_of(std::string_view word) {
+    constexpr std::string_view end = "MOM";
+    if (word.size() <= end.size() || grammar::to_lower(word.front()) != 'e') return std::nullopt;
+    const std::string_view digits = word.substr(1, word.size() - end.size() - 1);
+    if (!grammar::same_word(word.substr(word.size() - end.size()), end) ||
+        !std::ranges::all_of(digits, is_digit)) {
+        return std::nullopt;
+    }
+    return digits.empty() ? 1 : std::max(1, to_number(digits));
+}
+
+std::optional<Diagnostic> find_every_minute(const Scene& scene) {
+    const auto minutes = read_every_minute(scene.slice(scene.body));
+    if (!minutes) return std::nullopt;
+    std::vector<Fix> fixes;
+    if (minutes->is_certain) fixes = {rewrite(scene, minutes->next), rewrite(scene, minutes->all)};
+    const Span said{scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(minutes->size)};
+    return make(Code::every_minute, said,
+                {std::string(scene.slice(said)), minutes->next, minutes->all}, std::move(fixes));
+}
+
+// "8 min AMRAP", "15 min cap": the time stands first.
+std::optional<Diagnostic> find_time_before_word(const Scene& scene) {
+    const Measured time = measured_at(scene.text, scene.body.begin, scene.body.end);
+    if (time.unit.empty()) return std::nullopt;
+    const Span behind = trim(scene.text, {time.unit.end, scene.body.end});
+    const Span word = token_at(scene.text, behind.begin, behind.end);
+    const bool amrap = grammar::same_word(scene.slice(word), "AMRAP");
+    const bool cap = grammar::same_word(scene.slice(word), "cap");
+    if (!amrap && !cap) return std::nullopt;
+    const std::string_view tail = scene.slice({word.end, scene.body.end});
+    const std::string_view length = scene.slice(time.whole());
+    const std::string mended = amrap
+                                   ? fmt::format("as many rounds as possible in {}{}", length, tail)
+                                   : fmt::format("for time, cap {}{}", length, tail);
+    return make(Code::amrap_order, word, {mended, std::string(scene.slice(word))},
+                {rewrite(scene, mended)});
+}
+
+// "every minute", "AMRAP in 8 min".
+std::optional<Diagnostic> find_bent_time(const Scene& scene) {
+    if (scene.code != Code::time_expected) return std::nullopt;
+    const std::string word = scene.word();
+    if (unit_dimension(word) == "time") {
+        return make(scene.code, scene.token, {word},
+                    {fix("1", {scene.offset, scene.offset}, "1 ")});
+    }
+    if (word != "in" && word != "for" && word != "of") return std::nullopt;
+    const Span behind = trim(scene.text, {scene.token.end, scene.body.end});
+    if (behind.empty() || !is_digit(scene.text[behind.begin])) return std::nullopt;
+    return make(scene.code, scene.token, {word},
+                {fix("delete " + word, {scene.offset, behind.begin}, "")});
+}
+
+// "3 times", "3 sets", "x3", "five rounds", "3-4 rounds", "3 s rounds".
+std::optional<Diagnostic> find_rounds(const Scene& scene) {
+    const Span body = scene.body;
+    const std::string_view said = scene.slice(body);
+    const std::string_view first = scene.slice(token_at(scene.text, body.begin, body.end));
+    const std::string_view spelled = number_word(first);
+    const std::string_view clause = said.substr(0, said.find(','));
+    const bool names_rounds = ends_with_words(clause, "rounds") || ends_with_words(clause, "round");
+    const Span whole =
+        trim(scene.text, {body.begin, body.begin + static_cast<std::uint32_t>(clause.size())});
+    const auto answer = [&](Code code, std::string_view count) {
+        const std::string mended = fmt::format("{} rounds", count);
+        return make(code, whole,
+                    {std::string(clause), std::string(scene.slice(scene.head)), mended},
+                    {fix(mended, whole, mended)});
+    };
+    if (names_rounds && !spelled.empty()) return answer(Code::rounds_number, spelled);
+    if (begins_with_words(said, "rounds") && clause.size() > 7 && is_digit(clause.back()))
+        return answer(Code::rounds_number, clause.substr(7));
+    const Span number = number_at(scene.text, body.begin, body.end);
+    if (number.empty()) return std::nullopt;
+    const std::string_view count = scene.slice(number);
+    std::string_view behind = clause.substr(count.size());
+    behind.remove_prefix(std::min(behind.find_first_not_of(' '), behind.size()));
+    if (behind.empty() && scene.code != Code::word_out_of_place)
+        return answer(Code::rounds_word, count);
+    constexpr std::array other{"times"sv, "x"sv,   "sets"sv,    "set"sv,
+                               "laps"sv,  "rds"sv, "circuits"sv};
+    if (std::ranges::any_of(
+            other, [&](std::string_view word) { return grammar::same_word(behind, word); }))
+        return answer(Code::rounds_word, count);
+    if (!names_rounds) return std::nullopt;
+    for (const std::string_view dash : {"-"sv, "\u2013"sv}) {
+        if (!behind.starts_with(dash)) continue;
+        std::string_view upper = behind.substr(dash.size());
+        upper = upper.substr(0, upper.find_first_not_of("0123456789"));
+        return answer(Code::rounds_number, fmt::format("{} to {}", count, upper));
+    }
+    if (scene.offset != body.begin) return std::nullopt;
+    return make(Code::rounds_number, whole, {std::string(clause)});
+}
+
+// "every 2 min for 5 rounds", "3 rounds rest 60 s", "every 90 s x 8".
+std::optional<Diagnostic> find_joined_clauses(const Scene& scene) {
+    const bool ended = scene.code == Code::word_out_of_place && scene.offset > scene.body.begin;
+    if (!ended) return std::nullopt;
+    std::uint32_t clause = scene.offset;
+    std::string more;
+    for (const std::string_view word : {"for"sv, "x"sv, "and"sv, "with"sv}) {
+        if (!begins_with_words(scene.rest(), word) || begins_with_words(scene.rest(), "for time"))
+            continue;
+        const auto size = static_cast<std::uint32_t>(word.size());
+        clause = trim(scene.text, {scene.offset + size, scene.body.end}).begin;
+        if (word == "x") more = " rounds";
+    }
+    if (!opens_clause(scene.slice({clause, scene.body.end}))) return std::nullopt;
+    std::vector<Edit> edits{{{scene.before_end(), clause}, ", "}};
+    const Span number = number_at(scene.text, clause, scene.body.end);
+    if (!more.empty()) edits.push_back({{number.end, number.end}, more});
+    return make(Code::comma_missing, scene.token, {scene.word()},
+                {{", " + std::string(scene.slice({clause, scene.body.end})), std::move(edits)}});
+}
+
+// "as many as possible in 8 min", "for 12 min", "in twos".
+std::optional<Diagnostic> find_half_said(const Scene& scene) {
+    const std::string word = scene.word();
+    if (scene.code == Code::as_many && begins_with_words(scene.rest(), "as possible in")) {
+        return make(scene.code, scene.token, {word},
+                    {fix("rounds", {scene.offset, scene.offset}, "rounds ")});
+    }
+    if (scene.code == Code::for_time && is_digit(word.empty() ? ' ' : word.front())) {
+        const std::string time(
+            scene.slice(measured_at(scene.text, scene.offset, scene.body.end).whole()));
+        const std::string cap = "time, cap " + time;
+        const Span said{scene.offset, scene.offset + static_cast<std::uint32_t>(time.size())};
+        return make(scene.code, scene.token, {word}, {fix(cap, said, cap)});
+    }
+    if (scene.code == Code::in_pairs && (word == "twos" || word == "2s")) {
+        return make(scene.code, scene.token, {word}, {fix("pairs", scene.token, "pairs")});
+    }
+    return std::nullopt;
+}
+
+// "circuit: Deck legs, 3 rounds".
+std::optional<Diagnostic> find_title(const Scene& scene) {
+    if (scene.offset != scene.body.begin || !is_letter(scene.text[scene.body.begin]))
+        return std::nullopt;
+    const std::string_view said = scene.slice(scene.body);
+    const std::size_t size = std::min(said.find_first_of(",0123456789"), said.size());
+    const Span title =
+        trim(scene.text, {scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(size)});
+    const bool comma = size < said.size() && said[size] == ',';
+    const Span behind = trim(
+        scene.text,
+        {scene.body.begin + static_cast<std::uint32_t>(size) + (comma ? 1U : 0U), scene.body.end});
+    std::string line = fmt::format("{} {}:", scene.slice(scene.head), scene.slice(title));
+    if (!behind.empty()) line += fmt::format(" {}", scene.slice(behind));
+    return make(Code::title_behind_colon, scene.token, {scene.word(), line},
+                {fix(line, {scene.head.begin, scene.body.end}, line)});
+}
+
+// "warm-up jog: 5 min" is a movement that begins like a block.
+std::optional<Diagnostic> find_amount(const Scene& scene) {
+    if (!is_digit(scene.text[scene.body.begin]) || scene.code == Code::word_out_of_place)
+        return std::nullopt;
+    const std::string head(scene.slice(scene.head));
+    Diagnostic result =
+        make(Code::amount_in_block, scene.body, {std::string(scene.slice(scene.body)), head});
+    if (head.contains(' ')) {
+        result.fixes.push_back(fix("do " + head, {scene.head.begin, scene.head.begin}, "do "));
+    }
+    return result;
+}
+
+}  // namespace
+
+// "EMOM 10", "E2MOM 10 min", "every minute on the minute for 10 min".
+std::optional<EveryMinute> read_every_minute(std::string_view body) {
+    constexpr std::string_view phrase = "every minute on the minute";
+    const std::string_view word = body.substr(0, body.find(' '));
+    const bool in_full = begins_with_words(body, phrase);
+    const std::optional<int> said_interval = interval_of(word);
+    if (!said_interval && !in_full) return std::nullopt;
+    EveryMinute result;
+    result.size = in_full ? phrase.size() : word.size();
+    const int interval = said_interval.value_or(1);
+    const std::string_view rest = body.substr(result.size);
+    const std::size_t digit = rest.find_first_of("0123456789");
+    const int number = digit == std::string_view::npos ? 0 : to_number(rest.substr(digit));
+    const int rounds = rest.contains("round") ? number : number / interval;
+    constexpr int usual_rounds = 10;
+    result.is_certain = rounds > 0 && !rest.contains(',');
+    for (const std::string_view scope : {"next movement"sv, "all movements"sv}) {
+        (result.next.empty() ? result.next : result.all) = fmt::format(
+            "every {} min {}, {} rounds", interval, scope, rounds > 0 ? rounds : usual_rounds);
+    }
+    return result;
+}
+
+Diagnostic describe_format(const Scene& scene) {
+    if (!scene.body.empty()) {
+        for (const auto find :
+             {find_every_minute, find_time_before_word, find_bent_time, find_rounds,
+              find_joined_clauses, find_half_said, find_missing_word}) {
+            if (auto slip = find(scene)) return *slip;
+        }
+    }
+    const bool named = scene.code != Code::format_expected && scene.code != Code::detail_expected &&
+                       scene.code != Code::word_out_of_place;
+    if (named) return make(scene.code, scene.token, {scene.word()});
+    if (auto word = find_stray_word(scene)) return *word;
+    if (scene.rest().empty() && scene.before().ends_with(',')) return describe_detail(scene);
+    if (auto amount = find_amount(scene)) return *amount;
+    if (auto title = find_title(scene)) return *title;
+    if (scene.code == Code::word_out_of_place) return make(scene.code, scene.token, {scene.word()});
+    if (scene.comma()) return describe_detail(scene);
+    return make(Code::format_expected, scene.token, {scene.word()});
+}
+
+// "Legs: rest 60 s", "Finisher: EMOM 10 min": how a block runs, behind a movement.
+std::optional<Diagnostic> find_format_in_movement(const Scene& scene) {
+    if (scene.body.empty() || classify(scene.slice(scene.head)).opener_size > 0)
+        return std::nullopt;
+    if (auto every = find_every_minute(scene)) return every;
+    if (auto order = find_time_before_word(scene)) return order;
+    std::vector<Node> nodes;
+    if (run_body(BodyKind::format, scene.text, scene.body, nodes)) return std::nullopt;
+    const std::string head = block_head(scene.slice(scene.head));
+    return make(Code::rounds_in_movement, scene.token,
+                {std::string(scene.slice(scene.head)), head + ":"},
+                {fix(head + ":", scene.head, head)});
+}
+
+}  // namespace stave::parse

@@ -1,0 +1,137 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "compiler/parse/classify.hpp"
+#include "compiler/parse/slips.hpp"
+#include "grammar/lexical.hpp"
+
+namespace stave::parse {
+
+namespace {
+
+using namespace std::string_view_literals;
+using grammar::BodyKind;
+
+// "kettlebell 8 kg, 16 kg": sizes of one thing, with a comma between them.
+std::optional<Diagnostic> find_split_sizes(const Scene& scene) {
+    const std::optional<Span> comma = scene.comma();
+    const std::string unit = scene.word();
+    if (!comma || scene.slice({comma->end, scene.offset}).find_first_not_of("0123456789. ") !=
+                      std::string_view::npos) {
+        return std::nullopt;
+    }
+    Diagnostic result = make(Code::kit_sizes, scene.token, {unit});
+    const Span before = trim(scene.text, {scene.body.begin, comma->begin});
+    std::uint32_t first_unit = before.end;
+    while (first_unit > before.begin && is_letter(scene.text[first_unit - 1]))
+        --first_unit;
+    const std::uint32_t number = trim(scene.text, {before.begin, first_unit}).end;
+    const std::uint32_t next = trim(scene.text, {comma->end, scene.offset}).begin;
+    const bool same = scene.slice({first_unit, before.end}) == unit;
+    if (same) result.fixes.push_back(fix("one thing", {number, next}, " "));
+    return result;
+}
+
+// "16 kg kettlebell": the size stands before its name.
+std::optional<Diagnostic> find_size_first(const Scene& scene) {
+    const std::uint32_t thing = scene.detail_begin();
+    const Span behind = trim(scene.text, {scene.token.end, scene.body.end});
+    const std::string_view rest = scene.slice(behind);
+    const std::string_view name = rest.substr(0, rest.find(','));
+    if (name.empty() || !is_letter(name.front())) return std::nullopt;
+    const Span all{thing, behind.begin + static_cast<std::uint32_t>(name.size())};
+    const std::string mended = fmt::format("{} {}", name, scene.slice({thing, scene.token.end}));
+    return make(Code::kit_sizes, scene.token, {scene.word()}, {fix(mended, all, mended)});
+}
+
+// "5 1 1/4 kg".
+std::optional<Diagnostic> find_kit_fraction(const Scene& scene) {
+    if (!scene.rest().starts_with('/')) return std::nullopt;
+    const std::uint32_t top = number_begin(scene.text, scene.body.begin, scene.offset);
+    const Span bottom = number_at(scene.text, scene.offset + 1, scene.body.end);
+    const Span fraction{top, bottom.end};
+    struct Decimal {
+        std::string_view fraction;
+        std::string_view digits;
+    };
+    constexpr std::array known{Decimal{"1/2", "5"}, Decimal{"1/4", "25"}, Decimal{"3/4", "75"}};
+    const std::string said(scene.slice(fraction));
+    const auto decimal = std::ranges::find(known, said, &Decimal::fraction);
+    if (decimal == known.end()) return make(Code::kit_fraction, fraction, {said, "1.25"});
+    const std::uint32_t whole_end = trim(scene.text, {scene.body.begin, top}).end;
+    const std::uint32_t whole = number_begin(scene.text, scene.body.begin, whole_end);
+    const std::string alone = fmt::format("0.{}", decimal->digits);
+    const Fix apart = fix(alone, fraction, alone);
+    if (whole == whole_end) return make(Code::kit_fraction, fraction, {said, alone}, {apart});
+    const std::string mended =
+        fmt::format("{}.{}", scene.slice({whole, whole_end}), decimal->digits);
+    return make(Code::kit_fraction, fraction, {said, mended},
+                {fix(mended, {whole, fraction.end}, mended), apart});
+}
+
+// "pattern: sqaut", "counted in: rpes", "sides: both sides".
+std::string_view near_body_word(const Scene& scene) {
+    constexpr std::array sides{"both"sv, "alternating"sv, "each"sv};
+    constexpr std::array ways{"up"sv, "down"sv};
+    switch (scene.kind) {
+        case BodyKind::pattern_line:
+            return near_word(scene.word(), grammar::pattern_words);
+        case BodyKind::counted_in:
+            return near_unit(scene.word());
+        case BodyKind::sides_line:
+            return near_word(scene.word(), sides);
+        case BodyKind::starts:
+            return near_word(scene.word(), ways);
+        default:
+            return "";
+    }
+}
+
+}  // namespace
+
+Diagnostic describe_kit(const Scene& scene) {
+    if (scene.rest().empty() && scene.before().ends_with(',')) return describe_detail(scene);
+    if (auto fraction = find_kit_fraction(scene)) return *fraction;
+    if (scene.code == Code::kit_name && !scene.rest().empty()) {
+        const std::string word = scene.word();
+        const bool unit = grammar::contains_word(grammar::unit_words, word);
+        if (grammar::same_word(word, "x")) {
+            const Span behind = trim(scene.text, {scene.token.end, scene.body.end});
+            return make(scene.code, scene.token, {word},
+                        {fix("no x", {scene.offset, behind.begin}, "")});
+        }
+        if (unit) {
+            if (auto sizes = find_split_sizes(scene); sizes && scene.comma()) {
+                if (auto first = find_size_first(scene)) return *first;
+                return *sizes;
+            }
+            if (auto first = find_size_first(scene)) return *first;
+        }
+        if (unit || is_digit(scene.rest().front()))
+            return make(Code::kit_sizes, scene.token, {word});
+    }
+    const bool word = !scene.word().empty() && is_letter(scene.word().front());
+    if (scene.code == Code::word_out_of_place && word) {
+        return make(Code::comma_missing, scene.token, {scene.word()},
+                    {fix(", " + scene.word(), {scene.before_end(), scene.token.begin}, ", ")});
+    }
+    return make(scene.code, scene.token, {scene.word()});
+}
+
+Diagnostic describe_line(const Scene& scene) {
+    if (scene.code == Code::date_expected || scene.code == Code::clock_expected ||
+        scene.code == Code::zone_expected) {
+        return describe_date(scene);
+    }
+    if (auto missing = find_missing_word(scene)) return *missing;
+    if (scene.code == Code::name_expected && scene.rest().empty()) return describe_detail(scene);
+    if (const std::string near(near_body_word(scene)); !near.empty()) {
+        return make(scene.code, scene.token, {scene.word()}, {fix(near, scene.token, near)});
+    }
+    const Code code = scene.code == Code::word_out_of_place ? Code::line_end : scene.code;
+    return make(code, scene.token, {scene.word()});
+}
+
+}  // namespace stave::parse

@@ -1,0 +1,167 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+
+#include "compiler/parse/slips.hpp"
+#include "grammar/lexical.hpp"
+
+namespace stave::parse {
+
+namespace {
+
+using namespace std::string_view_literals;
+
+// "8/side", "12 km/h", "5:00/km": each or per.
+std::optional<Diagnostic> find_slash(const Scene& scene) {
+    if (!scene.rest().starts_with('/')) return std::nullopt;
+    const Span word = token_at(scene.text, scene.offset + 1, scene.body.end);
+    const std::string_view behind = scene.slice(word);
+    const std::uint32_t number = number_begin(scene.text, scene.body.begin, scene.before_end());
+    Diagnostic result = make(Code::slash, {scene.offset, scene.offset + 1},
+                             {std::string(scene.slice({number, word.end}))});
+    const bool side = grammar::contains_word(grammar::side_words, behind);
+    if (side || !unit_dimension(behind).empty()) {
+        const std::string mended = fmt::format("{} {}", side ? "each" : "per", behind);
+        result.fixes.push_back(fix(mended, {scene.offset, word.end}, " " + mended));
+    }
+    return result;
+}
+
+struct Prime {
+    std::string_view sign;
+    bool twice;
+};
+
+// 30" and 2': seconds and minutes, but inches and feet of a height.
+std::optional<Diagnostic> find_prime(const Scene& scene) {
+    constexpr std::array primes{
+        Prime{"\"", true}, Prime{"\u2033", true},  Prime{"\u201D", true}, Prime{"''", true},
+        Prime{"'", false}, Prime{"\u2032", false}, Prime{"\u2019", false}};
+    const auto prime = std::ranges::find_if(
+        primes, [&](const Prime& one) { return scene.rest().starts_with(one.sign); });
+    if (prime == primes.end()) return std::nullopt;
+    const Span sign{scene.offset, scene.offset + static_cast<std::uint32_t>(prime->sign.size())};
+    Diagnostic result = make(Code::prime, sign, {std::string(prime->sign)});
+    const std::string_view before = scene.before();
+    if (before.empty() || !is_digit(before.back())) return result;
+    const std::string_view detail = scene.slice({scene.detail_begin(), scene.offset});
+    const bool height = begins_with_words(detail, "from") || begins_with_words(detail, "over");
+    std::array units = prime->twice ? std::array{"s"sv, "inch"sv} : std::array{"min"sv, "ft"sv};
+    if (height) std::ranges::reverse(units);
+    for (const std::string_view unit : units) {
+        result.fixes.push_back(fix(std::string(unit), sign, fmt::format(" {}", unit)));
+    }
+    return result;
+}
+
+// "135#" are pounds, "60 kg #heavy" is a remark.
+Diagnostic make_hash(const Scene& scene) {
+    const Span sign{scene.offset, scene.offset + 1};
+    const std::string number(scene.slice(
+        {number_begin(scene.text, scene.body.begin, scene.before_end()), scene.before_end()}));
+    const bool ends = sign.end == scene.body.end || scene.text[sign.end] == ' ';
+    if (!number.empty() && ends && scene.before_end() == sign.begin) {
+        return make(Code::pound_sign, sign, {number}, {fix("lb", sign, " lb")});
+    }
+    const std::string spaced = scene.text[sign.begin - 1] == ' ' ? "# " : " # ";
+    return make(Code::remark_space, sign, {}, {fix(spaced, sign, spaced)});
+}
+
+// "4 x 1 + 1": the sets belong to both, so brackets hold them.
+Diagnostic make_plus(const Scene& scene) {
+    const Span amount = trim(scene.text, {scene.body.begin, scene.offset});
+    const std::string_view said = scene.slice(amount);
+    const std::size_t times = said.find_first_of("xX");
+    if (times == std::string_view::npos) return make(Code::word_out_of_place, scene.token, {"+"});
+    std::string_view rest = scene.rest();
+    rest = rest.substr(0, rest.find_first_of(",@"));
+    const Span joined =
+        trim(scene.text, {amount.begin, scene.offset + static_cast<std::uint32_t>(rest.size())});
+    const auto inner =
+        trim(scene.text, {amount.begin + static_cast<std::uint32_t>(times) + 1, joined.end});
+    const std::string mended =
+        fmt::format("{}({})", scene.slice({joined.begin, inner.begin}), scene.slice(inner));
+    return make(Code::plus_after_sets, joined, {mended}, {fix(mended, joined, mended)});
+}
+
+// Weights are added with and; what is shifted takes plus.
+Diagnostic make_load_plus(const Scene& scene, Span sign) {
+    const std::string_view before = scene.before();
+    const bool shifted = ends_with_words(before, "bodyweight") || ends_with_words(before, "BW") ||
+                         ends_with_words(before, "last time") || ends_with_words(before, "pace") ||
+                         before.ends_with('%');
+    const std::string word = shifted ? "plus" : "and";
+    const Span behind = trim(scene.text, {sign.end, scene.body.end});
+    return make(Code::load_joined_by_plus, sign, {word},
+                {fix(word, {scene.before_end(), behind.begin}, fmt::format(" {} ", word))});
+}
+
+std::optional<Diagnostic> find_plus(const Scene& scene, Span sign) {
+    const std::string_view before = scene.before();
+    if (before.ends_with(',')) return std::nullopt;
+    if (before.contains('@')) return make_load_plus(scene, sign);
+    return make_plus(scene);
+}
+
+// "rest 60-90 s", "hold 2-3 s": the ends of a range.
+std::optional<Diagnostic> find_dash_in_time(const Scene& scene) {
+    constexpr std::array dashes{"-"sv, "\u2013"sv, "\u2212"sv};
+    constexpr std::array times{"rest"sv, "about"sv};
+    const Span detail = trim(scene.text, {scene.detail_begin(), scene.offset});
+    const std::string_view said = scene.slice(detail);
+    const bool timed = std::ranges::any_of(
+        times, [said](std::string_view word) { return begins_with_words(said, word); });
+    if (said.empty() || !is_digit(said.back())) return std::nullopt;
+    if (!timed && scene.kind != grammar::BodyKind::rest_line) return std::nullopt;
+    for (const std::string_view dash : dashes) {
+        if (!scene.rest().starts_with(dash)) continue;
+        const Span sign{scene.offset, scene.offset + static_cast<std::uint32_t>(dash.size())};
+        const Span behind = trim(scene.text, {sign.end, scene.body.end});
+        return make(Code::joined_signs, sign, {},
+                    {fix("to", {scene.before_end(), behind.begin}, " to ")});
+    }
+    return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<Diagnostic> find_stray_sign(const Scene& scene) {
+    if (auto slash = find_slash(scene)) return slash;
+    if (auto prime = find_prime(scene)) return prime;
+    if (auto dash = find_dash_in_time(scene)) return dash;
+    if (scene.rest().empty()) return std::nullopt;
+    constexpr std::string_view em_dash = "\u2014";
+    if (scene.rest().starts_with(em_dash)) {
+        const Span span{scene.offset, scene.offset + static_cast<std::uint32_t>(em_dash.size())};
+        return make(Code::word_out_of_place, span, {std::string(em_dash)}, {fix("-", span, "-")});
+    }
+    const Span sign{scene.offset, scene.offset + 1};
+    const bool last = scene.offset + 1 == scene.body.end;
+    switch (scene.rest().front()) {
+        case '#':
+            return make_hash(scene);
+        case ';':
+            return make(Code::semicolon, sign, {}, {fix(",", sign, ",")});
+        case '.':
+            if (!last) return std::nullopt;
+            return make(Code::full_stop, sign, {}, {fix("delete the full stop", sign, "")});
+        case '@':
+            if (scene.before().ends_with(',')) {
+                const Span comma{scene.before_end() - 1, scene.before_end()};
+                return make(Code::comma_before_load, comma, {},
+                            {fix("delete the comma", comma, "")});
+            }
+            return make(Code::load_twice, sign);
+        case '+':
+            return find_plus(scene, sign);
+        case ')':
+            return make(Code::group_stray, sign, {}, {fix("delete the bracket", sign, "")});
+        case '!':
+            return make(Code::word_out_of_place, sign, {"!"});
+        default:
+            return std::nullopt;
+    }
+}
+
+}  // namespace stave::parse
