@@ -283,7 +283,8 @@ struct counted_in_body : seq<must<counted_unit>, star<blanks, comma, blanks, mus
                              blanks, must<counted_end>> {};
 
 struct both_sides : STAVE_KEYWORD("both") {};
-struct defined_sides : sor<both_sides, each_side, alternating> {};
+struct any_side : seq<STAVE_KEYWORD("each"), blanks, eof> {};
+struct defined_sides : sor<both_sides, any_side, each_side, alternating> {};
 struct sides_end : eof {};
 struct sides_line_body : seq<must<defined_sides>, blanks, must<sides_end>> {};
 

@@ -88,6 +88,11 @@ void add_commands(CLI::App& app, Options& options) {
     add_files(explain, options);
     explain.add_flag("--json", options.json, "As JSON");
 
+    CLI::App& format = add_command(app, options, Command::format, "format",
+                                   "Give files their one true layout, in their places");
+    add_files(format, options);
+    format.add_flag("--check", options.only_check, "Only name the files that would change");
+
     CLI::App& movements =
         add_command(app, options, Command::movements, "movements",
                     "List the movements that are known, look for some, or show one");

@@ -7,7 +7,7 @@
 
 namespace stave::driver {
 
-enum class Command { build, check, explain, dump, movements };
+enum class Command { build, check, explain, dump, format, movements };
 enum class DiagnosticFormat { text, line, json };
 enum class Form { parse, syntax, program, timeline, page, feed };
 
@@ -22,6 +22,8 @@ struct Options {
     bool strict = false;
     // Mends that are sure are made in the files.
     bool fix = false;
+    // Nothing is formatted; what would be is named.
+    bool only_check = false;
     // What to look for among the movements.
     std::vector<std::string> words;
     Form form = Form::program;

@@ -6,6 +6,7 @@
 #include "backends/report/report.hpp"
 #include "compiler/driver/build.hpp"
 #include "compiler/driver/fix_files.hpp"
+#include "compiler/driver/format_files.hpp"
 #include "compiler/driver/load.hpp"
 #include "compiler/driver/options.hpp"
 #include "compiler/driver/outputs.hpp"
@@ -78,6 +79,7 @@ std::string dump(analysis::Snapshot& snapshot, Form form, zones::ZoneLoader& zon
 
 int run_command(const Options& options, Environment& environment) {
     if (options.command == Command::movements) return show_movements(options, environment);
+    if (options.command == Command::format) return format_files(options, environment);
     zones::ZoneLoader zones;
     movements::Library library;
     if (options.fix) return fix_files(options, zones, library, environment);
@@ -92,6 +94,7 @@ int run_command(const Options& options, Environment& environment) {
         case Command::explain:
             explain(loaded, options.json, environment);
             break;
+        case Command::format:
         case Command::movements:
             break;
         case Command::dump:

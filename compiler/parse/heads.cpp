@@ -87,8 +87,9 @@ Diagnostic make_head_without_name(std::string_view text, const Line& line) {
 bool may_open_format(std::string_view head) {
     constexpr std::array words{"AMRAP"sv, "as many"sv,     "every"sv,  "for time"sv, "cap"sv,
                                "rest"sv,  "whole block"sv, "people"sv, "in"sv};
-    return is_digit(head.front()) || std::ranges::any_of(words, [head](std::string_view word) {
-               return begins_with_words(head, word);
+    const char first = grammar::to_lower(head.front());
+    return is_digit(first) || std::ranges::any_of(words, [=](std::string_view word) {
+               return grammar::to_lower(word.front()) == first && begins_with_words(head, word);
            });
 }
 
@@ -107,8 +108,8 @@ std::string as_block(std::string_view head, std::string_view body) {
 std::optional<Diagnostic> find_format_in_head(std::string_view text, const Line& line) {
     const std::string_view head = slice(text, line.head);
     const std::string_view body = slice(text, line.body);
-    const std::string said = body.empty() ? std::string(head) : fmt::format("{} {}", head, body);
-    if (const auto minutes = read_every_minute(said)) {
+    if (auto minutes = read_every_minute(head)) {
+        if (!body.empty()) minutes = read_every_minute(fmt::format("{} {}", head, body));
         Diagnostic result = make(
             Code::every_minute, line.head,
             {std::string(head), "circuit: " + minutes->next, "circuit: " + minutes->all});
@@ -123,9 +124,9 @@ std::optional<Diagnostic> find_format_in_head(std::string_view text, const Line&
     if (!alone && !amrap) return std::nullopt;
     const bool rest = begins_with_words(head, "rest");
     std::string mended = as_block(head, body);
-    if (rest && body.empty()) mended = fmt::format("rest: {}", slice(text, {line.head.begin + 5, line.head.end}));
+    if (rest && body.empty()) mended = fmt::format("rest: {}", head.substr("rest "sv.size()));
     if (amrap && mended.empty()) {
-        const std::string title(slice(text, line.head).substr("AMRAP"sv.size()));
+        const std::string_view title = head.substr("AMRAP"sv.size());
         const std::string length = fmt::format("AMRAP {}", body);
         if (!reads(BodyKind::format, length)) return std::nullopt;
         mended = fmt::format("circuit{}: {}", title, length);

@@ -17,6 +17,9 @@ using grammar::BodyKind;
 std::size_t size_of_sign(std::string_view said) {
     constexpr std::array signs{"- "sv, "* "sv, "• "sv, "– "sv, "— "sv, "· "sv, "‣ "sv,
                                "▪ "sv, "◦ "sv, "● "sv, "☐ "sv, "□ "sv, "> "sv};
+    if (said.empty() || is_digit(said.front())) return 0;
+    const bool ascii_letter = is_letter(said.front()) && static_cast<unsigned char>(said.front()) < 0x80;
+    if (ascii_letter) return 0;
     const auto sign = std::ranges::find_if(
         signs, [said](std::string_view one) { return said.starts_with(one); });
     return sign == signs.end() ? 0 : sign->size();

@@ -33,6 +33,8 @@ inline constexpr int node_of = -1;
 template <>
 inline constexpr int node_of<grammar::bare_rest> = static_cast<int>(NodeKind::rest);
 template <>
+inline constexpr int node_of<grammar::any_side> = static_cast<int>(NodeKind::each_side);
+template <>
 inline constexpr int node_of<grammar::joined_name> = static_cast<int>(NodeKind::movement_name);
 
 // The grammar is not recursive; no rule lies deeper than this.

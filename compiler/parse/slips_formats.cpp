@@ -126,7 +126,8 @@ std::optional<Diagnostic> find_rounds(const Scene& scene) {
         upper = upper.substr(0, upper.find_first_not_of("0123456789"));
         return answer(Code::rounds_number, fmt::format("{} to {}", count, upper));
     }
-    if (scene.offset != body.begin) return std::nullopt;
+    if (grammar::same_word(behind, "rounds") || grammar::same_word(behind, "round"))
+        return std::nullopt;
     return make(Code::rounds_number, whole, {std::string(clause)});
 }
 

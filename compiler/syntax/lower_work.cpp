@@ -393,6 +393,8 @@ std::optional<Side> lower_side(const NodeReader& reader, std::uint32_t node) {
             side.rule = SideRule::right;
             break;
         case NodeKind::each_side:
+            // "sides: each" leaves the word to the movement's lines.
+            if (reader.at(node).after == node + 1) break;
             side.word = grammar::find_side_word(reader.slice(reader.at(node + 1).span))
                             .value_or(grammar::SideWord::side);
             break;

@@ -33,6 +33,7 @@ RULES = {
     "compiler/movements": ["compiler/names"],
     "compiler/syntax": [*WORDS, *CORE, "compiler/parse"],
     "compiler/syntax/document": [*WORDS, *CORE],
+    "compiler/format": [*WORDS, *CORE, "compiler/parse", "compiler/syntax/document"],
     "compiler/program": [*WORDS, "compiler/source/span.hpp", "compiler/quantity", "compiler/civil"],
     "compiler/check": [*WORDS, *CORE, "compiler/names", "compiler/syntax/document", "compiler/program"],
     "compiler/timeline": [*WORDS, "compiler/quantity", "compiler/program"],
