@@ -8,6 +8,7 @@ endif()
 install(FILES
   "${CMAKE_SOURCE_DIR}/LICENSE"
   "${CMAKE_SOURCE_DIR}/compiler/driver/THIRD_PARTY.md"
+  "${CMAKE_SOURCE_DIR}/grammar/ERRORS.md"
   "${CMAKE_SOURCE_DIR}/grammar/NOTATION.md"
   DESTINATION "${CMAKE_INSTALL_DOCDIR}")
 install(DIRECTORY "${CMAKE_SOURCE_DIR}/editors/vim/"

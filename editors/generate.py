@@ -113,7 +113,8 @@ def heads():
         fields.setdefault(body_of(words, body), []).append(words)
     rows = [(identity, word, body) for identity, word, body in read_keywords("OPENER")]
     bodies = {identity: body for identity, _, body in rows}
-    rows += [(identity, words, bodies[identity]) for identity, words in read_keywords("OPENER_SPELLING")]
+    for identity, words in read_keywords("OPENER_SPELLING"):
+        rows.append((identity, words, bodies[identity]))
     for _, word, body in rows:
         openers.setdefault(body_of("", body), []).append(word)
 

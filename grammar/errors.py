@@ -121,8 +121,11 @@ def read_cases():
     cases = {}
     for path in sorted(CASES.glob("*.stave")):
         lines = path.read_bytes().decode("utf-8", "replace").splitlines()
-        golden = path.with_suffix(".txt").read_text("utf-8")
-        sentences = {(code, line): said for code, line, said in read_printed(golden)}
+        golden = path.with_suffix(".txt")
+        if not golden.exists():
+            continue
+        printed = read_printed(golden.read_text("utf-8"))
+        sentences = {(code, line): said for code, line, said in printed}
         spoken_of = 0
         for number, line in enumerate(lines, start=1):
             mark = re.match(r"#\^ ([\w-]+)", line)
@@ -191,7 +194,8 @@ def section(entry, extra, case, examples):
     words = f"**{entry.severity.capitalize()}.** {what} {why} **Mend:** {mend}"
     text = f"### {entry.name}\n\n" + textwrap.fill(words, WIDTH, break_on_hyphens=False) + "\n\n"
     if example:
-        text += (example_lines("written", example) + example_lines("mended", mended)).rstrip() + "\n\n"
+        shown = example_lines("written", example) + example_lines("mended", mended)
+        text += shown.rstrip() + "\n\n"
     more = list(extra.more)
     if extra.source:
         more.append(f"It rests on: {extra.source}.")
@@ -211,7 +215,8 @@ def write_page(stave):
     entries, extras, cases = read_catalogue(), read_extras(), read_cases()
     examples = Examples(stave)
     names = {entry.name for entry in entries}
-    examples.problems += [f"{name}: no code of the catalogue" for name in extras if name not in names]
+    for name in extras.keys() - names:
+        examples.problems.append(f"{name}: no code of the catalogue")
     groups = {}
     for entry in entries:
         groups.setdefault(entry.group, []).append(entry)

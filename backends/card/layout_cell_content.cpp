@@ -21,9 +21,9 @@ constexpr std::size_t longest_sign = 3;
 TextStyle amount_style(const Style& style, const Item& item, const program::Amount& amount) {
     switch (amount.form) {
         case program::AmountForm::max:
+        case program::AmountForm::build_to:
             return {Face::condensed_bold, style.size(13)};
         case program::AmountForm::range:
-        case program::AmountForm::build_to:
         case program::AmountForm::open_ladder:
             return {Face::condensed_bold, style.size(17)};
         case program::AmountForm::exact:

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <memory>
 #include <utility>
 
 #include "compiler/analysis/allow.hpp"
@@ -38,6 +39,18 @@ void check_time_limit(const program::Session& session, const timeline::Timeline&
                  {{block.span, "it begins here"}}});
 }
 
+// A line that was filled in stands in no file, so its use is shown as well.
+void add_uses(const std::vector<compose::Filled>& filled, DiagnosticSink& sink) {
+    if (filled.empty()) return;
+    sink.amend([&](Diagnostic& diagnostic) {
+        const std::uint32_t offset = diagnostic.span.begin;
+        const auto begins = [](const compose::Filled& one) { return one.text.begin; };
+        const auto after = std::ranges::upper_bound(filled, offset, {}, begins);
+        if (after == filled.begin() || offset > std::prev(after)->text.end) return;
+        diagnostic.related.push_back({std::prev(after)->use, "used here"});
+    });
+}
+
 }  // namespace
 
 Snapshot analyse(std::string path, std::string text, const check::Options& options,
@@ -51,6 +64,12 @@ Snapshot analyse(std::string path, std::string text, const check::Options& optio
     snapshot.document =
         syntax::lower(snapshot.tree, arrangement.lines, *snapshot.source, snapshot.sink);
     snapshot.document.library = arrangement.library;
+    const auto allowances =
+        std::make_shared<Allowances>(snapshot.document, *snapshot.source, snapshot.sink);
+    if (!allowances->empty()) {
+        snapshot.sink.leave_out(
+            [allowances](const Diagnostic& one) { return allowances->takes(one); });
+    }
     snapshot.program = check::check(snapshot.document, options, snapshot.sink);
     if (!snapshot.sink.has_errors()) {
         for (const program::Session& session : snapshot.program.sessions) {
@@ -59,7 +78,9 @@ Snapshot analyse(std::string path, std::string text, const check::Options& optio
             check_times(session, snapshot.timelines.back(), snapshot.sink);
         }
     }
-    apply_allowances(snapshot.document, snapshot.sink);
+    add_uses(arrangement.filled, snapshot.sink);
+    // Where errors stopped the passes nobody knows what would have been met.
+    if (!snapshot.sink.has_errors()) allowances->report_unmet(snapshot.sink);
     return snapshot;
 }
 

@@ -1,7 +1,7 @@
 #include "compiler/analysis/time_checks.hpp"
 
-#include <algorithm>
 #include <string>
+#include <string_view>
 
 #include "compiler/wording/wording.hpp"
 
@@ -50,19 +50,25 @@ public:
     }
 
 private:
-    // Of the first round: later ones warn of the same.
+    // The first interval that its work fills; later ones warn of the same.
     void check_intervals(const Block& block, std::uint32_t block_id) {
         Ratio work;
-        std::string name;
         for (const Entry& entry : timeline_.entries) {
-            if (entry.block_id != block_id || entry.set != 0) continue;
-            if (entry.kind != EntryKind::work) continue;
-            const std::string& own = block.items[entry.item_id].parts[entry.part_id].name;
-            if (block.run == RunKind::every_next && own != name) work = Ratio(0);
-            name = block.run == RunKind::every_next ? own : wording::block_name(block);
+            if (entry.block_id != block_id) continue;
+            const bool ends = entry.kind == EntryKind::rest &&
+                              (entry.rest_place == timeline::RestPlace::interval ||
+                               entry.rest_place == timeline::RestPlace::rounds);
+            if (ends) {
+                work = Ratio(0);
+                continue;
+            }
             work += entry.length_seconds;
             if (work < in_base_units(block.time)) continue;
-            return full(block, name, work);
+            const program::Item& item = block.items[entry.item_id];
+            if (block.run == RunKind::every_all && block.items.size() > 1) {
+                return full(block, block.span, wording::block_name(block), work);
+            }
+            return full(block, item.span, wording::name(item), work);
         }
     }
 
@@ -73,15 +79,17 @@ private:
                 round += entry.length_seconds;
             }
         }
+        // Each side has the time for itself.
+        if (block.by_sides) round = round / Ratio(2);
         if (round > in_base_units(block.time)) {
-            full(block, "one round of " + wording::block_name(block), round);
+            full(block, block.span, "one round of " + wording::block_name(block), round);
         }
     }
 
-    void full(const Block& block, const std::string& name, Ratio work) {
+    void full(const Block& block, Span span, const std::string& name, Ratio work) {
         sink_.report(
             {Code::interval_full,
-             block.span,
+             span,
              {plain(name), plain(wording::duration(work)), plain(wording::quantity(block.time))},
              {},
              {}});

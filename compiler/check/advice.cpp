@@ -5,8 +5,10 @@
 #include <algorithm>
 #include <array>
 #include <chrono>
+#include <map>
 #include <string>
 #include <unordered_map>
+#include <utility>
 
 #include "compiler/check/kit_advice.hpp"
 #include "compiler/names/names.hpp"
@@ -74,7 +76,8 @@ private:
             if (row.reps == 0 || amount.low.value <= Ratio(row.reps)) continue;
             return warn(Code::reps_over_table, item.span,
                         {to_decimal(amount.low.value), to_decimal(term.low.value),
-                         std::to_string(row.reps), std::to_string(row.percent)});
+                         row.reps == 1 ? "1 rep" : std::to_string(row.reps) + " reps",
+                         std::to_string(row.percent)});
         }
     }
 
@@ -109,12 +112,25 @@ private:
             if (movement == nullptr) continue;
             for (const Demand demand : movement->demands) {
                 if (std::ranges::find(session_.avoid, demand) == session_.avoid.end()) continue;
+                if (can_be_replaced(item, demand)) continue;
                 return warn(Code::avoided, item.span, {part.name, demand_phrase(demand)});
             }
         }
     }
 
+    // Whether a substitute that is known does not ask for it.
+    [[nodiscard]] bool can_be_replaced(const Item& item, Demand demand) const {
+        return std::ranges::any_of(item.substitutes, [&](const program::Substitute& other) {
+            return std::ranges::all_of(other.item.parts, [&](const program::Part& part) {
+                const auto* movement = definition(part);
+                return movement != nullptr &&
+                       std::ranges::find(movement->demands, demand) == movement->demands.end();
+            });
+        });
+    }
+
     static std::string demand_phrase(Demand demand) {
+        if (demand == Demand::overhead) return "overhead work";
         if (demand == Demand::loaded_spine) return "a load on the spine";
         return std::string(grammar::demand_words(demand));
     }
@@ -141,6 +157,10 @@ private:
         for (const program::Load& load : item.loads) {
             if (std::ranges::any_of(load.terms, heavy)) return true;
         }
+        for (const program::Detail& detail : item.details) {
+            const auto* effort = std::get_if<program::Effort>(&detail);
+            if (effort != nullptr && heavy(effort->term)) return true;
+        }
         return std::ranges::any_of(item.parts, [&](const program::Part& part) {
             const auto* movement = definition(part);
             return movement != nullptr && std::ranges::any_of(movement->demands, [](Demand demand) {
@@ -149,30 +169,49 @@ private:
         });
     }
 
+    // In one unit; times and distances in seconds and metres.
     struct SideTotal {
         Ratio left;
         Ratio right;
         Span span;
+        // As many as possible is not known beforehand.
+        bool is_open = false;
     };
 
     // Counts only what is said for one side alone; the others are even.
     void add_sides(const Item& item) {
         if (item.sides.rule != SideRule::left && item.sides.rule != SideRule::right) return;
         for (const program::Part& part : item.parts) {
-            SideTotal& total = sides_[part.name];
-            total.span = item.span;
             for (const program::Amount& amount : part.amounts) {
+                const Quantity plain = in_plain_unit(amount.high);
+                SideTotal& total = sides_[{part.name, plain.unit}];
+                total.span = item.span;
+                total.is_open = total.is_open || amount.form == program::AmountForm::max;
                 Ratio& side = item.sides.rule == SideRule::left ? total.left : total.right;
-                side += rounded(in_base_units(amount.high), 1000);
+                side += rounded(plain.value, 1000);
             }
         }
     }
 
+    static Quantity in_plain_unit(Quantity amount) {
+        switch (dimension(amount.unit)) {
+            case Dimension::time:
+                return {in_base_units(amount), Unit::second};
+            case Dimension::length:
+                return {in_base_units(amount), Unit::metre};
+            default:
+                return amount;
+        }
+    }
+
     void check_sides() {
-        for (const auto& [name, total] : sides_) {
-            if (total.left == total.right) continue;
+        for (const auto& [movement, total] : sides_) {
+            if (total.left == total.right || total.is_open) continue;
+            const auto& [name, unit] = movement;
+            const std::string words(plural(unit));
             warn(Code::sides_unequal, total.span,
-                 {name, to_decimal(total.left), to_decimal(total.right)});
+                 {name, to_decimal(total.left) + " " + words,
+                  to_decimal(total.right) + " " + words});
         }
     }
 
@@ -226,7 +265,7 @@ private:
     const program::Program& program_;
     const program::Session& session_;
     DiagnosticSink& sink_;
-    std::unordered_map<std::string, SideTotal> sides_;
+    std::map<std::pair<std::string, Unit>, SideTotal> sides_;
 };
 
 void check_titles(const program::Program& program, DiagnosticSink& sink) {

@@ -87,13 +87,21 @@ private:
             }
             return false;
         }
-        const bool by_rounds = format_.as_many_in || format_.for_time || format_.every ||
-                               format_.on || format_.whole_block;
-        if (!by_rounds) return true;
+        const std::string_view way = said_way();
+        if (way.empty()) return true;
         fail(Code::format_not_here, body(),
-             {format_.as_many_in ? "as many rounds as possible" : "rounds", block_name(block),
+             {std::string(way), block_name(block),
               "In straight sets each movement is finished before the next begins."});
         return false;
+    }
+
+    // What needs movements that take turns, or "".
+    [[nodiscard]] std::string_view said_way() const {
+        if (format_.as_many_in) return "as many rounds as possible";
+        if (format_.for_time) return "for time";
+        if (format_.every) return "every";
+        if (format_.on) return "on and off";
+        return format_.whole_block ? "whole block" : "";
     }
 
     bool is_possible() {

@@ -94,7 +94,9 @@ private:
             return;
         }
         const Quantity time = draft_.block.time;
-        const bool two_sides = draft.item.sides.rule == program::SideRule::each;
+        // With the whole block on one side first each has the time for itself.
+        const bool two_sides =
+            draft.item.sides.rule == program::SideRule::each && !draft_.block.by_sides;
         const Quantity share{two_sides ? time.value / Ratio(2) : time.value, time.unit};
         for (program::Part& part : draft.item.parts)
             part.amounts.assign(1, {program::AmountForm::exact, share, share});
@@ -105,16 +107,22 @@ private:
         const bool unsaid = draft_.every_scope == syntax::EveryScope::unsaid;
         if (!unsaid || draft_.items.size() < 2) return;
         const Span end{draft_.every_span.end, draft_.every_span.end};
-        const Quantity time = draft_.block.time;
-        const std::string words =
-            fmt::format("every {} {}", to_decimal(time.value), plural(time.unit));
         sink_.report({Code::every_scope,
                       draft_.every_span,
-                      {words},
+                      {every_words()},
                       {{"next movement", {Edit{end, " next movement"}}},
                        {"all movements", {Edit{end, " all movements"}}}},
                       {}});
         draft_.tainted = true;
+    }
+
+    [[nodiscard]] std::string every_words() const {
+        const Quantity time = draft_.block.time;
+        const std::string_view scope =
+            draft_.every_scope == syntax::EveryScope::next_movement   ? " next movement"
+            : draft_.every_scope == syntax::EveryScope::all_movements ? " all movements"
+                                                                      : "";
+        return fmt::format("every {} {}{}", to_decimal(time.value), plural(time.unit), scope);
     }
 
     // Said, or inferred where every list has one length.
@@ -150,7 +158,7 @@ private:
         if (every && clear) {
             sink_.report({Code::rounds_needed,
                           draft_.head,
-                          {sentence_start(block_name(block)), "6 rounds behind the time"},
+                          {sentence_start(block_name(block)), every_words() + ", 6 rounds"},
                           {},
                           {}});
             return;
@@ -167,7 +175,7 @@ private:
         const std::size_t loads = draft.item.loads.size();
         if (!block.by_rounds) {
             if (loads > 1 && sets == 1) repeat(draft.item, loads);
-            return;
+            return match_incline(draft);
         }
         if (draft_.tainted) return;
         const auto rounds = static_cast<std::size_t>(block.rounds);
@@ -179,7 +187,25 @@ private:
             sets = rounds;
         }
         if (sets != rounds) return report_length(draft, "The amount", sets);
-        if (loads > 1 && loads != rounds) report_length(draft, "The load", loads);
+        if (loads > 1 && loads != rounds) return report_length(draft, "The load", loads);
+        match_incline(draft);
+    }
+
+    // A list of slopes has one for each set.
+    void match_incline(const DraftItem& draft) {
+        const auto* incline = draft.item.find<program::Incline>();
+        if (incline == nullptr || incline->is_range || incline->values.size() == 1) return;
+        if (incline->values.size() == draft.item.set_count()) return;
+        if (draft_.block.by_rounds) {
+            return report_length(draft, "The incline", incline->values.size());
+        }
+        sink_.report({Code::list_length,
+                      draft.amount_span,
+                      {fmt::format("The incline of {}", draft.item.parts.front().name),
+                       std::to_string(incline->values.size()), "the amount",
+                       std::to_string(draft.item.set_count())},
+                      {},
+                      {}});
     }
 
     // At the end of a round the block's rest stands in the place of the item's.
@@ -224,34 +250,30 @@ private:
     }
 
     void report_sets_in_rounds(const DraftItem& draft) {
-        // "3 x 8" without "3 x".
-        const program::Amount& amount = draft.item.parts.front().amounts.front();
-        std::string one = amount.form == program::AmountForm::max ? std::string("max")
-                                                                  : to_decimal(amount.low.value);
-        if (amount.form == program::AmountForm::range)
-            one += " to " + to_decimal(amount.high.value);
-        if (amount.form != program::AmountForm::max && amount.low.unit != Unit::reps) {
-            one += fmt::format(" {}", plural(amount.low.unit));
+        std::vector<Fix> fixes;
+        // Another number of sets than rounds may be what is meant.
+        const bool same = draft.item.set_count() == static_cast<std::size_t>(draft_.block.rounds);
+        if (same && draft.sets_prefix.size() > 0) {
+            fixes.push_back({draft.one_set, {Edit{draft.sets_prefix, ""}}});
         }
-        const Span amount_span = draft.amount_span;
-        std::string side = side_text(draft.item.sides);
-        if (!side.empty()) side.insert(0, 1, ' ');
         sink_.report({Code::sets_in_rounds,
-                      amount_span,
-                      {sentence_start(draft.item.parts.front().name), one},
-                      {{one, {Edit{amount_span, one + side}}}},
+                      draft.amount_span,
+                      {sentence_start(draft.item.parts.front().name), draft.one_set},
+                      std::move(fixes),
                       {{draft_.head, "the block says its rounds here"}}});
     }
 
     void report_length(const DraftItem& draft, std::string_view what, std::size_t count) {
-        sink_.report(
-            {Code::list_length,
-             draft.amount_span,
-             {fmt::format("{} of {}", what, draft.item.parts.front().name), std::to_string(count),
-              block_name(draft_.block),
-              fmt::format("{} round{}", draft_.block.rounds, draft_.block.rounds == 1 ? "" : "s")},
-             {},
-             {{draft_.head, "the block begins here"}}});
+        const std::string rounds = draft_.block.run == RunKind::as_many
+                                       ? std::string("as many rounds as possible")
+                                       : fmt::format("{} round{}", draft_.block.rounds,
+                                                     draft_.block.rounds == 1 ? "" : "s");
+        sink_.report({Code::list_length,
+                      draft.amount_span,
+                      {fmt::format("{} of {}", what, draft.item.parts.front().name),
+                       std::to_string(count), block_name(draft_.block), rounds},
+                      {},
+                      {{draft_.head, "the block begins here"}}});
     }
 
     DraftBlock& draft_;
@@ -269,8 +291,8 @@ void set_rest(std::optional<program::Rest>& place, const syntax::Rest& rest, Dia
 }  // namespace
 
 std::string block_name(const program::Block& block) {
-    constexpr std::string_view kinds[] = {"warm-up", "block of sets", "superset",
-                                          "circuit", "stations",      "cool-down"};
+    constexpr std::string_view kinds[] = {"warm-up", "block of sets",     "superset",
+                                          "circuit", "block of stations", "cool-down"};
     const std::string kind(kinds[static_cast<std::size_t>(block.kind)]);
     return block.title.empty() ? "the " + kind : fmt::format("the {} {}", kind, block.title);
 }
@@ -287,7 +309,7 @@ DraftBlock open_block(const syntax::Line& line, DiagnosticSink& sink) {
     draft.head = line.head.span;
     draft.block.kind = block_kind(line.kind);
     draft.block.title = clean_text(line.title.text);
-    draft.block.span = line.span;
+    draft.block.span = said_span(line);
     const auto* format = std::get_if<syntax::Format>(&line.body);
     if (format == nullptr) {
         draft.tainted = draft.head_is_broken = true;

@@ -223,7 +223,7 @@ private:
         if (block_) return;
         DraftBlock& draft = block_.emplace();
         draft.head = line.head.span;
-        draft.block.span = line.span;
+        draft.block.span = said_span(line);
     }
 
     void add_item(const syntax::Line& line) {

@@ -11,6 +11,9 @@ namespace {
 using program::Amount;
 
 void add_tempo(const DoseContext& context, const syntax::Tempo& tempo) {
+    if (context.draft.item.find<program::LowerOnly>() != nullptr) {
+        return context.fail(Code::tempo_and, tempo.span, {"lower"});
+    }
     for (const program::Part& part : context.draft.item.parts) {
         for (const Amount& amount : part.amounts) {
             if (amount.low.unit == Unit::reps) continue;
@@ -84,8 +87,7 @@ void add_load_change(const DoseContext& context, const syntax::LoadChange& chang
     if (!up && !down) return context.fail(Code::load_change_flat, change.span, {said});
     if (up != down && up == change.rises) {
         const std::string other = change.rises ? "load falls" : "load rises";
-        return context.fail(Code::load_change_way, change.span, {said, other},
-                            {{other, {Edit{change.span, other}}}});
+        return context.fail(Code::load_change_way, change.span, {said, other});
     }
     context.draft.item.details.emplace_back(program::LoadChange{change.rises});
 }
@@ -157,6 +159,13 @@ bool breath_is_whole(const program::Item& item) {
     return breath == nullptr || (breath->in.value > Ratio(0) && breath->out.value > Ratio(0));
 }
 
+Span breath_span(const syntax::Dose& dose) {
+    for (const syntax::Detail& detail : dose.details) {
+        if (const auto* breath = std::get_if<syntax::Breath>(&detail)) return breath->span;
+    }
+    return {};
+}
+
 struct DetailAdder {
     const DoseContext& context;
 
@@ -193,7 +202,7 @@ struct DetailAdder {
     void operator()(const syntax::LowerOnly& lower) const {
         if (!needs_reps(lower.span)) return;
         if (context.draft.item.tempo) {
-            return context.fail(Code::tempo_and, lower.span, {"lower ... only"});
+            return context.fail(Code::tempo_and, lower.span, {"lower"});
         }
         add(program::LowerOnly{lower.time.quantity});
     }
@@ -221,7 +230,7 @@ void add_details(const DoseContext& context) {
     for (const syntax::Detail& detail : context.dose.details)
         std::visit(DetailAdder{context}, detail);
     if (context.draft.tainted || breath_is_whole(context.draft.item)) return;
-    context.fail(Code::breath_form, context.draft.amount_span, {});
+    context.fail(Code::breath_form, breath_span(context.dose), {});
 }
 
 }  // namespace stave::check

@@ -95,7 +95,7 @@ void check_sides(const DoseContext& context) {
 DraftItem check_dose(const syntax::Line& line, const Definitions& definitions,
                      UnknownMovements& unknown, DiagnosticSink& sink) {
     DraftItem draft;
-    draft.item.span = line.span;
+    draft.item.span = said_span(line);
     draft.head_span = line.head.span;
     const auto* dose = std::get_if<syntax::Dose>(&line.body);
     if (dose == nullptr) {

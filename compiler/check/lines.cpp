@@ -1,8 +1,14 @@
 #include "compiler/check/lines.hpp"
 
+#include <algorithm>
+
 #include "compiler/names/names.hpp"
 
 namespace stave::check {
+
+Span said_span(const syntax::Line& line) {
+    return {line.head.span.begin, std::max(line.head.span.end, line.body_span.end)};
+}
 
 program::Sides to_sides(const syntax::Side& side) {
     program::Sides sides;

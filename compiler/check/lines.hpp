@@ -42,6 +42,9 @@ struct DraftItem {
     Span head_span;
     // Its rest "between sets", which only straight sets have.
     std::optional<Span> rest_between_sets;
+    // Of "3 x 8": what is said of one set, and where the sets before it stand.
+    std::string one_set;
+    Span sets_prefix;
     // Of the amount, for pointing at.
     Span amount_span;
     // Its own line, or one it depends on, is broken: say nothing more about it.
@@ -54,6 +57,8 @@ class UnknownMovements;
 [[nodiscard]] DraftItem check_dose(const syntax::Line& line, const Definitions& definitions,
                                    UnknownMovements& unknown, DiagnosticSink& sink);
 
+// The line without its indentation and its remark.
+[[nodiscard]] Span said_span(const syntax::Line& line);
 [[nodiscard]] program::Rest to_rest(const syntax::Rest& rest);
 // "each leg", "alternating", "left", "right".
 [[nodiscard]] std::string side_text(const program::Sides& sides);

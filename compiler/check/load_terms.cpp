@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "compiler/check/check.hpp"
 #include "compiler/check/dose_context.hpp"
 #include "compiler/names/names.hpp"
 
@@ -41,7 +42,29 @@ void report_bare(const DoseContext& context, const syntax::Value& value) {
     const Span end{value.span.end, value.span.end};
     std::vector<Fix> fixes{{number + " kg", {Edit{end, " kg"}}},
                            {number + " lb", {Edit{end, " lb"}}}};
+    const auto& work = context.dose.work;
+    const bool distance =
+        work && !work->within && !work->side && context.dose.load.size() == 1 &&
+        !work->first.parts.empty() && !work->first.parts[0].values.empty() &&
+        work->first.parts[0].values[0] &&
+        dimension(work->first.parts[0].values[0]->quantity.unit) == Dimension::length;
+    if (distance) {
+        const std::string time = fmt::format("in {} s", number);
+        fixes.push_back({time, {Edit{{work->span.end, value.span.end}, " " + time}}});
+    }
     context.fail(Code::load_unit, value.span, {number}, std::move(fixes));
+}
+
+// "400 m @ 88 s": a pace without its distance, or the time to do it in.
+void report_time(const DoseContext& context, Span time) {
+    const std::string said(context.text_of(time));
+    const auto& work = context.dose.work;
+    std::vector<Fix> fixes;
+    if (work && !work->within && !work->side && context.dose.load.size() == 1) {
+        fixes = {{said + " per 500 m", {Edit{{time.end, time.end}, " per 500 m"}}},
+                 {"in " + said, {Edit{{work->span.end, time.end}, " in " + said}}}};
+    }
+    context.fail(Code::pace_per, time, {said}, std::move(fixes));
 }
 
 // A weight, a power or a share: what a number with a unit may be behind the @.
@@ -58,10 +81,7 @@ bool check_measured(const DoseContext& context, const syntax::LoadTerm& term) {
         case Dimension::share:
             break;
         case Dimension::time: {
-            const std::string said(context.text_of(term.weight.span));
-            context.fail(Code::pace_per, term.weight.span, {said},
-                         {{said + " per 500 m",
-                           {Edit{{term.weight.span.end, term.weight.span.end}, " per 500 m"}}}});
+            report_time(context, term.weight.span);
             return false;
         }
         default:
@@ -78,6 +98,18 @@ bool check_measured(const DoseContext& context, const syntax::LoadTerm& term) {
                                [&](const auto& weight) { return is_liftable(context, *weight); });
 }
 
+// Whether one metre or one of a count takes some time, and at most a day: sums of
+// such times stay inside their bounds.
+bool is_possible_rate(const Quantity& time, const Quantity& work) {
+    const bool length = dimension(work.unit) == Dimension::length;
+    const Ratio amount = length ? in_base_units(work) : work.value;
+    const Ratio seconds = in_base_units(time);
+    const bool possible = seconds <= Ratio(longest_seconds) && amount <= Ratio(largest_count);
+    if (!possible || amount == Ratio(0)) return false;
+    const Ratio each = rounded(seconds / amount, 1'000'000);
+    return each > Ratio(0) && each <= Ratio(longest_seconds);
+}
+
 // A time per distance, or a distance, a count or an energy per time.
 bool check_rate(const DoseContext& context, const syntax::LoadTerm& term) {
     const syntax::Value& value = **term.weight.values.rbegin();
@@ -87,8 +119,19 @@ bool check_rate(const DoseContext& context, const syntax::LoadTerm& term) {
     const bool rate =
         value.has_unit && per == Dimension::time &&
         (what == Dimension::length || what == Dimension::count || what == Dimension::energy);
-    if ((pace || rate) && term.per->quantity.value > Ratio(0)) return true;
-    context.fail(Code::per_load, cover(term.weight.span, term.per->span),
+    const Span whole = cover(term.weight.span, term.per->span);
+    if ((pace || rate) && term.per->quantity.value > Ratio(0)) {
+        const Quantity& per_one = term.per->quantity;
+        const bool possible = std::ranges::all_of(term.weight.values, [&](const auto& one) {
+            return pace ? is_possible_rate(one->quantity, per_one)
+                        : is_possible_rate(per_one, one->quantity);
+        });
+        if (possible) return true;
+        context.fail(Code::number_too_large, whole,
+                     {std::string(context.text_of(whole)), "24 h for each"});
+        return false;
+    }
+    context.fail(Code::per_load, whole,
                  {std::string(context.text_of(term.weight.span)),
                   std::string(context.text_of(term.per->span))});
     return false;

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "compiler/check/dose_context.hpp"
@@ -41,20 +42,25 @@ const MovementDefinition* open_part(const DoseContext& context, const syntax::Wo
 }
 
 // The number of sets or waves that is said, 1 where none is; 0 after an error.
-std::size_t count_of(const DoseContext& context, const std::optional<syntax::Value>& said,
-                     std::string_view what) {
-    if (!said) return 1;
+std::size_t count_of(const DoseContext& context, const syntax::Value* said, std::string_view what) {
+    if (said == nullptr) return 1;
     const std::int64_t count = said->quantity.value.numerator();
     if (count > most_sets) {
         context.fail(Code::too_many, said->span, {std::string(what), std::to_string(most_sets)});
         return 0;
     }
-    constexpr std::int64_t many_sets = 12;
-    if (count > many_sets) {
-        context.sink.report(
-            {Code::count_high, said->span, {fmt::format("{} sets", count)}, {}, {}});
-    }
     return static_cast<std::size_t>(count);
+}
+
+// A slip of the finger, more often than not (common practice, no source).
+void look_at_count(const DoseContext& context, const syntax::Value* said, std::string_view what) {
+    constexpr std::int64_t many = 12;
+    if (said == nullptr || said->quantity.value <= Ratio(many)) return;
+    context.sink.report({Code::count_high,
+                         said->span,
+                         {fmt::format("{} {}", to_decimal(said->quantity.value), what)},
+                         {},
+                         {}});
 }
 
 // Puts the sum of the pieces where the set's amount belongs.
@@ -94,25 +100,35 @@ Series series_of(const syntax::GroupPart& part, Span span) {
     return series;
 }
 
+// "(20 + 10 s, rest 10 s)": a unit said once, last, is everybody's.
+std::vector<syntax::GroupPart> with_one_unit(const syntax::Group& group) {
+    std::vector<syntax::GroupPart> parts = group.parts;
+    if (parts.empty() || !parts.back().amount || !parts.back().amount->has_unit) return parts;
+    const Unit unit = parts.back().amount->quantity.unit;
+    for (syntax::GroupPart& part : parts) {
+        if (!part.amount || part.amount->has_unit) continue;
+        part.amount->has_unit = true;
+        part.amount->quantity.unit = unit;
+    }
+    return parts;
+}
+
 // "5 x (2 + 2 + 2, rest 15 s)" of one movement.
 void add_cluster(const DoseContext& context, program::Part& part,
                  const MovementDefinition* definition, const syntax::Group& group) {
     if (!group.rest) {
         const std::string said(context.text_of({group.span.begin, group.span.end - 1}));
-        const std::string mended = said + ", rest 15 s)";
-        const Span end{group.span.end - 1, group.span.end - 1};
-        return context.fail(Code::cluster_rest, group.span, {mended},
-                            {{", rest 15 s", {Edit{end, ", rest 15 s"}}}});
+        return context.fail(Code::cluster_rest, group.span, {said + ", rest 15 s)"});
     }
     program::Part pieces_part;
     pieces_part.name = part.name;
-    for (const syntax::GroupPart& piece : group.parts) {
+    for (const syntax::GroupPart& piece : with_one_unit(group)) {
         const std::int64_t times = piece.times ? piece.times->quantity.value.numerator() : 1;
-        if (times > most_sets) {
-            return context.fail(Code::too_many, piece.times->span,
+        const std::size_t before = pieces_part.amounts.size();
+        if (times > most_sets - static_cast<std::int64_t>(before)) {
+            return context.fail(Code::too_many, piece.times ? piece.times->span : group.span,
                                 {"pieces of one set", std::to_string(most_sets)});
         }
-        const std::size_t before = pieces_part.amounts.size();
         if (!add_series(context, pieces_part, definition, series_of(piece, group.span))) return;
         const program::Amount amount = pieces_part.amounts[before];
         pieces_part.amounts.insert(pieces_part.amounts.end(), static_cast<std::size_t>(times - 1),
@@ -139,6 +155,18 @@ void add_complex(const DoseContext& context, const syntax::Group& group) {
     }
 }
 
+// Keeps what is said of one set, for mends.
+void note_sets(const DoseContext& context, const syntax::WorkStep& step) {
+    if (!step.sets) return;
+    DraftItem& draft = context.draft;
+    draft.says_sets = true;
+    const Span inner = step.group ? step.group->span : step.parts.front().span;
+    const syntax::Work& work = *context.dose.work;
+    const bool alone = work.next.empty();
+    draft.one_set = context.text_of({inner.begin, alone ? work.span.end : inner.end});
+    if (alone) draft.sets_prefix = {step.sets->span.begin, inner.begin};
+}
+
 // One step of one movement: its amounts, as often as its sets and waves say.
 void add_step(const DoseContext& context, const MovementDefinition* definition,
               const syntax::WorkStep& step) {
@@ -155,8 +183,9 @@ void add_step(const DoseContext& context, const MovementDefinition* definition,
         set_pieces(context, part, std::move(rungs), std::nullopt, step.parts.front().span);
         if (context.draft.tainted) return;
     }
-    const std::size_t sets = step.waves ? count_of(context, step.waves, "waves of one movement")
-                                        : count_of(context, step.sets, "sets of one movement");
+    const std::size_t sets =
+        step.waves ? count_of(context, step.waves.get(), "waves of one movement")
+                   : count_of(context, step.sets ? &*step.sets : nullptr, "sets of one movement");
     if (sets == 0) return;
     const std::size_t size = part.amounts.size() - before;
     if (size * sets + before > static_cast<std::size_t>(most_sets)) {
@@ -167,7 +196,9 @@ void add_step(const DoseContext& context, const MovementDefinition* definition,
         part.amounts.begin() + static_cast<std::ptrdiff_t>(before), part.amounts.end());
     for (std::size_t i = 1; i < sets; ++i)
         part.amounts.insert(part.amounts.end(), once.begin(), once.end());
-    context.draft.says_sets = context.draft.says_sets || step.sets.has_value();
+    look_at_count(context, step.waves.get(), "waves");
+    look_at_count(context, step.sets ? &*step.sets : nullptr, "sets");
+    note_sets(context, step);
 }
 
 void report_count(const DoseContext& context, std::size_t amounts) {
@@ -203,11 +234,20 @@ void add_joined(const DoseContext& context) {
                                 {context.draft.item.parts.front().name, part.name});
         }
     }
-    const std::size_t sets = count_of(context, step.sets, "sets of one movement");
+    const std::size_t sets =
+        count_of(context, step.sets ? &*step.sets : nullptr, "sets of one movement");
     if (!step.sets || sets == 0) return;
-    context.draft.says_sets = true;
+    look_at_count(context, &*step.sets, "sets");
+    note_sets(context, step);
     for (program::Part& part : context.draft.item.parts)
         part.amounts.assign(sets, part.amounts.front());
+}
+
+// Whether a cluster stands beside other sets, which have no short rests.
+bool is_cluster_among_others(const syntax::Work& work) {
+    if (work.next.empty()) return false;
+    const auto has_group = [](const syntax::WorkStep& step) { return step.group.has_value(); };
+    return has_group(work.first) || std::ranges::any_of(work.next, has_group);
 }
 
 // The time that each set is to be done in.
@@ -244,6 +284,9 @@ void add_parts(const DoseContext& context) {
         add_joined(context);
     } else {
         if (work.first.parts.size() > 1) return report_count(context, work.first.parts.size());
+        if (is_cluster_among_others(work)) {
+            return context.fail(Code::then_and_plus, work.span, {});
+        }
         const MovementDefinition* definition = open_part(context, context.line.names.front());
         if (context.draft.tainted) return;
         add_step(context, definition, work.first);

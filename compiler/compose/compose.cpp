@@ -1,7 +1,7 @@
 #include "compiler/compose/compose.hpp"
 
 #include <algorithm>
-#include <numeric>
+#include <utility>
 
 #include "compiler/compose/workspace.hpp"
 #include "compiler/names/edit_distance.hpp"
@@ -63,8 +63,11 @@ std::vector<Piece> split_at_commas(const Workspace& workspace, Span span) {
     return pieces;
 }
 
-std::string near_name(const std::string& name, const std::vector<std::string>& names) {
+std::string Workspace::near_name(const std::string& name,
+                                 const std::vector<std::string>& names) const {
     std::string best;
+    // Nobody would read it, and a hostile file has many.
+    if (sink.dropped() > 0) return best;
     // One slip in a short name, two in a longer one.
     constexpr std::size_t long_name = 6;
     std::size_t least = name.size() < long_name ? 2 : 3;
@@ -81,8 +84,11 @@ Arrangement compose(SourceFile& source, parse::ParseTree& tree, const Sources& s
                     DiagnosticSink& sink) {
     const Workspace workspace{source, tree, sources, sink};
     const Lines included = add_includes(workspace);
-    const Lines used = add_routines(workspace, included);
-    return add_library(workspace, add_bases(workspace, used));
+    std::vector<Filled> filled;
+    const Lines used = add_routines(workspace, included, filled);
+    Arrangement arrangement = add_library(workspace, add_bases(workspace, used));
+    arrangement.filled = std::move(filled);
+    return arrangement;
 }
 
 }  // namespace stave::compose

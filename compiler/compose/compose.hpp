@@ -17,6 +17,7 @@
 #include "compiler/diagnostics/sink.hpp"
 #include "compiler/parse/parse_tree.hpp"
 #include "compiler/source/source_file.hpp"
+#include "grammar/vocabulary.hpp"
 
 namespace stave::compose {
 
@@ -24,7 +25,8 @@ namespace stave::compose {
 inline constexpr std::size_t most_includes = 1000;
 inline constexpr std::size_t deepest_include = 20;
 inline constexpr std::size_t deepest_use = 20;
-inline constexpr std::size_t most_use_lines = 10'000;
+inline constexpr std::size_t deepest_base = 20;
+// Of routines, and again of sessions that others are based on.
 inline constexpr std::size_t most_added_lines = 200'000;
 
 struct IncludedFile {
@@ -58,12 +60,23 @@ struct Sources {
     std::string identity;
 };
 
+// A line of a routine with its blanks filled in, and the use that filled them.
+struct Filled {
+    Span text;
+    Span use;
+};
+
 struct Arrangement {
     // Indices of lines of the tree, in the order in which they count.
     std::vector<std::uint32_t> lines;
     // The parts of the text that come from the movement library.
     std::vector<Span> library;
+    // In the order of the text.
+    std::vector<Filled> filled;
 };
+
+// Whether such a line begins something of its own: a session, a definition, a routine ...
+[[nodiscard]] bool is_first_rank(grammar::LineKind kind);
 
 // `source` holds the file alone, `tree` its lines.
 [[nodiscard]] Arrangement compose(SourceFile& source, parse::ParseTree& tree,

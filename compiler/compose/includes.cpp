@@ -69,7 +69,8 @@ private:
 
     void add_file(Span path, IncludedFile file) {
         const bool too_much =
-            met_.size() > most_includes || chain_.size() > deepest_include ||
+            // The file itself has been met too.
+            met_.size() > most_includes + 1 || chain_.size() > deepest_include ||
             workspace_.source.text().size() + file.text.size() > SourceFile::largest_together;
         if (too_much) {
             failed_ = true;

@@ -27,9 +27,9 @@ public:
 private:
     void note_definition(std::uint32_t index) {
         const parse::Line& line = workspace_.line(index);
-        if (line.is_broken) return;
+        // A definition whose line has an error is one all the same.
         if (line.kind == LineKind::open_movement) known_.insert(workspace_.title(index));
-        if (line.kind != LineKind::also) return;
+        if (line.kind != LineKind::also || line.is_broken) return;
         for (const Piece& piece : split_at_commas(workspace_, line.body))
             known_.insert(fold_name(piece.text));
     }
@@ -78,7 +78,7 @@ private:
 }  // namespace
 
 Arrangement add_library(const Workspace& workspace, const Lines& lines) {
-    if (!workspace.sources.library) return {lines, {}};
+    if (!workspace.sources.library) return {lines, {}, {}};
     return LibraryUser(workspace).run(lines);
 }
 

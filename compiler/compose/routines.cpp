@@ -30,7 +30,8 @@ struct Routine {
 
 class RoutineUser {
 public:
-    explicit RoutineUser(const Workspace& workspace) : workspace_(workspace) {}
+    RoutineUser(const Workspace& workspace, std::vector<Filled>& filled)
+        : workspace_(workspace), filled_(filled) {}
 
     Lines run(const Lines& lines) {
         const Lines others = collect(lines);
@@ -104,36 +105,54 @@ private:
 
     void use(std::uint32_t index, Lines& result) {
         const parse::Line line = workspace_.line(index);
-        const auto found = routines_.find(workspace_.title(index));
-        if (found == routines_.end()) return report_unknown(line);
-        Routine& routine = found->second;
-        routine.is_used = true;
-        const bool cycle = std::ranges::find(open_, &routine) != open_.end();
-        if (cycle || open_.size() == deepest_use) {
-            return workspace_.report(Code::routine_cycle, line.title, {routine.name}, {},
-                                     {{routine.head, "it begins here"}});
+        Routine* routine = too_much_ ? nullptr : find_routine(line);
+        const auto values = routine == nullptr ? std::nullopt : values_of(line, *routine);
+        if (values && open_.size() < deepest_use) {
+            put_lines(*routine, *values, line, result);
+        } else if (values) {
+            report_too_much(line);
         }
-        const auto values = values_of(line, routine);
-        if (!values) return;
+        if (values && !too_much_) return;
+        // Nothing is said of a block that is empty for want of it.
+        workspace_.tree.lines[index].is_broken = true;
+        result.push_back(index);
+    }
+
+    void put_lines(Routine& routine, const std::vector<std::string>& values,
+                   const parse::Line& line, Lines& result) {
         open_.push_back(&routine);
-        const Lines filled = fill(routine, *values, line);
+        const Lines filled = fill(routine, values, line);
         for (const std::uint32_t inner : filled) {
-            if (!has_room(line)) break;
-            add(inner, result);
+            if (added_ == most_added_lines) report_too_much(line);
+            if (too_much_) break;
             ++added_;
+            add(inner, result);
         }
         open_.pop_back();
     }
 
-    // Says once that the uses add up to too much.
-    bool has_room(const parse::Line& line) {
-        if (added_ < most_added_lines) return true;
+    // The one that is used; null after an error.
+    Routine* find_routine(const parse::Line& line) {
+        const auto found = routines_.find(fold_name(workspace_.text(line.title)));
+        if (found == routines_.end()) {
+            report_unknown(line);
+            return nullptr;
+        }
+        Routine& routine = found->second;
+        routine.is_used = true;
+        if (std::ranges::find(open_, &routine) == open_.end()) return &routine;
+        workspace_.report(Code::routine_cycle, line.title, {routine.name}, {},
+                          {{routine.head, "it begins here"}});
+        return nullptr;
+    }
+
+    // Once is enough.
+    void report_too_much(const parse::Line& line) {
         if (!too_much_) {
             workspace_.report(Code::routine_too_long, line.title,
-                              {std::to_string(most_added_lines)});
+                              {std::to_string(deepest_use), std::to_string(most_added_lines)});
         }
         too_much_ = true;
-        return false;
     }
 
     void report_unknown(const parse::Line& line) const {
@@ -141,7 +160,7 @@ private:
         for (const auto& [folded, routine] : routines_)
             names.push_back(folded);
         const std::string name = workspace_.text(line.title);
-        const std::string near = near_name(fold_name(name), names);
+        const std::string near = workspace_.near_name(fold_name(name), names);
         std::vector<Fix> fixes;
         std::string mend = "Write its lines below: routine " + name + ":";
         if (!near.empty()) {
@@ -155,9 +174,7 @@ private:
     // A value for each parameter; nothing after an error.
     std::optional<std::vector<std::string>> values_of(const parse::Line& line,
                                                       const Routine& routine) const {
-        std::vector<std::string> values;
-        for (const Parameter& parameter : routine.parameters)
-            values.push_back(parameter.usual);
+        std::vector<std::string> values(routine.parameters.size());
         for (const Piece& piece : split_at_commas(workspace_, line.body)) {
             if (take(piece, routine, values)) continue;
             std::string known;
@@ -167,6 +184,9 @@ private:
                               {piece.text, routine.name, known.empty() ? "none" : known}, {},
                               {{routine.head, "it begins here"}});
             return std::nullopt;
+        }
+        for (std::size_t i = 0; i < values.size(); ++i) {
+            if (values[i].empty()) values[i] = routine.parameters[i].usual;
         }
         return values;
     }
@@ -180,6 +200,8 @@ private:
         const std::string behind = fold_name(piece.text.substr(last + 1));
         for (std::size_t i = 0; i < routine.parameters.size(); ++i) {
             const std::string& name = routine.parameters[i].name;
+            // A blank is filled once.
+            if (!values[i].empty()) continue;
             if (name == before) {
                 values[i] = clean_text(piece.text.substr(first + 1));
                 return true;
@@ -204,64 +226,64 @@ private:
         std::vector<std::size_t> places;
         for (const std::uint32_t index : routine.lines) {
             filled.push_back(index);
-            if (!workspace_.line(index).is_deferred) continue;
+            const parse::Line& line = workspace_.line(index);
+            if (!line.is_deferred || line.is_broken) continue;
+            const auto one = filled_line(line, routine, values);
+            workspace_.tree.lines[index].is_broken = !one;
+            if (!one) continue;
             places.push_back(filled.size() - 1);
-            text += filled_line(workspace_.line(index), routine, values) + '\n';
+            text += *one + '\n';
         }
-        text.pop_back();
-        parse_filled(routine, user, std::move(text), places, filled);
+        if (!places.empty()) parse_filled(routine, user, std::move(text), places, filled);
         routine.filled.emplace(values, filled);
         return filled;
     }
 
-    std::string filled_line(const parse::Line& line, const Routine& routine,
-                            const std::vector<std::string>& values) const {
-        std::string text = workspace_.text({line.span.begin, line.span.end});
+    // The line without its remark; nothing after an error.
+    std::optional<std::string> filled_line(const parse::Line& line, const Routine& routine,
+                                           const std::vector<std::string>& values) const {
+        const std::uint32_t end = line.remark.empty() ? line.span.end : line.remark.begin;
+        const std::string text = workspace_.text({line.span.begin, end});
+        std::string filled;
         std::size_t at = 0;
-        while ((at = text.find('[', at)) != std::string::npos) {
-            const std::size_t close = text.find(']', at);
+        for (std::size_t open = text.find('['); open != std::string::npos;
+             open = text.find('[', at)) {
+            const std::size_t close = std::min(text.find(']', open), text.size() - 1);
+            const std::string blank = text.substr(open, close + 1 - open);
             const std::string name =
-                close == std::string::npos ? "" : fold_name(text.substr(at + 1, close - at - 1));
+                blank.ends_with(']') ? fold_name(blank.substr(1, blank.size() - 2)) : "";
             const auto found = std::ranges::find(routine.parameters, name, &Parameter::name);
             if (found == routine.parameters.end()) {
-                report_blank(line, at, close, text, routine);
-                return "";
+                const Span span{line.span.begin + static_cast<std::uint32_t>(open),
+                                line.span.begin + static_cast<std::uint32_t>(close) + 1};
+                workspace_.report(Code::routine_blank, span, {blank, routine.name}, {},
+                                  {{routine.head, "it begins here"}});
+                return std::nullopt;
             }
-            const std::string& value =
-                values[static_cast<std::size_t>(found - routine.parameters.begin())];
-            text.replace(at, close + 1 - at, value);
-            at += value.size();
+            filled += text.substr(at, open - at);
+            filled += values[static_cast<std::size_t>(found - routine.parameters.begin())];
+            at = close + 1;
         }
-        return text;
-    }
-
-    void report_blank(const parse::Line& line, std::size_t at, std::size_t close,
-                      const std::string& text, const Routine& routine) const {
-        const std::size_t end = close == std::string::npos ? text.size() : close + 1;
-        workspace_.report(Code::routine_blank, line.span, {text.substr(at, end - at), routine.name},
-                          {}, {{routine.head, "it begins here"}});
+        return filled + text.substr(at);
     }
 
     // Parses the filled lines as a part of their own and puts them in their places.
     void parse_filled(const Routine& routine, const parse::Line& user, std::string text,
                       const std::vector<std::size_t>& places, Lines& filled) {
         if (workspace_.source.text().size() + text.size() > SourceFile::largest_together) {
-            too_much_ = true;
-            return workspace_.report(Code::routine_too_long, user.title,
-                                     {std::to_string(most_added_lines)});
+            return report_too_much(user);
         }
         const std::string name = fmt::format("{}, routine {} as used in line {}",
                                              workspace_.source.path(user.span.begin), routine.name,
                                              workspace_.source.position(user.span.begin).line);
+        text.pop_back();
         const auto part = workspace_.source.add_part(name, std::move(text));
         const auto first = static_cast<std::uint32_t>(workspace_.tree.lines.size());
         const SourcePart added = workspace_.source.parts()[part];
-        DiagnosticSink own;
-        parse::parse_part(workspace_.source, added, workspace_.tree, own);
-        for (Diagnostic problem : own.sorted()) {
-            problem.related.push_back({user.title, "used here"});
-            workspace_.sink.report(std::move(problem));
-        }
+        parse::parse_part(workspace_.source, added, workspace_.tree, workspace_.sink);
+        filled_.push_back(
+            {{added.begin, static_cast<std::uint32_t>(workspace_.source.text().size())},
+             user.title});
         const std::size_t count = workspace_.tree.lines.size() - first;
         for (std::size_t i = 0; i < places.size() && i < count; ++i)
             filled[places[i]] = first + static_cast<std::uint32_t>(i);
@@ -270,7 +292,7 @@ private:
     // What nobody uses is read with its usual values, so that it is known to be right.
     void try_unused() {
         for (auto& [folded, routine] : routines_) {
-            if (routine.is_used || routine.parameters.empty()) continue;
+            if (routine.is_used) continue;
             std::vector<std::string> values;
             for (const Parameter& parameter : routine.parameters)
                 values.push_back(parameter.usual);
@@ -281,6 +303,7 @@ private:
     }
 
     const Workspace& workspace_;
+    std::vector<Filled>& filled_;
     // By folded name.
     std::map<std::string, Routine> routines_;
     // From the session to the use at hand.
@@ -291,12 +314,12 @@ private:
 
 }  // namespace
 
-Lines add_routines(const Workspace& workspace, const Lines& lines) {
+Lines add_routines(const Workspace& workspace, const Lines& lines, std::vector<Filled>& filled) {
     const bool any = std::ranges::any_of(lines, [&](std::uint32_t index) {
         const LineKind kind = workspace.kind(index);
         return kind == LineKind::open_routine || kind == LineKind::open_use;
     });
-    return any ? RoutineUser(workspace).run(lines) : lines;
+    return any ? RoutineUser(workspace, filled).run(lines) : lines;
 }
 
 }  // namespace stave::compose

@@ -30,14 +30,15 @@ struct Workspace {
     [[nodiscard]] std::string title(std::uint32_t index) const {
         return fold_name(source.text(tree.lines[index].title));
     }
+    // The name among several that is a slip away from one, or "".
+    [[nodiscard]] std::string near_name(const std::string& name,
+                                        const std::vector<std::string>& names) const;
     void report(Code code, Span span, std::vector<std::string> arguments,
                 std::vector<Fix> fixes = {}, std::vector<Related> related = {}) const {
         sink.report({code, span, std::move(arguments), std::move(fixes), std::move(related)});
     }
 };
 
-// A line that begins something of its own: a session, a definition, a routine ...
-[[nodiscard]] bool is_first_rank(grammar::LineKind kind);
 [[nodiscard]] bool is_block(grammar::LineKind kind);
 [[nodiscard]] bool is_item(grammar::LineKind kind);
 
@@ -48,15 +49,14 @@ struct Piece {
 };
 [[nodiscard]] std::vector<Piece> split_at_commas(const Workspace& workspace, Span span);
 
-// The name among several that is a slip away from one, or "".
-[[nodiscard]] std::string near_name(const std::string& name, const std::vector<std::string>& names);
-
 // Lines of the file with those of included files in the places of their `include`
 // lines, each file once.
 [[nodiscard]] Lines add_includes(const Workspace& workspace);
 
-// The lines without routines, and with their lines in the places of `use` lines.
-[[nodiscard]] Lines add_routines(const Workspace& workspace, const Lines& lines);
+// The lines without routines, and with their lines in the places of `use` lines. Says
+// which texts that are added for it come from which use.
+[[nodiscard]] Lines add_routines(const Workspace& workspace, const Lines& lines,
+                                 std::vector<Filled>& filled);
 
 // The lines with every session that is based on another written out, and without
 // the sessions of included files.

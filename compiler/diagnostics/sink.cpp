@@ -8,7 +8,15 @@
 namespace stave {
 
 void DiagnosticSink::report(Diagnostic diagnostic) {
-    if (catalogue_entry(diagnostic.code).severity == Severity::error) ++errors_;
+    if (left_out_ && left_out_(diagnostic)) return;
+    const bool known = std::ranges::any_of(diagnostics_, [&](const Diagnostic& other) {
+        return other.code == diagnostic.code && other.span == diagnostic.span &&
+               other.arguments == diagnostic.arguments;
+    });
+    if (known) return;
+    const Severity severity = catalogue_entry(diagnostic.code).severity;
+    if (severity == Severity::error) ++errors_;
+    if (severity == Severity::warning) ++warnings_;
     if (diagnostics_.size() == limit) {
         ++dropped_;
         return;
@@ -16,14 +24,17 @@ void DiagnosticSink::report(Diagnostic diagnostic) {
     diagnostics_.push_back(std::move(diagnostic));
 }
 
-void DiagnosticSink::remove_if(const std::function<bool(const Diagnostic&)>& takes) {
-    std::erase_if(diagnostics_, takes);
+void DiagnosticSink::leave_out(std::function<bool(const Diagnostic&)> takes) {
+    std::erase_if(diagnostics_, [&](const Diagnostic& diagnostic) {
+        if (!takes(diagnostic)) return false;
+        if (catalogue_entry(diagnostic.code).severity == Severity::warning) --warnings_;
+        return true;
+    });
+    left_out_ = std::move(takes);
 }
 
-bool DiagnosticSink::has_warnings() const {
-    return std::ranges::any_of(diagnostics_, [](const Diagnostic& diagnostic) {
-        return catalogue_entry(diagnostic.code).severity == Severity::warning;
-    });
+void DiagnosticSink::amend(const std::function<void(Diagnostic&)>& adds) {
+    std::ranges::for_each(diagnostics_, adds);
 }
 
 std::vector<Diagnostic> DiagnosticSink::sorted() const {

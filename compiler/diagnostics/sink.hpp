@@ -11,19 +11,24 @@
 namespace stave {
 
 // Keeps diagnostics in the order of their places. At most `limit` are kept; the
-// rest are counted, so that a hostile file cannot fill the memory.
+// rest are counted, so that a hostile file cannot fill the memory. What is said of
+// the same words twice, since two sessions share a line, is kept and counted once.
 class DiagnosticSink {
 public:
     static constexpr std::size_t limit = 200;
 
     void report(Diagnostic diagnostic);
 
-    // Forgets the kept diagnostics that the function takes; they must be no errors.
-    void remove_if(const std::function<bool(const Diagnostic&)>& takes);
+    // Forgets the kept diagnostics that the function takes, and from now on those that
+    // it would take; it must take no errors.
+    void leave_out(std::function<bool(const Diagnostic&)> takes);
+
+    // Lets the function add to each of the kept diagnostics.
+    void amend(const std::function<void(Diagnostic&)>& adds);
 
     [[nodiscard]] bool has_errors() const { return errors_ > 0; }
     [[nodiscard]] std::size_t errors() const { return errors_; }
-    [[nodiscard]] bool has_warnings() const;
+    [[nodiscard]] bool has_warnings() const { return warnings_ > 0; }
     // Reported but not kept.
     [[nodiscard]] std::size_t dropped() const { return dropped_; }
     // Sorted by place, equal places in the order of their reports.
@@ -31,7 +36,9 @@ public:
 
 private:
     std::vector<Diagnostic> diagnostics_;
+    std::function<bool(const Diagnostic&)> left_out_;
     std::size_t errors_ = 0;
+    std::size_t warnings_ = 0;
     std::size_t dropped_ = 0;
 };
 

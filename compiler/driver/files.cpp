@@ -10,6 +10,7 @@
 #include <chrono>
 #include <filesystem>
 #include <fstream>
+#include <functional>
 #include <system_error>
 
 #include "compiler/source/source_file.hpp"
@@ -61,26 +62,41 @@ bool write_all(int descriptor, std::string_view bytes) {
 
 // The error number, or 0. The name holds the process's own number, so whatever
 // stands there was left by a build that is over.
-int write_beside(const std::string& temporary, std::string_view bytes) {
+int write_beside(const std::string& temporary, std::string_view bytes,
+                 std::optional<unsigned> rights) {
     constexpr mode_t readable_by_all = 0644;
     ::unlink(temporary.c_str());
     Descriptor file(
         ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, readable_by_all));
     if (file.number() < 0) return errno;
+    if (rights && ::fchmod(file.number(), *rights) != 0) return errno;
     if (!write_all(file.number(), bytes)) return errno;
     if (::fsync(file.number()) != 0) return errno;
     return file.close() ? 0 : errno;
 }
 
-// "slack.ics.4711.part", as FileBatch names what it writes.
-bool is_leftover(const std::string& name) {
+// "slack.ics" of "slack.ics.4711.part", as FileBatch names what it writes, else "".
+std::string_view place_of_leftover(std::string_view name) {
     constexpr std::string_view ending = ".part";
-    if (!name.ends_with(ending)) return false;
-    const std::string_view before = std::string_view(name).substr(0, name.size() - ending.size());
-    const std::size_t point = before.find_last_not_of("0123456789");
-    if (point == std::string_view::npos || point + 1 == before.size()) return false;
-    const std::string_view place = before.substr(0, point + 1);
-    return place.ends_with(".pdf.") || place.ends_with(".ics.");
+    if (!name.ends_with(ending)) return "";
+    name.remove_suffix(ending.size());
+    const std::size_t point = name.find_last_not_of("0123456789");
+    if (point == std::string_view::npos || point + 1 == name.size()) return "";
+    return name[point] == '.' ? name.substr(0, point) : "";
+}
+
+// Those of a killed run have grown old, those of a run at work have not.
+void remove_leftovers(const fs::path& folder,
+                      const std::function<bool(std::string_view)>& takes_place) {
+    std::error_code problem;
+    const auto old = fs::file_time_type::clock::now() - std::chrono::hours(1);
+    for (fs::directory_iterator entry(folder, problem), end; !problem && entry != end;
+         entry.increment(problem)) {
+        const std::string name = entry->path().filename().string();
+        if (!takes_place(place_of_leftover(name))) continue;
+        std::error_code ignored;
+        if (entry->last_write_time(ignored) < old && !ignored) fs::remove(entry->path(), ignored);
+    }
 }
 
 }  // namespace
@@ -136,14 +152,36 @@ std::optional<Diagnostic> make_folder(const std::string& path) {
 }
 
 void remove_leftovers(const std::string& folder) {
+    remove_leftovers(fs::path(folder), [](std::string_view place) {
+        return place.ends_with(".pdf") || place.ends_with(".ics");
+    });
+}
+
+std::optional<Diagnostic> replace_source(const std::string& path, std::string_view bytes) {
+    constexpr unsigned all_rights = 07777;
+    constexpr unsigned write_rights = 0222;
     std::error_code problem;
-    const auto old = fs::file_time_type::clock::now() - std::chrono::hours(1);
-    for (fs::directory_iterator entry(folder, problem), end; !problem && entry != end;
-         entry.increment(problem)) {
-        if (!is_leftover(entry->path().filename().string())) continue;
-        std::error_code ignored;
-        if (entry->last_write_time(ignored) < old && !ignored) fs::remove(entry->path(), ignored);
+    const fs::path place = fs::canonical(path, problem);
+    struct stat status {};
+    if (problem || ::stat(place.c_str(), &status) != 0) {
+        return file_problem(Code::cannot_write, path, problem ? problem.message() : reason(errno));
     }
+    if (!S_ISREG(status.st_mode)) {
+        return file_problem(Code::cannot_write, path, "it is no plain file");
+    }
+    // An administrator may write all; what is marked as not to be written stays.
+    const bool closed = (status.st_mode & write_rights) == 0;
+    if (closed || ::access(place.c_str(), W_OK) != 0) {
+        return file_problem(Code::cannot_write, path, reason(closed ? EACCES : errno));
+    }
+    const std::string name = place.filename().string();
+    remove_leftovers(place.parent_path(), [&](std::string_view other) { return other == name; });
+    FileBatch batch;
+    auto failed = batch.add(place.string(), bytes, status.st_mode & all_rights);
+    if (!failed) failed = batch.put_in_place();
+    // As it was named.
+    if (failed) failed->arguments.front() = path;
+    return failed;
 }
 
 FileBatch::~FileBatch() {
@@ -151,9 +189,10 @@ FileBatch::~FileBatch() {
         ::unlink(file.temporary.c_str());
 }
 
-std::optional<Diagnostic> FileBatch::add(const std::string& path, std::string_view bytes) {
+std::optional<Diagnostic> FileBatch::add(const std::string& path, std::string_view bytes,
+                                         std::optional<unsigned> rights) {
     waiting_.push_back({fmt::format("{}.{}.part", path, ::getpid()), path});
-    const int number = write_beside(waiting_.back().temporary, bytes);
+    const int number = write_beside(waiting_.back().temporary, bytes, rights);
     if (number != 0) return file_problem(Code::cannot_write, path, reason(number));
     return std::nullopt;
 }

@@ -33,6 +33,11 @@ namespace stave::driver {
 // beside their places.
 void remove_leftovers(const std::string& folder);
 
+// Puts new text into a file that a person wrote: where the path is a link, into the
+// file it leads to, with the rights it had. Refuses one that may not be written.
+[[nodiscard]] std::optional<Diagnostic> replace_source(const std::string& path,
+                                                       std::string_view bytes);
+
 // Files on their way to their places. What has not been put in place when the
 // batch goes away is removed.
 class FileBatch {
@@ -42,8 +47,9 @@ public:
     FileBatch(const FileBatch&) = delete;
     FileBatch& operator=(const FileBatch&) = delete;
 
-    // Each path once in a batch.
-    [[nodiscard]] std::optional<Diagnostic> add(const std::string& path, std::string_view bytes);
+    // Each path once in a batch. `rights` are those of POSIX, without the umask's.
+    [[nodiscard]] std::optional<Diagnostic> add(const std::string& path, std::string_view bytes,
+                                                std::optional<unsigned> rights = {});
     [[nodiscard]] std::optional<Diagnostic> put_in_place();
 
 private:

@@ -8,8 +8,6 @@
 #include <vector>
 
 #include "compiler/driver/files.hpp"
-#include "compiler/driver/load.hpp"
-#include "compiler/driver/run.hpp"
 
 namespace stave::driver {
 
@@ -87,9 +85,7 @@ std::optional<Diagnostic> write(const std::string& path, const Fixed& fixed,
         return std::nullopt;
     }
     if (fixed.fixes == 0) return std::nullopt;
-    FileBatch batch;
-    if (auto failed = batch.add(path, fixed.text)) return failed;
-    if (auto failed = batch.put_in_place()) return failed;
+    if (auto failed = replace_source(path, fixed.text)) return failed;
     environment.out << fmt::format("{}: {} mend{} made\n", path, fixed.fixes,
                                    fixed.fixes == 1 ? "" : "s");
     return std::nullopt;
@@ -97,8 +93,8 @@ std::optional<Diagnostic> write(const std::string& path, const Fixed& fixed,
 
 }  // namespace
 
-int fix_files(const Options& options, zones::ZoneLoader& zones, movements::Library& library,
-              Environment& environment) {
+Loaded fix_files(const Options& options, zones::ZoneLoader& zones, movements::Library& library,
+                 Environment& environment) {
     Loaded loaded;
     loaded.strict = options.strict;
     for (const std::string& path : options.files) {
@@ -114,8 +110,7 @@ int fix_files(const Options& options, zones::ZoneLoader& zones, movements::Libra
         }
         loaded.snapshots.push_back(std::move(fixed.snapshot));
     }
-    say_problems(loaded, options.diagnostics, environment);
-    return loaded.exit_code();
+    return loaded;
 }
 
 }  // namespace stave::driver

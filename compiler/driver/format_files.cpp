@@ -62,13 +62,12 @@ private:
         const std::string before = *text;
         Read file = read(shown, std::move(*text));
         const bool readable = !file.snapshot.sink.has_errors();
-        if (readable && !is_safe(shown, file)) {
-            return problem({Code::format_unstable, {}, {shown}, {}, {}});
-        }
-        // A text that cannot be read is handed back, so that no editor loses it.
+        const bool sound = readable && is_safe(shown, file);
+        // A text that cannot be formatted is handed back, so that no editor loses it.
         if (standard_input && !options_.only_check) {
-            environment_.out << (readable ? file.formatted : before);
+            environment_.out << (sound ? file.formatted : before);
         }
+        if (readable && !sound) return problem({Code::format_unstable, {}, {shown}, {}, {}});
         if (readable && before != file.formatted) change(path, file.formatted);
         loaded_.snapshots.push_back(std::move(file.snapshot));
     }
@@ -87,9 +86,7 @@ private:
             return;
         }
         if (path == "-") return;
-        FileBatch batch;
-        if (auto failed = batch.add(path, formatted)) return problem(std::move(*failed));
-        if (auto failed = batch.put_in_place()) return problem(std::move(*failed));
+        if (auto failed = replace_source(path, formatted)) return problem(std::move(*failed));
         environment_.out << fmt::format("{} formatted\n", path);
     }
 

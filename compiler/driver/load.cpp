@@ -36,7 +36,18 @@ std::expected<compose::IncludedFile, std::string> read_included(std::string_view
     if (path.contains("://")) return std::unexpected("files are not fetched from the net");
     const fs::path folder = fs::path(from).parent_path();
     const std::string whole = (folder / fs::path(path)).lexically_normal().string();
+    std::error_code problem;
+    const fs::file_type type = fs::status(whole, problem).type();
+    if (type == fs::file_type::directory) return std::unexpected("it is a folder");
+    // A pipe or a device would be waited for, or never end.
+    if (type != fs::file_type::regular && type != fs::file_type::not_found &&
+        type != fs::file_type::none) {
+        return std::unexpected("it is no plain file");
+    }
     auto text = read_file(whole);
+    if (!text && text.error().code == Code::file_too_large) {
+        return std::unexpected("it is larger than " + text.error().arguments.back() + " MB");
+    }
     // The reason is the diagnostic's last argument.
     if (!text) return std::unexpected(text.error().arguments.back());
     return compose::IncludedFile{whole, identity_of(whole), std::move(*text)};

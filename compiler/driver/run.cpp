@@ -82,8 +82,8 @@ int run_command(const Options& options, Environment& environment) {
     if (options.command == Command::format) return format_files(options, environment);
     zones::ZoneLoader zones;
     movements::Library library;
-    if (options.fix) return fix_files(options, zones, library, environment);
-    Loaded loaded = load(options, zones, library, environment);
+    Loaded loaded = options.fix ? fix_files(options, zones, library, environment)
+                                : load(options, zones, library, environment);
     switch (options.command) {
         case Command::build:
             build(options, loaded, zones, environment);

@@ -53,6 +53,14 @@ std::string labelled(std::string text, std::string_view label) {
     return label.empty() ? text : text + ' ' + squeezed(label);
 }
 
+// "60 to 90 s": the unit once where both ends have it.
+std::string range(const syntax::Value& low, const syntax::Value& high) {
+    syntax::Series ends;
+    ends.form = syntax::SeriesForm::range;
+    ends.values = {low, high};
+    return series(ends);
+}
+
 std::string angle(const syntax::Angle& angle) {
     return labelled(value(angle.value), angle.label);
 }
@@ -60,10 +68,10 @@ std::string angle(const syntax::Angle& angle) {
 std::string arc(const syntax::Arc& arc) {
     if (!arc.second) return "arc " + angle(arc.first);
     // "90 to 45 deg" where no words tell the two ends apart.
-    const bool shared = arc.first.label.empty() && arc.second->label.empty();
-    std::string first = angle(arc.first);
-    if (shared) first = first.substr(0, first.find(' '));
-    return fmt::format("arc {} to {}", first, angle(*arc.second));
+    if (arc.first.label.empty() && arc.second->label.empty()) {
+        return "arc " + range(arc.first.value, arc.second->value);
+    }
+    return fmt::format("arc {} to {}", angle(arc.first), angle(*arc.second));
 }
 
 struct DetailText {
@@ -120,16 +128,6 @@ struct DetailText {
     std::string operator()(const syntax::Effort& effort) const { return load(effort.term); }
 };
 
-// "60 to 90 s": the unit once where both ends have it.
-std::string rest_time(const syntax::Rest& rest) {
-    const std::string high = value(rest.high);
-    if (rest.low.span == rest.high.span) return high;
-    syntax::Series range;
-    range.form = syntax::SeriesForm::range;
-    range.values = {rest.low, rest.high};
-    return series(range);
-}
-
 }  // namespace
 
 std::string load(const LoadTerm& term) {
@@ -152,7 +150,9 @@ std::string rest(const syntax::Rest& rest) {
     std::string about;
     switch (rest.kind) {
         case syntax::RestKind::timed:
-            text = labelled(rest_time(rest), rest.doing);
+            text = labelled(
+                rest.low.span == rest.high.span ? value(rest.high) : range(rest.low, rest.high),
+                rest.doing);
             break;
         case syntax::RestKind::as_needed:
             text = "as needed";

@@ -55,6 +55,10 @@ public:
             case LineKind::open_game:
             case LineKind::open_use:
                 return item();
+            // They speak for the whole file or session, wherever they stand.
+            case LineKind::include:
+            case LineKind::allow:
+                return 0;
             default:
                 return other();
         }
@@ -127,8 +131,8 @@ std::vector<Row> make_rows(const syntax::Document& document, std::string_view te
             waiting.push_back(rows.size());
         } else {
             row.indent = indenter.indent(line.kind);
-            row.head = head(line) + ':';
             row.body = body(line, text);
+            row.head = head(line, row.body) + ':';
             row.is_item = is_item(line.kind);
             for (const std::size_t index : waiting)
                 rows[index].indent = row.indent;

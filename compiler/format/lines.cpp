@@ -5,7 +5,7 @@
 #include <array>
 
 #include "compiler/format/values.hpp"
-#include "compiler/parse/classify.hpp"
+#include "compiler/parse/parse.hpp"
 
 namespace stave::format {
 
@@ -46,22 +46,24 @@ std::string joined_names(const syntax::Line& line) {
     return text;
 }
 
-// Whether the name alone would be read as a movement too, and nothing else.
-bool needs_no_do(const std::string& name) {
-    constexpr std::size_t shortest_field = 4;
-    return parse::classify(name).kind == LineKind::movement_line &&
-           parse::field_but_for_a_letter(name, shortest_field).empty();
+// Whether the line is a movement's without the word too, and nothing is said of it.
+bool needs_no_do(const std::string& name, const std::string& body) {
+    const SourceFile source("", fmt::format("{}: {}", name, body));
+    DiagnosticSink sink;
+    const parse::ParseTree tree = parse::parse(source, sink);
+    return tree.lines.front().kind == LineKind::movement_line && sink.sorted().empty();
 }
 
-std::string at_commas(std::string_view text) {
+// One blank behind each of the first `most` commas and none before them.
+std::string at_commas(std::string_view text, std::size_t most) {
     std::string result;
-    while (!text.empty()) {
-        const std::size_t comma = std::min(text.find(','), text.size());
-        if (!result.empty()) result += ", ";
-        result += squeezed(text.substr(0, comma));
-        text.remove_prefix(std::min(comma + 1, text.size()));
+    for (; most > 0; --most) {
+        const std::size_t comma = text.find(',');
+        if (comma == std::string_view::npos) break;
+        result += squeezed(text.substr(0, comma)) + ", ";
+        text.remove_prefix(comma + 1);
     }
-    return result;
+    return result + squeezed(text);
 }
 
 std::string minutes(std::chrono::minutes clock) {
@@ -151,9 +153,19 @@ struct BodyText {
         return squeezed(text.substr(line.body_span.begin, line.body_span.size()));
     }
     std::string operator()(const syntax::Word& word) const {
-        const bool pieces = line.kind == LineKind::open_routine ||
-                            line.kind == LineKind::open_use || line.kind == LineKind::allow;
-        return pieces ? at_commas(word.text) : squeezed(word.text);
+        switch (line.kind) {
+            case LineKind::open_routine:
+            case LineKind::open_use:
+                return at_commas(word.text, word.text.size());
+            case LineKind::allow:
+                // The problem's name, and why.
+                return at_commas(word.text, 1);
+            case LineKind::include:
+                // The name of a file may hold any blanks.
+                return std::string(word.text);
+            default:
+                return squeezed(word.text);
+        }
     }
     std::string operator()(const syntax::Dose& amount) const { return dose(amount); }
     std::string operator()(const syntax::Format& clauses) const { return FormatText{}(clauses); }
@@ -238,12 +250,14 @@ struct BodyText {
 
 }  // namespace
 
-std::string head(const syntax::Line& line) {
+std::string head(const syntax::Line& line, const std::string& body) {
     if (line.kind == LineKind::movement_line) return joined_names(line);
     const std::string word(keyword(line.kind));
     if (is_field(line.kind)) return word;
     const std::string name = joined_names(line);
-    if (line.kind == LineKind::open_plain_movement && needs_no_do(name)) return name;
+    // What will stand in a blank may be anything.
+    const bool plain = line.kind == LineKind::open_plain_movement && !line.is_deferred;
+    if (plain && needs_no_do(name, body)) return name;
     return name.empty() ? word : word + ' ' + name;
 }
 

@@ -7,9 +7,9 @@
 
 namespace stave::format {
 
-// What stands before the colon.
-[[nodiscard]] std::string head(const syntax::Line& line);
-// What stands behind it, or "".
+// What stands behind the colon, or "".
 [[nodiscard]] std::string body(const syntax::Line& line, std::string_view text);
+// What stands before it; `body` is what `body` gives.
+[[nodiscard]] std::string head(const syntax::Line& line, const std::string& body);
 
 }  // namespace stave::format

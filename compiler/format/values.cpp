@@ -23,6 +23,12 @@ std::string fraction(Ratio number) {
     return whole == 0 ? part : fmt::format("{} {}", whole, part);
 }
 
+// With a point where that is all of it: thirds have no end.
+std::string exact(Ratio number) {
+    constexpr std::int64_t smallest = 10'000;
+    return (number * Ratio(smallest)).is_whole() ? to_decimal(number, places) : fraction(number);
+}
+
 std::string clock(Ratio seconds) {
     constexpr std::int64_t minute = 60;
     const std::int64_t minutes = floor(seconds / Ratio(minute));
@@ -53,7 +59,7 @@ std::string compound(Quantity quantity) {
     if (quantity.unit == Unit::second && whole >= 60) {
         large = fmt::format("{} h {} min", whole / 60, whole % 60);
     }
-    return fmt::format("{} {} {}", large, to_decimal(rest, places), plural(quantity.unit));
+    return fmt::format("{} {} {}", large, exact(rest), plural(quantity.unit));
 }
 
 // Without its unit.
@@ -68,7 +74,7 @@ std::string number(const Value& value) {
         case NumberForm::plain:
             break;
     }
-    return to_decimal(value.quantity.value, places);
+    return exact(value.quantity.value);
 }
 
 bool carries_unit(const Value& value) {

@@ -40,7 +40,7 @@ Diagnostic make_amount_expected(const Scene& scene) {
     constexpr std::array leads{"to", "than", "of", "about", "until", "as", "by"};
     const bool leads_on = std::ranges::any_of(
         leads, [&](std::string_view word) { return ends_with_words(scene.slice(words), word); });
-    if (!all_words || leads_on) return result;
+    if (!all_words || leads_on || opens_detail(body)) return result;
     if (begins_with_words(scene.slice(words), "for")) {
         result.fixes.push_back(fix("no for", {words.begin, amount}, ""));
     } else {
@@ -60,6 +60,7 @@ Diagnostic describe_dose_end(const Scene& scene) {
 Diagnostic describe_dose(const Scene& scene) {
     if (auto format = find_format_in_movement(scene)) return *format;
     if (auto missing = find_missing_word(scene)) return *missing;
+    if (scene.code == Code::date_expected) return describe_date(scene);
     if (scene.code == Code::word_out_of_place) return describe_dose_end(scene);
     if (scene.code == Code::detail_expected) return describe_detail(scene);
     return make(scene.code, scene.token, {scene.word()});

@@ -41,9 +41,9 @@ std::optional<Diagnostic> find_session_title(std::string_view text, const Line& 
     }
     const std::size_t digits = title.find_first_not_of("0123456789");
     const bool numbered = digits > 0 && digits < title.size() && title[digits] == ' ';
-    const std::string mended = numbered ? fmt::format("session {}: {}", title.substr(0, digits),
-                                                      title.substr(digits + 1))
-                                        : fmt::format("session: {}", title);
+    const std::string mended =
+        numbered ? fmt::format("session {}: {}", title.substr(0, digits), title.substr(digits + 1))
+                 : fmt::format("session: {}", title);
     Diagnostic result = make(Code::session_title, line.title, {std::string(title), mended});
     if (line.body.empty()) {
         result.fixes.push_back(fix(mended, {line.head.begin, line.colon.end}, mended));
@@ -110,9 +110,9 @@ std::optional<Diagnostic> find_format_in_head(std::string_view text, const Line&
     const std::string_view body = slice(text, line.body);
     if (auto minutes = read_every_minute(head)) {
         if (!body.empty()) minutes = read_every_minute(fmt::format("{} {}", head, body));
-        Diagnostic result = make(
-            Code::every_minute, line.head,
-            {std::string(head), "circuit: " + minutes->next, "circuit: " + minutes->all});
+        Diagnostic result =
+            make(Code::every_minute, line.head,
+                 {std::string(head), "circuit: " + minutes->next, "circuit: " + minutes->all});
         if (!minutes->is_certain) return result;
         result.fixes = {fix(minutes->next, whole(line), "circuit: " + minutes->next),
                         fix(minutes->all, whole(line), "circuit: " + minutes->all)};
@@ -202,7 +202,8 @@ Diagnostic describe_head(std::string_view text, const Failure& failure, const Li
     const std::string sign(slice(text, token));
     Diagnostic result = make(failure.code, token, {sign});
     const bool bare = !line.body.empty() && !slice(text, line.body).contains('@');
-    if (sign == "@" && bare) result.fixes.push_back(load_behind_colon(text, line, token.begin));
+    if (failure.code == Code::sign_in_name && sign == "@" && bare)
+        result.fixes.push_back(load_behind_colon(text, line, token.begin));
     return result;
 }
 

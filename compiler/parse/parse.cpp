@@ -54,7 +54,7 @@ private:
         if (auto bullet = find_bullet(text_, scanned.content)) {
             return report(std::move(*bullet), line);
         }
-        if (!scanned.colon) return report(describe_no_colon(text_, scanned), line);
+        if (!scanned.colon) return read_without_colon(scanned, line);
         line.head = scanned.head;
         line.colon = *scanned.colon;
         line.body = scanned.body;
@@ -62,6 +62,19 @@ private:
             return report(describe_clock_in_head(text_, scanned), line);
         }
         read_head(line);
+    }
+
+    // What its head would say still gives the lines below their place.
+    void read_without_colon(const ScannedLine& scanned, Line& line) {
+        line.head = scanned.content;
+        report(describe_no_colon(text_, scanned), line);
+        const Classification found = classify(text_.substr(line.head.begin, line.head.size()));
+        if (line.kind == LineKind::unclassified) {
+            line.head = {};
+            return;
+        }
+        line.title = trim(text_, {line.head.begin + static_cast<std::uint32_t>(found.opener_size),
+                                  line.head.end});
     }
 
     void read_head(Line& line) {
@@ -147,10 +160,27 @@ private:
         std::string near(field_but_for_a_letter(head, shortest_field));
         const bool no_amount = failure.offset == line.body.begin;
         if (near.empty() && no_amount) near = near_field(head);
-        if (near.empty()) return false;
+        if (near.empty()) return no_amount && report_misspelt_opener(line);
         report(
             {Code::misspelt_head, line.head, {head, near}, {{near, {Edit{line.head, near}}}}, {}},
             line);
+        return true;
+    }
+
+    // "sesion 3: Slack water".
+    bool report_misspelt_opener(Line& line) {
+        const std::string_view head = text_.substr(line.head.begin, line.head.size());
+        const std::string_view first = head.substr(0, head.find(' '));
+        const std::string near(near_opener(first));
+        if (near.empty() || classify(near).body != BodyKind::raw) return false;
+        const Span word{line.head.begin,
+                        line.head.begin + static_cast<std::uint32_t>(first.size())};
+        report({Code::misspelt_head,
+                line.head,
+                {std::string(head), near},
+                {{near, {Edit{word, near}}}},
+                {}},
+               line);
         return true;
     }
 
@@ -165,7 +195,26 @@ private:
             {Code::near_keyword, line.head, {head, near}, {{near, {Edit{line.head, near}}}}, {}});
     }
 
+    // A broken line keeps the kind that its mend has: what stands below a block or a
+    // session would seem out of place without it.
+    void take_mended_kind(const Diagnostic& diagnostic, Line& line) {
+        if (diagnostic.fixes.empty()) return;
+        const Edit& edit = diagnostic.fixes.front().edits.front();
+        if (edit.span.begin != line.head.begin) return;
+        std::string head = edit.text.substr(0, edit.text.find(':'));
+        if (head.size() == edit.text.size() && edit.span.end < line.head.end) {
+            head += text_.substr(edit.span.end, line.head.end - edit.span.end);
+        }
+        const Classification mended = classify(head);
+        if (mended.opener_size == 0) return;
+        line.kind = mended.kind;
+        follow_routine(mended.kind);
+    }
+
     void report(Diagnostic diagnostic, Line& line) {
+        const bool unclear =
+            line.kind == LineKind::movement_line || line.kind == LineKind::unclassified;
+        if (unclear) take_mended_kind(diagnostic, line);
         line.is_broken = true;
         tree_.nodes.resize(line.first_node);
         sink_.report(std::move(diagnostic));

@@ -138,7 +138,14 @@ std::optional<Diagnostic> find_missing_word(const Scene& scene) {
         return make(scene.code, number, {std::string(scene.slice(number))},
                     {fix(unit.substr(1), end, unit)});
     }
-    if (scene.code == Code::swap_every && begins_with_words(scene.rest(), "every")) {
+    if (scene.code == Code::or_more && !scene.rest().empty() && is_digit(scene.rest().front())) {
+        constexpr std::uint32_t or_size = 2;
+        return make(scene.code, scene.token, {scene.word()},
+                    {fix("to", {end.end - or_size, end.end}, "to")});
+    }
+    const bool every = scene.rest().size() > 6 && begins_with_words(scene.rest(), "every") &&
+                       is_digit(scene.rest()[6]);
+    if (scene.code == Code::swap_every && every) {
         return make(scene.code, scene.token, {scene.word()},
                     {fix("hands", {scene.offset, scene.offset}, "hands ")});
     }
@@ -147,9 +154,11 @@ std::optional<Diagnostic> find_missing_word(const Scene& scene) {
     std::vector<Fix> fixes;
     const std::string word(missing->word);
     const bool number = !scene.rest().empty() && is_digit(scene.rest().front());
-    if (!missing->before_number) {
+    const bool ends =
+        scene.rest().empty() || scene.rest().front() == ',' || scene.rest().front() == '@';
+    if (!missing->before_number && ends) {
         fixes.push_back(fix(word, end, word));
-    } else if (number) {
+    } else if (missing->before_number && number) {
         fixes.push_back(fix(word, {scene.offset, scene.offset}, word));
     }
     return make(scene.code, scene.token, {scene.word()}, std::move(fixes));

@@ -89,8 +89,8 @@ LooseDate read_loose_date(const Scene& scene, std::uint32_t begin) {
     if (parts.size() != 3) return date;
     std::array<int, 3> numbers{};
     std::ranges::transform(parts, numbers.begin(), to_number);
-    const bool year_last = parts[2].size() == year_digits && numbers[2] > 0;
-    const bool year_first = parts[0].size() == year_digits && numbers[0] > 0;
+    const bool year_last = parts[2].size() == year_digits && numbers[2] > 999;
+    const bool year_first = parts[0].size() == year_digits && numbers[0] > 999;
     if (year_first) add_reading(date, numbers[0], numbers[1], numbers[2]);
     if (!year_last) return date;
     if (const int month = month_of(parts[0])) {
@@ -172,8 +172,16 @@ std::optional<Diagnostic> find_clock_range(const Scene& scene) {
 
 // A date in words, or behind its time of day.
 Diagnostic make_date(const Scene& scene) {
-    const Span said{scene.offset, scene.body.end};
-    if (const LooseDate date = read_loose_date(scene, scene.offset); !date.readings.empty()) {
+    // The word before may be a month, where the grammar takes it for a weekday.
+    const std::string_view before = scene.before();
+    constexpr std::array weekdays{"mon"sv, "tue"sv, "wed"sv, "thu"sv, "fri"sv, "sat"sv, "sun"sv};
+    const bool weekday = std::ranges::any_of(weekdays, [before](std::string_view day) {
+        return grammar::same_word(before.substr(0, day.size()), day);
+    });
+    const Span said{
+        weekday || scene.kind != grammar::BodyKind::when ? scene.offset : scene.body.begin,
+        scene.body.end};
+    if (const LooseDate date = read_loose_date(scene, said.begin); !date.readings.empty()) {
         Diagnostic result = make(scene.code, date.span,
                                  {std::string(scene.slice(date.span)), date.readings.front()});
         for (const std::string& reading : date.readings)
@@ -191,7 +199,9 @@ Diagnostic describe_date(const Scene& scene) {
     if (auto range = find_clock_range(scene)) return *range;
     if (scene.code == Code::clock_expected) {
         const LooseClock clock = read_loose_clock(scene, scene.offset);
-        if (clock.reading.empty()) return make(scene.code, scene.token, {scene.word()});
+        if (clock.reading.empty() || clock.reading == scene.slice(clock.span)) {
+            return make(scene.code, scene.token, {scene.word()});
+        }
         const std::string text = scene.offset > scene.before_end() || scene.before().empty()
                                      ? clock.reading
                                      : " " + clock.reading;

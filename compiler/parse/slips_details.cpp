@@ -123,7 +123,7 @@ Diagnostic make_unknown_detail(const Scene& scene) {
 Diagnostic describe_detail(const Scene& scene) {
     for (const auto find :
          {find_trailing_comma, find_unsaid_tempo, find_late_side, find_comma_in_arc,
-          find_comma_between_numbers, find_rest_behind_time, find_misspelt_detail}) {
+          find_rest_behind_time, find_comma_between_numbers, find_misspelt_detail}) {
         if (auto slip = find(scene)) return *slip;
     }
     return make_unknown_detail(scene);
@@ -154,7 +154,9 @@ Diagnostic describe_tempo(const Scene& scene) {
     Diagnostic result = make(Code::tempo_phases, shown, {std::string(text)});
     constexpr std::size_t phase_count = 4;
     if (phases.size() == phase_count - 1) phases.emplace_back("0");
-    if (phases.size() != phase_count) return result;
+    const bool too_long =
+        std::ranges::any_of(phases, [](const std::string& phase) { return phase.size() > 2; });
+    if (phases.size() != phase_count || too_long) return result;
     const std::string mended =
         fmt::format("{}-{}-{}-{}", phases[0], phases[1], phases[2], phases[3]);
     result.fixes.push_back(fix(mended, shown, mended));

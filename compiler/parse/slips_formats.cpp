@@ -88,6 +88,28 @@ std::optional<Diagnostic> find_bent_time(const Scene& scene) {
                 {fix("delete " + word, {scene.offset, behind.begin}, "")});
 }
 
+// "40 s work, 20 s rest".
+std::optional<Diagnostic> find_work_and_rest(const Scene& scene) {
+    const Measured work = measured_at(scene.text, scene.body.begin, scene.body.end);
+    const Span word = trim(scene.text, {work.whole().end, scene.body.end});
+    if (work.unit.empty() || !begins_with_words(scene.slice(word), "work")) return std::nullopt;
+    constexpr std::uint32_t work_size = 4;
+    Span behind = trim(scene.text, {word.begin + work_size, scene.body.end});
+    if (scene.slice(behind).starts_with(',')) {
+        behind = trim(scene.text, {behind.begin + 1, behind.end});
+    }
+    const Measured rest = measured_at(scene.text, behind.begin, behind.end);
+    const std::string_view last = scene.slice(trim(scene.text, {rest.whole().end, scene.body.end}));
+    const bool pair =
+        !rest.unit.empty() && (grammar::same_word(last, "rest") || grammar::same_word(last, "off"));
+    const std::string mended = fmt::format("{} on, {} off", scene.slice(work.whole()),
+                                           pair ? scene.slice(rest.whole()) : "20 s");
+    std::vector<Fix> fixes;
+    if (pair) fixes.push_back(fix(mended, scene.body, mended));
+    return make(Code::on_off_words, scene.body, {std::string(scene.slice(scene.body)), mended},
+                std::move(fixes));
+}
+
 // "3 times", "3 sets", "x3", "five rounds", "3-4 rounds", "3 s rounds".
 std::optional<Diagnostic> find_rounds(const Scene& scene) {
     const Span body = scene.body;
@@ -107,6 +129,9 @@ std::optional<Diagnostic> find_rounds(const Scene& scene) {
     if (names_rounds && !spelled.empty()) return answer(Code::rounds_number, spelled);
     if (begins_with_words(said, "rounds") && clause.size() > 7 && is_digit(clause.back()))
         return answer(Code::rounds_number, clause.substr(7));
+    if (said.size() > 1 && (said[0] == 'x' || said[0] == 'X') && is_digit(said[1])) {
+        return answer(Code::rounds_word, clause.substr(1));
+    }
     const Span number = number_at(scene.text, body.begin, body.end);
     if (number.empty()) return std::nullopt;
     const std::string_view count = scene.slice(number);
@@ -116,6 +141,9 @@ std::optional<Diagnostic> find_rounds(const Scene& scene) {
         return answer(Code::rounds_word, count);
     constexpr std::array other{"times"sv, "x"sv,   "sets"sv,    "set"sv,
                                "laps"sv,  "rds"sv, "circuits"sv};
+    if (grammar::same_word(near_word(behind, std::array{"rounds"sv}), "rounds") && !names_rounds) {
+        return answer(Code::rounds_word, count);
+    }
     if (std::ranges::any_of(
             other, [&](std::string_view word) { return grammar::same_word(behind, word); }))
         return answer(Code::rounds_word, count);
@@ -123,12 +151,31 @@ std::optional<Diagnostic> find_rounds(const Scene& scene) {
     for (const std::string_view dash : {"-"sv, "\u2013"sv}) {
         if (!behind.starts_with(dash)) continue;
         std::string_view upper = behind.substr(dash.size());
+        upper.remove_prefix(std::min(upper.find_first_not_of(' '), upper.size()));
         upper = upper.substr(0, upper.find_first_not_of("0123456789"));
+        if (upper.empty()) break;
         return answer(Code::rounds_number, fmt::format("{} to {}", count, upper));
     }
     if (grammar::same_word(behind, "rounds") || grammar::same_word(behind, "round"))
         return std::nullopt;
     return make(Code::rounds_number, whole, {std::string(clause)});
+}
+
+// How often "every 2 min" fits into the time behind it; 0 where it does not.
+int rounds_in(const Scene& scene, const Measured& time) {
+    const Span every = trim(scene.text, {scene.body.begin, scene.before_end()});
+    constexpr std::string_view word = "every ";
+    if (!scene.slice(every).starts_with(word) || time.unit.empty()) return 0;
+    const Measured interval =
+        measured_at(scene.text, every.begin + static_cast<std::uint32_t>(word.size()), every.end);
+    const auto seconds = [&](const Measured& one) {
+        const bool minutes = scene.slice(one.unit).starts_with('m');
+        return to_number(scene.slice(one.number)) * (minutes ? 60 : 1);
+    };
+    const bool both_times = unit_dimension(scene.slice(time.unit)) == "time" &&
+                            unit_dimension(scene.slice(interval.unit)) == "time";
+    if (!both_times || seconds(interval) == 0) return 0;
+    return seconds(time) % seconds(interval) == 0 ? seconds(time) / seconds(interval) : 0;
 }
 
 // "every 2 min for 5 rounds", "3 rounds rest 60 s", "every 90 s x 8".
@@ -146,25 +193,46 @@ std::optional<Diagnostic> find_joined_clauses(const Scene& scene) {
     }
     if (!opens_clause(scene.slice({clause, scene.body.end}))) return std::nullopt;
     std::vector<Edit> edits{{{scene.before_end(), clause}, ", "}};
-    const Span number = number_at(scene.text, clause, scene.body.end);
-    if (!more.empty()) edits.push_back({{number.end, number.end}, more});
-    return make(Code::comma_missing, scene.token, {scene.word()},
-                {{", " + std::string(scene.slice({clause, scene.body.end})), std::move(edits)}});
+    const Measured number = measured_at(scene.text, clause, scene.body.end);
+    const int rounds = rounds_in(scene, number);
+    if (!more.empty()) edits.push_back({{number.number.end, number.number.end}, more});
+    if (rounds > 0) edits.push_back({number.whole(), fmt::format("{} rounds", rounds)});
+    const std::string next(scene.slice({clause, scene.body.end}));
+    return make(Code::comma_missing, scene.token, {clause == scene.offset ? scene.word() : next},
+                {{", " + next, std::move(edits)}});
 }
 
-// "as many as possible in 8 min", "for 12 min", "in twos".
+// "as many as possible in 8 min", "as many rounds as you can in 8 min".
+Diagnostic make_as_many(const Scene& scene) {
+    Diagnostic result = make(scene.code, scene.token, {scene.word()});
+    const std::string_view rest = scene.rest();
+    const std::string_view clause = rest.substr(0, rest.find(','));
+    const std::size_t digit = clause.find_first_of("0123456789");
+    // Reps that are counted are no rounds.
+    if (digit == std::string_view::npos || clause.contains("rep")) return result;
+    const Measured time =
+        measured_at(scene.text, scene.offset + static_cast<std::uint32_t>(digit), scene.body.end);
+    const bool last = time.whole().end == scene.offset + clause.size();
+    if (time.unit.empty() || !last) return result;
+    const std::string words = fmt::format("rounds as possible in {}", scene.slice(time.whole()));
+    result.fixes.push_back(fix(words, {scene.offset, time.whole().end}, words));
+    return result;
+}
+
+// "for 12 min", "in twos".
 std::optional<Diagnostic> find_half_said(const Scene& scene) {
     const std::string word = scene.word();
-    if (scene.code == Code::as_many && begins_with_words(scene.rest(), "as possible in")) {
-        return make(scene.code, scene.token, {word},
-                    {fix("rounds", {scene.offset, scene.offset}, "rounds ")});
-    }
+    if (scene.code == Code::as_many) return make_as_many(scene);
     if (scene.code == Code::for_time && is_digit(word.empty() ? ' ' : word.front())) {
         const std::string time(
             scene.slice(measured_at(scene.text, scene.offset, scene.body.end).whole()));
-        const std::string cap = "time, cap " + time;
-        const Span said{scene.offset, scene.offset + static_cast<std::uint32_t>(time.size())};
-        return make(scene.code, scene.token, {word}, {fix(cap, said, cap)});
+        const std::string cap = "for time, cap " + time;
+        const std::string rounds = "as many rounds as possible in " + time;
+        constexpr std::uint32_t for_size = 3;
+        const Span said{scene.before_end() - for_size,
+                        scene.offset + static_cast<std::uint32_t>(time.size())};
+        return make(scene.code, scene.token, {word},
+                    {fix(cap, said, cap), fix(rounds, said, rounds)});
     }
     if (scene.code == Code::in_pairs && (word == "twos" || word == "2s")) {
         return make(scene.code, scene.token, {word}, {fix("pairs", scene.token, "pairs")});
@@ -187,13 +255,16 @@ std::optional<Diagnostic> find_title(const Scene& scene) {
     std::string line = fmt::format("{} {}:", scene.slice(scene.head), scene.slice(title));
     if (!behind.empty()) line += fmt::format(" {}", scene.slice(behind));
     return make(Code::title_behind_colon, scene.token, {scene.word(), line},
-                {fix(line, {scene.head.begin, scene.body.end}, line)});
+                {fix(line, {scene.head.begin, scene.body.end}, line),
+                 move_to_note(scene, {title.begin, behind.begin}, scene.slice(title))});
 }
 
 // "warm-up jog: 5 min" is a movement that begins like a block.
 std::optional<Diagnostic> find_amount(const Scene& scene) {
-    if (!is_digit(scene.text[scene.body.begin]) || scene.code == Code::word_out_of_place)
+    if (!is_digit(scene.text[scene.body.begin]) || scene.code == Code::word_out_of_place ||
+        scene.before().contains(',')) {
         return std::nullopt;
+    }
     const std::string head(scene.slice(scene.head));
     Diagnostic result =
         make(Code::amount_in_block, scene.body, {std::string(scene.slice(scene.body)), head});
@@ -231,14 +302,17 @@ std::optional<EveryMinute> read_every_minute(std::string_view body) {
 Diagnostic describe_format(const Scene& scene) {
     if (!scene.body.empty()) {
         for (const auto find :
-             {find_every_minute, find_time_before_word, find_bent_time, find_rounds,
-              find_joined_clauses, find_half_said, find_missing_word}) {
+             {find_every_minute, find_time_before_word, find_bent_time, find_work_and_rest,
+              find_rounds, find_joined_clauses, find_half_said, find_missing_word}) {
             if (auto slip = find(scene)) return *slip;
         }
     }
     const bool named = scene.code != Code::format_expected && scene.code != Code::detail_expected &&
                        scene.code != Code::word_out_of_place;
     if (named) return make(scene.code, scene.token, {scene.word()});
+    if (scene.word() == "x") {
+        if (auto amount = find_amount(scene)) return *amount;
+    }
     if (auto word = find_stray_word(scene)) return *word;
     if (scene.rest().empty() && scene.before().ends_with(',')) return describe_detail(scene);
     if (auto amount = find_amount(scene)) return *amount;
@@ -257,7 +331,12 @@ std::optional<Diagnostic> find_format_in_movement(const Scene& scene) {
     std::vector<Node> nodes;
     if (run_body(BodyKind::format, scene.text, scene.body, nodes)) return std::nullopt;
     const std::string head = block_head(scene.slice(scene.head));
-    return make(Code::rounds_in_movement, scene.token,
+    // A rest alone belongs to a movement whose amount is missing.
+    const std::string_view body = scene.slice(scene.body);
+    const bool rest = begins_with_words(body, "rest") || begins_with_words(body, "about");
+    if (rest && head.ends_with(scene.slice(scene.head))) return std::nullopt;
+    const bool rounds = begins_with_words(scene.word(), "rounds");
+    return make(Code::rounds_in_movement, rounds ? scene.token : scene.body,
                 {std::string(scene.slice(scene.head)), head + ":"},
                 {fix(head + ":", scene.head, head)});
 }

@@ -36,13 +36,17 @@ std::optional<Diagnostic> find_split_sizes(const Scene& scene) {
 
 // "16 kg kettlebell": the size stands before its name.
 std::optional<Diagnostic> find_size_first(const Scene& scene) {
-    const std::uint32_t thing = scene.detail_begin();
-    const Span behind = trim(scene.text, {scene.token.end, scene.body.end});
+    // With a count before it, the size is still ahead.
+    const Measured ahead = measured_at(scene.text, scene.offset, scene.body.end);
+    const bool counted = !ahead.unit.empty();
+    const std::uint32_t thing = counted ? scene.offset : scene.detail_begin();
+    const std::uint32_t size_end = counted ? ahead.unit.end : scene.token.end;
+    const Span behind = trim(scene.text, {size_end, scene.body.end});
     const std::string_view rest = scene.slice(behind);
     const std::string_view name = rest.substr(0, rest.find(','));
     if (name.empty() || !is_letter(name.front())) return std::nullopt;
     const Span all{thing, behind.begin + static_cast<std::uint32_t>(name.size())};
-    const std::string mended = fmt::format("{} {}", name, scene.slice({thing, scene.token.end}));
+    const std::string mended = fmt::format("{} {}", name, scene.slice({thing, size_end}));
     return make(Code::kit_sizes, scene.token, {scene.word()}, {fix(mended, all, mended)});
 }
 
@@ -107,8 +111,9 @@ Diagnostic describe_kit(const Scene& scene) {
                 if (auto first = find_size_first(scene)) return *first;
                 return *sizes;
             }
-            if (auto first = find_size_first(scene)) return *first;
         }
+        const bool size = unit || is_digit(scene.rest().front());
+        if (auto first = size ? find_size_first(scene) : std::nullopt) return *first;
         if (unit || is_digit(scene.rest().front()))
             return make(Code::kit_sizes, scene.token, {word});
     }
@@ -126,12 +131,30 @@ Diagnostic describe_line(const Scene& scene) {
         return describe_date(scene);
     }
     if (auto missing = find_missing_word(scene)) return *missing;
-    if (scene.code == Code::name_expected && scene.rest().empty()) return describe_detail(scene);
-    if (const std::string near(near_body_word(scene)); !near.empty()) {
+    const bool trailing =
+        scene.rest().empty() && scene.before().ends_with(',') && scene.code != Code::reason_missing;
+    if (trailing) return describe_detail(scene);
+    const std::string near(near_body_word(scene));
+    const bool misspelt = scene.code != Code::word_out_of_place && !near.empty() &&
+                          !grammar::same_word(near, scene.word());
+    if (misspelt) {
         return make(scene.code, scene.token, {scene.word()}, {fix(near, scene.token, near)});
     }
-    const Code code = scene.code == Code::word_out_of_place ? Code::line_end : scene.code;
-    return make(code, scene.token, {scene.word()});
+    if (scene.code != Code::word_out_of_place) return make(scene.code, scene.token, {scene.word()});
+    const bool behind_number = !scene.before().empty() && is_digit(scene.before().back());
+    // RPE is no slip for rep.
+    constexpr std::size_t shortest = 4;
+    const std::string unit(scene.word().size() < shortest ? "" : near_unit(scene.word()));
+    if (behind_number && !unit.empty()) {
+        return make(Code::unknown_unit, scene.token, {scene.word(), unit},
+                    {fix(unit, scene.token, unit)});
+    }
+    std::vector<Fix> fixes;
+    const bool said_already = scene.kind == BodyKind::measure || scene.kind == BodyKind::sides_line;
+    if (said_already && scene.token.end == scene.body.end) {
+        fixes.push_back(fix("delete it", {scene.before_end(), scene.token.end}, ""));
+    }
+    return make(Code::line_end, scene.token, {scene.word()}, std::move(fixes));
 }
 
 }  // namespace stave::parse

@@ -48,17 +48,8 @@ std::string turned_scale(std::string_view figures, std::string_view word) {
 }
 
 std::optional<Diagnostic> find_turned_scale(const Scene& scene) {
-    Span figures = figures_before(scene.text, scene.body.begin, scene.before_end());
-    Span word = scene.token;
-    if (scene.code == Code::detail_expected) {
-        // The whole detail could not be read, so the figures are still ahead.
-        const std::size_t letter =
-            scene.rest().find_first_of("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ");
-        if (letter == std::string_view::npos) return std::nullopt;
-        const auto begin = scene.offset + static_cast<std::uint32_t>(letter);
-        figures = trim(scene.text, {scene.offset, begin});
-        word = token_at(scene.text, begin, scene.body.end);
-    }
+    const Span figures = figures_before(scene.text, scene.body.begin, scene.before_end());
+    const Span word = scene.token;
     if (figures.empty() || !is_digit(scene.text[figures.begin])) return std::nullopt;
     const std::string mended = turned_scale(scene.slice(figures), scene.slice(word));
     if (mended.empty()) return std::nullopt;
@@ -121,27 +112,30 @@ Span up_to_comma(const Scene& scene, std::uint32_t begin) {
 
 // "8 with 20 kg", "8, 20 kg", "8, + 20 kg", "3 x 8 x 20 kg", "8 (20 kg)", "8 bodyweight".
 std::optional<Diagnostic> find_load_without_sign(const Scene& scene) {
-    const bool at_comma = scene.before().ends_with(',');
-    if (has_load(scene) || scene.before().empty() || scene.rest().empty()) return std::nullopt;
-    const std::uint32_t before = at_comma ? scene.before_end() - 1 : scene.before_end();
+    // A number behind a comma is read on until it turns out to be no rest.
+    const bool at_comma = scene.before().ends_with(',') || scene.code == Code::detail_expected;
+    const std::optional<Span> comma = scene.comma();
+    const std::uint32_t place = at_comma ? scene.detail_begin() : scene.offset;
+    if (has_load(scene) || scene.before().empty() || place >= scene.body.end) return std::nullopt;
+    const std::uint32_t before = at_comma && comma ? comma->begin : scene.before_end();
     // Behind a second comma the amount is no longer near.
     if (at_comma && scene.slice({scene.body.begin, before}).contains(',')) return std::nullopt;
-    std::uint32_t load = scene.offset;
+    const std::string_view rest = scene.slice({place, scene.body.end});
+    std::uint32_t load = place;
     for (const std::string_view sign : {"+"sv, "with"sv, "at"sv, "x"sv, "\u00D7"sv, "("sv}) {
         const bool word = is_letter(sign.front());
-        const bool found =
-            word ? begins_with_words(scene.rest(), sign) : scene.rest().starts_with(sign);
+        const bool found = word ? begins_with_words(rest, sign) : rest.starts_with(sign);
         if (!found) continue;
         const auto size = static_cast<std::uint32_t>(sign.size());
-        load = trim(scene.text, {scene.offset + size, scene.body.end}).begin;
+        load = trim(scene.text, {place + size, scene.body.end}).begin;
         break;
     }
-    const bool bare_number = load == scene.offset && is_digit(scene.text[load]);
+    const bool bare_number = load == place && is_digit(scene.text[place]);
     if (bare_number && !at_comma) return std::nullopt;
     if (!opens_load(scene, load)) return std::nullopt;
-    if (load == scene.offset && opens_detail(scene.rest())) return std::nullopt;
+    if (load == place && opens_detail(rest)) return std::nullopt;
     Diagnostic result = load_without_sign(scene, {before, load}, up_to_comma(scene, load));
-    if (scene.rest().starts_with('(')) {
+    if (rest.starts_with('(')) {
         const std::size_t close = scene.text.find(')', load);
         if (close >= scene.body.end) return std::nullopt;
         const auto end = static_cast<std::uint32_t>(close);
@@ -183,8 +177,9 @@ std::optional<Diagnostic> find_each_behind_load(const Scene& scene) {
     const bool counted = scene.slice(weight).contains(" x ");
     const std::string mended =
         counted ? std::string(scene.slice(weight)) : fmt::format("2 x {}", scene.slice(weight));
-    return make(Code::load_each, said, {phrase, mended},
-                {fix(mended, cover(weight, said), mended)});
+    std::vector<Fix> fixes{fix(mended, cover(weight, said), mended)};
+    if (!counted) fixes.push_back(fix("one weight", {scene.before_end(), said.end}, ""));
+    return make(Code::load_each, said, {phrase, mended}, std::move(fixes));
 }
 
 // "bodyweight - 20 kg".

@@ -16,13 +16,17 @@ std::string joined(std::string_view first, std::string_view sign, std::string_vi
     return fmt::format("{}{}{}", first, sign, second);
 }
 
+// Of digits alone.
+bool rises(std::string_view left, std::string_view right) {
+    return left.size() < right.size() || (left.size() == right.size() && left < right);
+}
+
 // "12,10" is two values where counts stand, "2,5 kg" a decimal, "1,200 m" a thousand.
 Diagnostic make_decimal_comma(const Scene& scene, Span all, std::uint32_t comma) {
     const std::string_view left = scene.slice({all.begin, comma});
     const std::string_view right = scene.slice({comma + 1, all.end});
     const std::string decimal = joined(left, ".", right);
-    const bool rising = left.size() < right.size() || (left.size() == right.size() && left < right);
-    const std::string list = joined(left, rising ? " then " : "-", right);
+    const std::string list = joined(left, rises(left, right) ? " then " : "-", right);
     const std::string whole = joined(left, "", right);
     const std::string_view unit =
         scene.slice(measured_at(scene.text, comma + 1, scene.body.end).unit);
@@ -35,8 +39,11 @@ Diagnostic make_decimal_comma(const Scene& scene, Span all, std::uint32_t comma)
     std::string shorter = decimal;
     while (shorter.ends_with('0'))
         shorter.pop_back();
-    const std::string first = thousand ? whole : counted && !in_load ? list : decimal;
-    const std::string second = thousand ? shorter : counted && !in_load ? decimal : list;
+    std::array readings{decimal, list};
+    if (counted && !in_load) readings = {list, decimal};
+    // No load is counted in thousands.
+    if (thousand) readings = in_load ? std::array{shorter, whole} : std::array{whole, shorter};
+    const auto& [first, second] = readings;
     return make(Code::decimal_comma, all, {std::string(scene.slice(all)), first, second},
                 {fix(first, all, first), fix(second, all, second)});
 }
@@ -52,14 +59,27 @@ std::vector<Fix> joints(const Scene& scene, Span first, Span number) {
     std::vector<Fix> fixes;
     const bool plain = std::ranges::all_of(left, is_digit) && std::ranges::all_of(right, is_digit);
     if (first.empty()) return fixes;
-    if (plain && right.size() == thousand_digits && left.size() <= thousand_digits) {
-        fixes.push_back(fix(joined(left, "", right), gap, ""));
+    const Span third = trim(scene.text, {number.end, scene.body.end});
+    if (plain && !third.empty() && is_digit(scene.text[third.begin])) {
+        fixes.push_back(fix(joined(left, "-", right), gap, "-"));
+        Edit next{{number.end, third.begin}, "-"};
+        for (Span at = third; !at.empty() && is_digit(scene.text[at.begin]);) {
+            fixes.front().edits.push_back(next);
+            const Span one = number_at(scene.text, at.begin, at.end);
+            at = trim(scene.text, {one.end, scene.body.end});
+            next = {{one.end, at.begin}, "-"};
+        }
+    } else if (plain && right.size() == thousand_digits && left.size() <= thousand_digits) {
+        fixes = {fix(joined(left, "", right), gap, ""),
+                 fix(joined(left, " x ", right), gap, " x ")};
     } else if (dimension == "mass" || dimension == "share") {
         if (!scene.before().contains('@')) {
             fixes.push_back(fix(fmt::format("@ {}", right), gap, " @ "));
         }
     } else if (plain && first.begin == scene.body.begin) {
-        fixes.push_back(fix(joined(left, " x ", right), gap, " x "));
+        const std::string joint = rises(left, right) ? " to " : "-";
+        fixes = {fix(joined(left, " x ", right), gap, " x "),
+                 fix(joined(left, joint, right), gap, joint)};
     }
     return fixes;
 }
@@ -76,7 +96,7 @@ std::optional<Diagnostic> find_bare_date(const Scene& scene) {
     const std::string mended = fmt::format("on {}", said);
     const Span span{scene.offset, scene.offset + static_cast<std::uint32_t>(size)};
     return make(Code::date_on, span, {std::string(said)},
-                {fix(mended, {span.begin, span.begin}, "on ")});
+                {fix(mended, {scene.before_end(), span.begin}, " on ")});
 }
 
 std::optional<Diagnostic> find_negative(const Scene& scene) {
@@ -95,7 +115,10 @@ std::optional<Diagnostic> find_negative(const Scene& scene) {
     const std::string mended =
         fmt::format("bodyweight minus {}", weight ? scene.slice(help.whole()) : "20 kg");
     std::vector<Fix> fixes;
-    if (weight) fixes.push_back(fix(mended, {scene.offset, help.whole().end}, mended));
+    if (weight) {
+        fixes = {fix(mended, {scene.offset, help.whole().end}, mended),
+                 fix("no minus", {scene.offset, digits}, "")};
+    }
     return make(Code::load_negative, number, {said, mended}, std::move(fixes));
 }
 

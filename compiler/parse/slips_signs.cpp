@@ -17,7 +17,9 @@ std::optional<Diagnostic> find_slash(const Scene& scene) {
     if (!scene.rest().starts_with('/')) return std::nullopt;
     const Span word = token_at(scene.text, scene.offset + 1, scene.body.end);
     const std::string_view behind = scene.slice(word);
-    const std::uint32_t number = number_begin(scene.text, scene.body.begin, scene.before_end());
+    std::uint32_t number = scene.offset;
+    while (number > scene.body.begin && scene.text[number - 1] != ' ')
+        --number;
     Diagnostic result = make(Code::slash, {scene.offset, scene.offset + 1},
                              {std::string(scene.slice({number, word.end}))});
     const bool side = grammar::contains_word(grammar::side_words, behind);
@@ -45,6 +47,19 @@ std::optional<Diagnostic> find_prime(const Scene& scene) {
     Diagnostic result = make(Code::prime, sign, {std::string(prime->sign)});
     const std::string_view before = scene.before();
     if (before.empty() || !is_digit(before.back())) return result;
+    // 2'30" is a time of both.
+    const Span seconds = number_at(scene.text, sign.end, scene.body.end);
+    if (!seconds.empty()) {
+        const std::string_view behind = scene.slice({seconds.end, scene.body.end});
+        const auto second = std::ranges::find_if(primes, [behind](const Prime& one) {
+            return one.twice && behind.starts_with(one.sign);
+        });
+        if (second == primes.end() || prime->twice) return result;
+        const auto end = seconds.end + static_cast<std::uint32_t>(second->sign.size());
+        const std::string clock = fmt::format(":{:0>2}", scene.slice(seconds));
+        result.fixes.push_back(fix(clock, {sign.begin, end}, clock));
+        return result;
+    }
     const std::string_view detail = scene.slice({scene.detail_begin(), scene.offset});
     const bool height = begins_with_words(detail, "from") || begins_with_words(detail, "over");
     std::array units = prime->twice ? std::array{"s"sv, "inch"sv} : std::array{"min"sv, "ft"sv};
@@ -73,6 +88,7 @@ Diagnostic make_plus(const Scene& scene) {
     const Span amount = trim(scene.text, {scene.body.begin, scene.offset});
     const std::string_view said = scene.slice(amount);
     const std::size_t times = said.find_first_of("xX");
+    if (said.contains(" then ")) return make(Code::then_and_plus, scene.body);
     if (times == std::string_view::npos) return make(Code::word_out_of_place, scene.token, {"+"});
     std::string_view rest = scene.rest();
     rest = rest.substr(0, rest.find_first_of(",@"));
@@ -93,6 +109,12 @@ Diagnostic make_load_plus(const Scene& scene, Span sign) {
                          before.ends_with('%');
     const std::string word = shifted ? "plus" : "and";
     const Span behind = trim(scene.text, {sign.end, scene.body.end});
+    if (before.ends_with('@')) {
+        const std::string more = "bodyweight plus";
+        return make(Code::load_joined_by_plus, sign, {more},
+                    {fix(more, {sign.begin, behind.begin}, more + " "),
+                     fix("no +", {sign.begin, behind.begin}, "")});
+    }
     return make(Code::load_joined_by_plus, sign, {word},
                 {fix(word, {scene.before_end(), behind.begin}, fmt::format(" {} ", word))});
 }
@@ -156,6 +178,7 @@ std::optional<Diagnostic> find_stray_sign(const Scene& scene) {
         case '+':
             return find_plus(scene, sign);
         case ')':
+            if (scene.code != Code::word_out_of_place) return std::nullopt;
             return make(Code::group_stray, sign, {}, {fix("delete the bracket", sign, "")});
         case '!':
             return make(Code::word_out_of_place, sign, {"!"});

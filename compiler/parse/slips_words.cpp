@@ -32,9 +32,14 @@ Diagnostic make_rest_first(const Scene& scene) {
 
 Diagnostic make_unknown_unit(const Scene& scene) {
     const std::string near(near_unit(scene.word()));
-    if (near.empty()) {
-        return make(Code::unknown_unit, scene.token, {scene.word(), "reps, steps, s, min, m or kg"},
-                    {move_to_note(scene, {scene.before_end(), scene.token.end}, scene.word())});
+    if (near.empty() || grammar::same_word(near, scene.word())) {
+        return make(Code::unknown_unit, scene.token,
+                    {scene.word(), "reps, steps, s, min, m or kg"});
+    }
+    // A letter is missing in either.
+    if (scene.word() == "mi") {
+        return make(Code::unknown_unit, scene.token, {scene.word(), "min or mile"},
+                    {fix(near, scene.token, near), fix("mile", scene.token, "mile")});
     }
     return make(Code::unknown_unit, scene.token, {scene.word(), near},
                 {fix(near, scene.token, near)});
@@ -77,9 +82,11 @@ std::optional<Diagnostic> find_stray_word(const Scene& scene) {
     if (word.empty() || !is_letter(word.front())) return std::nullopt;
     const bool after_time = unit_dimension(last_word(scene.before())) == "time";
     if (grammar::same_word(word, "rest") && after_time) return make_rest_first(scene);
-    if (opens_detail(scene.rest())) return make_comma_missing(scene);
+    if (opens_detail(scene.rest()) && !scene.before().empty()) return make_comma_missing(scene);
     const bool rounds = grammar::same_word(word, "rounds") || grammar::same_word(word, "round");
-    if (scene.kind == BodyKind::dose && rounds) return make_rounds_in_movement(scene);
+    const bool is_movement =
+        scene.kind == BodyKind::dose && classify(scene.slice(scene.head)).opener_size == 0;
+    if (is_movement && rounds) return make_rounds_in_movement(scene);
     if (scene.kind == BodyKind::dose && scene.offset == scene.body.begin &&
         grammar::same_word(word, "x")) {
         return make(Code::sets_whole, scene.token, {word, "3 x 8"});

@@ -276,6 +276,8 @@ void show_definition(Out out, const MovementDefinition& movement) {
     for (const Demand demand : movement.demands)
         fmt::format_to(out, "  demands {}\n", grammar::demand_words(demand));
     if (movement.directions > 1) fmt::format_to(out, "  directions {}\n", movement.directions);
+    for (const std::string& name : movement.direction_names)
+        fmt::format_to(out, "  direction \"{}\"\n", name);
     if (movement.starts_up) fmt::format_to(out, "  starts up\n");
     show_texts(out, 2, "also", movement.also);
     show_texts(out, 2, "how", movement.technique.steps);

@@ -17,6 +17,7 @@
 
 #include "compiler/quantity/quantity.hpp"
 #include "compiler/source/span.hpp"
+#include "compiler/syntax/box.hpp"
 #include "grammar/vocabulary.hpp"
 
 namespace stave::syntax {
@@ -56,7 +57,7 @@ struct Series {
     // Of a ladder, 1 unless said.
     std::int64_t step = 1;
     // Of "2 up by 2".
-    std::optional<Value> up_step;
+    Box<Value> up_step;
     Span span;
 };
 
@@ -85,9 +86,9 @@ struct Group {
 // each joined movement.
 struct WorkStep {
     std::optional<Value> sets;
-    std::optional<Value> waves;
+    Box<Value> waves;
     std::vector<Series> parts;
-    std::optional<Group> group;
+    Box<Group> group;
     Span span;
 };
 
@@ -96,7 +97,7 @@ struct Work {
     // What follows behind `then`, in order.
     std::vector<WorkStep> next;
     // The time to do it in.
-    std::optional<Value> within;
+    Box<Value> within;
     std::optional<Side> side;
     Span span;
 };
@@ -135,13 +136,13 @@ struct LoadTerm {
     bool follows_then = false;
     // Of a band: it carries a part of the weight.
     bool helps = false;
-    std::optional<Value> implements;
+    Box<Value> implements;
     Series weight;
-    std::optional<Word> reference;
-    std::optional<Value> per;
+    Box<Word> reference;
+    Box<Value> per;
     // Where it is held, or the band's name.
     std::string_view label;
-    std::optional<LoadShift> shift;
+    Box<LoadShift> shift;
     Span span;
 };
 
@@ -273,7 +274,7 @@ struct Dose {
     std::vector<LoadTerm> load;
     Span load_span;
     // Of a test.
-    std::optional<Day> on;
+    Box<Day> on;
     // In the order typed; of each kind but Rest and Effort at most one.
     std::vector<Detail> details;
 };
@@ -300,16 +301,16 @@ struct Rounds {
 // How a block runs; each clause at most once.
 struct Format {
     std::optional<Rounds> rounds;
-    std::optional<Value> as_many_in;
-    std::optional<Span> for_time;
-    std::optional<Value> cap;
-    std::optional<Every> every;
-    std::optional<Value> on;
-    std::optional<Value> off;
-    std::optional<SideOrder> whole_block;
-    std::optional<Value> people;
+    Box<Value> as_many_in;
+    Box<Span> for_time;
+    Box<Value> cap;
+    Box<Every> every;
+    Box<Value> on;
+    Box<Value> off;
+    Box<SideOrder> whole_block;
+    Box<Value> people;
     // 2 for pairs and so on.
-    std::optional<Value> group_size;
+    Box<Value> group_size;
     std::vector<Rest> rests;
 };
 

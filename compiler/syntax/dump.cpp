@@ -106,7 +106,7 @@ struct BodyDump {
             fmt::format_to(out, "  unit {}\n", plural(unit));
     }
     void operator()(const Format& format) const {
-        const auto line = [this](std::string_view what, const std::optional<Value>& value) {
+        const auto line = [this](std::string_view what, const Box<Value>& value) {
             if (value) fmt::format_to(out, "  {} {}\n", what, show(*value));
         };
         if (format.rounds) {

@@ -90,7 +90,7 @@ bool lower_body(const NodeReader& reader, NodeRange nodes, Line& line) {
         case LineKind::weight:
         case LineKind::weeks:
         case LineKind::effort:
-            return store(lower_measure(reader, nodes), line);
+            return store(lower_measure(reader, nodes, line.kind), line);
         case LineKind::from:
         case LineKind::away:
         case LineKind::cancelled:

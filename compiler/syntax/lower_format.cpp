@@ -64,8 +64,8 @@ private:
         }
     }
 
-    template <typename Value>
-    bool set_once(std::optional<Value>& place, Value value, std::string_view what, Span span) {
+    template <typename Place, typename Value>
+    bool set_once(Place& place, Value value, std::string_view what, Span span) {
         if (place) {
             reader_.report(Code::detail_twice, span, {std::string(what)});
             return false;
@@ -82,7 +82,7 @@ private:
         return true;
     }
 
-    bool add_time(std::uint32_t node, std::string_view what, std::optional<Value>& place) {
+    bool add_time(std::uint32_t node, std::string_view what, Box<Value>& place) {
         const auto time = lower_time(reader_, node + 1);
         return time && set_once(place, *time, what, reader_.at(node).span);
     }

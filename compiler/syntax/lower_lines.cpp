@@ -137,9 +137,42 @@ Names lower_names(const NodeReader& reader, NodeRange nodes) {
     return line;
 }
 
-std::optional<Measure> lower_measure(const NodeReader& reader, NodeRange nodes) {
+std::optional<Measure> lower_measure(const NodeReader& reader, NodeRange nodes,
+                                     grammar::LineKind kind) {
     const auto value = read_quantity(reader, nodes.first);
-    return value ? std::optional(Measure{*value}) : std::nullopt;
+    if (!value) return std::nullopt;
+    const Ratio number = value->quantity.value;
+    const std::string bare = to_decimal(number);
+    constexpr std::int64_t most_effort = 10;
+    const std::string example = kind == grammar::LineKind::weeks ? "6" : "7";
+    const auto report = [&](std::string_view what, std::vector<std::string> mends) {
+        std::vector<Fix> fixes;
+        for (const std::string& mended : mends)
+            fixes.push_back(replace(value->span, mended));
+        reader.report(
+            Code::measure_unit, value->span,
+            {reader.said(value->span), std::string(what), mends.empty() ? example : mends.front()},
+            std::move(fixes));
+        return std::nullopt;
+    };
+    switch (kind) {
+        case grammar::LineKind::weight: {
+            const bool mass = value->has_unit &&
+                              dimension(value->quantity.unit) == Dimension::mass &&
+                              number > Ratio(0);
+            if (!mass) return report("weight", {bare + " kg", bare + " lb"});
+            break;
+        }
+        case grammar::LineKind::weeks:
+            if (!number.is_whole() || number == Ratio(0)) return report("number of weeks", {});
+            if (value->has_unit) return report("number of weeks", {bare});
+            break;
+        default:
+            if (number > Ratio(most_effort)) return report("effort", {});
+            if (value->has_unit) return report("effort", {bare});
+            break;
+    }
+    return Measure{*value};
 }
 
 std::optional<Lighter> lower_lighter(const NodeReader& reader, NodeRange nodes) {
@@ -151,20 +184,18 @@ std::optional<Lighter> lower_lighter(const NodeReader& reader, NodeRange nodes) 
 
 std::optional<Growth> lower_growth(const NodeReader& reader, NodeRange nodes) {
     Growth growth;
-    bool first = true;
     for (std::uint32_t i = nodes.first; i < nodes.after; i = reader.at(i).after) {
         if (reader.at(i).kind == NodeKind::share_of) {
             const Span span = reader.at(i + 1).span;
             growth.reference = Word{reader.slice(span), span};
-        } else if (reader.at(i).kind == NodeKind::quantity) {
+        } else {
             const auto value = read_quantity(reader, i);
             if (!value) return std::nullopt;
-            if (first) {
-                growth.step = *value;
-            } else {
+            if (reader.at(i).kind == NodeKind::growth_limit) {
                 growth.limit = *value;
+            } else {
+                growth.step = *value;
             }
-            first = false;
         }
     }
     return growth;

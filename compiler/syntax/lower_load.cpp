@@ -135,6 +135,15 @@ bool is_share(const NodeReader& reader, const Series& weight) {
     return true;
 }
 
+// "140 bpm": beats have no unit, their scale comes first.
+bool is_heart_rate(const NodeReader& reader, const Series& beats, Span label) {
+    if (!grammar::same_word(reader.slice(label), "bpm")) return false;
+    const Span said = cover(beats.span, label);
+    const std::string mended = fmt::format("heart rate {}", reader.said(beats.span));
+    reader.report(Code::effort_order, said, {mended}, {replace(said, mended)});
+    return true;
+}
+
 // "75 % of 1RM" is what a bare % says already; `of` is the whole of it.
 bool is_own_max(const NodeReader& reader, Span of, Span name) {
     const std::string_view said = reader.slice(name);
@@ -142,8 +151,8 @@ bool is_own_max(const NodeReader& reader, Span of, Span name) {
     const bool own = std::ranges::any_of(
         names, [said](std::string_view one) { return grammar::same_word(one, said); });
     if (!own) return false;
-    const std::uint32_t begin = of.begin > 0 && reader.text[of.begin - 1] == ' ' ? of.begin - 1
-                                                                              : of.begin;
+    const std::uint32_t begin =
+        of.begin > 0 && reader.text[of.begin - 1] == ' ' ? of.begin - 1 : of.begin;
     reader.report(Code::percent_of_max, {of.begin, name.end}, {reader.said({of.begin, name.end})},
                   {{"delete it", {Edit{{begin, name.end}, ""}}}});
     return true;
@@ -207,6 +216,7 @@ bool lower_measured(const NodeReader& reader, std::uint32_t node, LoadTerm& term
                 break;
             case NodeKind::load_place:
                 term.label = reader.slice(child.span);
+                ok = !is_heart_rate(reader, term.weight, child.span);
                 break;
             default:
                 break;
@@ -314,8 +324,9 @@ bool is_amount(const LoadTerm& term) {
 
 // The line as two of the same head, parted at the term.
 bool report_amount(const NodeReader& reader, const LoadTerm& before, const LoadTerm& term) {
-    const parse::Line& line = *std::prev(std::ranges::upper_bound(
-        reader.tree.lines, term.span.begin, {}, [](const parse::Line& one) { return one.span.begin; }));
+    const parse::Line& line =
+        *std::prev(std::ranges::upper_bound(reader.tree.lines, term.span.begin, {},
+                                            [](const parse::Line& one) { return one.span.begin; }));
     const std::string_view indent = reader.slice({line.span.begin, line.head.begin});
     const std::string head = reader.said(line.head);
     const Span first{line.body.begin, before.span.end};
@@ -323,8 +334,8 @@ bool report_amount(const NodeReader& reader, const LoadTerm& before, const LoadT
     const Span gap{first.end, second.begin};
     const std::string_view joint = reader.slice(gap);
     const auto then = static_cast<std::uint32_t>(joint.size() - joint.find_last_of("tT"));
-    const std::string lines = fmt::format("{}: {} and {}: {}", head, reader.slice(first), head,
-                                          reader.slice(second));
+    const std::string lines =
+        fmt::format("{}: {} and {}: {}", head, reader.slice(first), head, reader.slice(second));
     reader.report(Code::then_after_load, {second.begin - then, term.span.end}, {lines},
                   {{"two lines", {Edit{gap, fmt::format("\n{}{}: ", indent, head)}}}});
     return false;

@@ -49,7 +49,8 @@ struct NodeRange {
 [[nodiscard]] std::optional<CountedIn> lower_counted_in(const NodeReader& reader, NodeRange nodes);
 [[nodiscard]] std::optional<SpeedLine> lower_speed(const NodeReader& reader, NodeRange nodes);
 [[nodiscard]] Names lower_names(const NodeReader& reader, NodeRange nodes);
-[[nodiscard]] std::optional<Measure> lower_measure(const NodeReader& reader, NodeRange nodes);
+[[nodiscard]] std::optional<Measure> lower_measure(const NodeReader& reader, NodeRange nodes,
+                                                   grammar::LineKind kind);
 [[nodiscard]] std::optional<Lighter> lower_lighter(const NodeReader& reader, NodeRange nodes);
 [[nodiscard]] std::optional<Growth> lower_growth(const NodeReader& reader, NodeRange nodes);
 [[nodiscard]] PatternLine lower_patterns(const NodeReader& reader, NodeRange nodes);

@@ -126,7 +126,7 @@ bool is_load_first(const NodeReader& reader, const Series& sets, Span inner) {
 
 // "8 x 20 kg": what looks like an amount of one set is its load.
 bool is_load_behind_times(const NodeReader& reader, const Series& amount, const Series& inner) {
-    const bool weight = inner.form != SeriesForm::max && inner.values.back() &&
+    const bool weight = !inner.values.empty() && inner.values.back() &&
                         inner.values.back()->has_unit &&
                         (dimension(inner.values.back()->quantity.unit) == Dimension::mass ||
                          dimension(inner.values.back()->quantity.unit) == Dimension::share);
@@ -140,9 +140,8 @@ bool is_load_behind_times(const NodeReader& reader, const Series& amount, const 
 
 // "8 reps x 3" and "40 s x 3" are turned round; "2-3 x 5" says its sets twice.
 bool report_sets(const NodeReader& reader, const Series& sets, Span inner) {
-    const bool several = sets.values.size() > 1;
-    const auto& count = sets.values.back();
-    const bool turned = !several && count && count->has_unit && sets.extent == Extent::none;
+    const bool turned = sets.values.size() == 1 && sets.values[0] && sets.values[0]->has_unit &&
+                        sets.extent == Extent::none;
     const std::string rest = reader.said(inner);
     const std::string mended =
         turned ? fmt::format("{} x {}", rest, reader.said(sets.span)) : "3 x 8";
@@ -171,7 +170,9 @@ bool is_range_of_sets(const NodeReader& reader, std::uint32_t series, std::uint3
     const std::string shown(text.substr(0, end + 1));
     const Span place{said.begin, said.begin + static_cast<std::uint32_t>(end + 1)};
     const std::string mended = fmt::format("{} x {}", sets, reader.said(reader.at(tail + 1).span));
-    reader.report(Code::sets_whole, place, {shown, mended}, {replace(place, sets)});
+    const std::string fewer(text.substr(0, text.find_first_not_of("0123456789")));
+    reader.report(Code::sets_whole, place, {shown, mended},
+                  {replace(place, sets), replace(place, fewer)});
     return true;
 }
 

@@ -208,6 +208,7 @@ private:
     // amount is for each.
     void do_set(const Block& block, std::uint32_t item_id, std::uint32_t set) {
         const Item& item = block.items[item_id];
+        if (is_of_other_side(item)) return;
         switch (item.sides.rule) {
             case SideRule::each:
             case SideRule::swapped:
@@ -225,7 +226,23 @@ private:
                 do_parts(item, item_id, set, Side::both);
                 break;
         }
-        ++timeline_.blocks.back().sets;
+        if (is_new_set(item)) ++timeline_.blocks.back().sets;
+    }
+
+    // With the whole block on one side first, "8 left" belongs to one of the two.
+    [[nodiscard]] bool is_of_other_side(const Item& item) const {
+        return (pass_ == Side::left && item.sides.rule == SideRule::right) ||
+               (pass_ == Side::right && item.sides.rule == SideRule::left);
+    }
+
+    // A set on two sides is one set; what has no side is done again on the second.
+    [[nodiscard]] bool is_new_set(const Item& item) const {
+        return !second_half_ || (pass_ != Side::both && !has_two_halves(item));
+    }
+
+    static bool has_two_halves(const Item& item) {
+        return item.sides.rule == SideRule::each || item.sides.rule == SideRule::swapped ||
+               item.sides.rule == SideRule::there_and_back;
     }
 
     void do_both_sides(const Block& block, const Item& item, std::uint32_t item_id,
@@ -264,9 +281,7 @@ private:
     Ratio seconds_of(const Item& item, const Part& part, std::uint32_t set) {
         const auto say = [&](AssumptionKind kind) { note(kind, part.name); };
         if (!interval_) return set_seconds(program_, item, part, set, say);
-        const bool halved = pass_ == Side::both && (item.sides.rule == SideRule::each ||
-                                                    item.sides.rule == SideRule::swapped ||
-                                                    item.sides.rule == SideRule::there_and_back);
+        const bool halved = pass_ == Side::both && has_two_halves(item);
         const auto shares = static_cast<std::int64_t>(item.parts.size()) * (halved ? 2 : 1);
         return *interval_ / Ratio(shares);
     }
@@ -322,12 +337,12 @@ private:
         const Amount& amount = part.amounts[set];
         MovementTotal& total = total_of(part.name, amount.high.unit);
         total.work_seconds += seconds;
-        // A set on two sides is one set.
-        if (!second_half_) ++total.sets;
+        const bool new_set = is_new_set(item);
+        if (new_set) ++total.sets;
         const Block& block = session_.blocks[block_id_];
         if (block.run == program::RunKind::as_many) total.has_open_rounds = true;
         if (is_open(amount.form)) {
-            if (!second_half_) ++total.open_sets;
+            if (new_set) ++total.open_sets;
             if (amount.form == AmountForm::max || amount.form == AmountForm::build_to) return;
         }
         const bool climbs = amount.form == AmountForm::open_ladder;

@@ -96,8 +96,9 @@ std::optional<Ratio> defined_seconds(const program::Program& program, const prog
     if (!part.definition) return std::nullopt;
     const auto& speed = program.movements[*part.definition].speed;
     const bool counts = dimension(amount.unit) == Dimension::count;
-    const Unit unit = counts ? amount.unit : Unit::metre;
-    if (!speed || speed->per != unit) return std::nullopt;
+    const bool travels = dimension(amount.unit) == Dimension::length;
+    if (!speed || (!counts && !travels)) return std::nullopt;
+    if (speed->per != (counts ? amount.unit : Unit::metre)) return std::nullopt;
     return rounded_product(in_base_units(amount), speed->seconds, milliseconds);
 }
 
@@ -155,8 +156,10 @@ static std::optional<Ratio> rated_seconds(const program::Item& item, std::size_t
     const bool fits = dimension(work.unit) == dimension(amount.unit) &&
                       (dimension(work.unit) != Dimension::count || work.unit == amount.unit);
     if (!fits) return std::nullopt;
-    const Ratio each = rounded(in_base_units(time) / in_base_units(work), 1'000'000);
-    return rounded_product(in_base_units(amount), each, milliseconds);
+    const bool length = dimension(amount.unit) == Dimension::length;
+    const auto size = [length](Quantity one) { return length ? in_base_units(one) : one.value; };
+    const Ratio each = rounded(in_base_units(time) / size(work), 1'000'000);
+    return rounded_product(size(amount), each, milliseconds);
 }
 
 // The amount that stands for a set whose amount is open.

@@ -81,7 +81,7 @@ struct DetailWords {
         return "swap hands every " + quantity(swap.every);
     }
     std::string operator()(const program::LoadChange& change) const {
-        return change.rises ? "load rises as the reps fall" : "load falls as the reps rise";
+        return change.rises ? "heavier as the sets get shorter" : "lighter as the sets get longer";
     }
     std::string operator()(const program::Within& within) const {
         return "in " + quantity(within.time);
@@ -186,12 +186,14 @@ std::string run_words(const program::Block& block) {
             return "as many rounds as possible in " + quantity(block.time);
         case program::RunKind::for_time:
             return fmt::format(
-                "{} for time{}", rounds,
+                "{}for time{}", block.rounds == 1 ? "" : rounds + " ",
                 block.time.value == Ratio(0) ? std::string() : ", at most " + quantity(block.time));
         case program::RunKind::every_next:
-            return fmt::format("a new movement every {}, {}", quantity(block.time), rounds);
+            return fmt::format("{}every {}, {}", block.items.size() > 1 ? "a new movement " : "",
+                               quantity(block.time), rounds);
         case program::RunKind::every_all:
-            return fmt::format("all of it every {}, {}", quantity(block.time), rounds);
+            return fmt::format("{}every {}, {}", block.items.size() > 1 ? "all of it " : "",
+                               quantity(block.time), rounds);
         case program::RunKind::intervals:
             break;
     }

@@ -32,13 +32,24 @@ std::optional<MinutesAndSeconds> as_clock(Quantity quantity) {
     const bool in_seconds = quantity.unit == Unit::second && quantity.value > Ratio(90);
     if (!in_minutes && !in_seconds) return std::nullopt;
     const Ratio seconds = in_base_units(quantity);
-    if (!seconds.is_whole() || seconds < Ratio(60)) return std::nullopt;
-    return MinutesAndSeconds{seconds.numerator() / 60, seconds.numerator() % 60};
+    if (seconds < Ratio(60)) return std::nullopt;
+    return split_time(seconds);
+}
+
+MinutesAndSeconds split_time(Ratio seconds) {
+    constexpr std::int64_t minute = 60;
+    const std::int64_t minutes = floor(seconds / Ratio(minute));
+    return {minutes, seconds - Ratio(minutes * minute)};
+}
+
+std::string clock_digits(MinutesAndSeconds time) {
+    return fmt::format("{}:{}{}", time.minutes, time.seconds < Ratio(10) ? "0" : "",
+                       to_decimal(time.seconds));
 }
 
 std::string clock_words(MinutesAndSeconds time) {
     std::string text = beside(std::to_string(time.minutes), "min");
-    if (time.seconds > 0) append(text, nbsp, beside(std::to_string(time.seconds), "s"));
+    if (time.seconds > Ratio(0)) append(text, nbsp, beside(to_decimal(time.seconds), "s"));
     return text;
 }
 

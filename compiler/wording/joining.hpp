@@ -23,14 +23,18 @@ void append(std::string& text, std::string_view separator, std::string_view word
 // Values of successive sets: "12-10-8"; two that rise are "8 then 10".
 [[nodiscard]] std::string succession(const std::vector<std::string>& numbers, bool rising_pair);
 
-// A time as a clock counts it.
+// A time as a clock counts it; seconds below 60.
 struct MinutesAndSeconds {
     std::int64_t minutes = 0;
-    std::int64_t seconds = 0;
+    Ratio seconds;
 };
-// For whole seconds beyond 90 and for minutes that are not whole, from one minute
+// For seconds beyond 90 and for minutes that are not whole, from one minute
 // on: "150 s" and "2.5 min" are slow to read. Nothing for any other quantity.
 [[nodiscard]] std::optional<MinutesAndSeconds> as_clock(Quantity quantity);
+// Any time, split.
+[[nodiscard]] MinutesAndSeconds split_time(Ratio seconds);
+// "2:30", "7:28.4".
+[[nodiscard]] std::string clock_digits(MinutesAndSeconds time);
 // "2 min 30 s", "2 min".
 [[nodiscard]] std::string clock_words(MinutesAndSeconds time);
 

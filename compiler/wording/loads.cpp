@@ -49,10 +49,7 @@ std::string pace_time(Quantity time) {
     constexpr std::int64_t minute = 60;
     const Ratio seconds = in_base_units(time);
     if (seconds < Ratio(minute)) return beside(to_decimal(seconds), "s");
-    const std::int64_t minutes = floor(seconds / Ratio(minute));
-    const Ratio rest = seconds - Ratio(minutes * minute);
-    const std::string digits = to_decimal(rest);
-    return fmt::format("{}:{}{}", minutes, rest < Ratio(10) ? "0" : "", digits);
+    return clock_digits(split_time(seconds));
 }
 
 std::string rate_text(const LoadTerm& term) {

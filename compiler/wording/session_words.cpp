@@ -97,7 +97,7 @@ std::string duration(Ratio seconds) {
         const std::int64_t rounded = (whole + 30) / 60;
         return fmt::format("{}{}h{}{:02}{}min", rounded / 60, nbsp, nbsp, rounded % 60, nbsp);
     }
-    return clock_words({minutes, whole % 60});
+    return clock_words({minutes, Ratio(whole % 60)});
 }
 
 std::string_view stop_heading() {

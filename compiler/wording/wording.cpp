@@ -30,10 +30,12 @@ std::string differing_amounts(const std::vector<Amount>& list) {
     const bool one_unit = std::ranges::all_of(list, [&](const Amount& amount) {
         return amount.low.unit == list.front().low.unit && !is_clock(amount);
     });
-    const bool has_range = std::ranges::any_of(
-        list, [](const Amount& amount) { return amount.form == AmountForm::range; });
+    const bool plain = std::ranges::all_of(list, [](const Amount& amount) {
+        return amount.form == AmountForm::exact || amount.form == AmountForm::max ||
+               amount.form == AmountForm::at_least;
+    });
     std::vector<std::string> words;
-    if (!one_unit || has_range) {
+    if (!one_unit || !plain) {
         for (const Amount& one : list)
             words.push_back(amount(one));
         return join(words, ", ");
@@ -66,9 +68,7 @@ std::string quantity(Quantity quantity) {
 std::string number_of(const Amount& amount) {
     switch (amount.form) {
         case AmountForm::exact:
-            if (const auto time = as_clock(amount.low)) {
-                return fmt::format("{}:{:02}", time->minutes, time->seconds);
-            }
+            if (const auto time = as_clock(amount.low)) return clock_digits(*time);
             return to_decimal(amount.low.value);
         case AmountForm::range:
             return fmt::format("{}–{}", to_decimal(amount.low.value),
@@ -79,9 +79,10 @@ std::string number_of(const Amount& amount) {
         case AmountForm::best_of:
             return to_decimal(amount.low.value);
         case AmountForm::build_to:
-            return amount.low == amount.high ? to_decimal(amount.low.value)
-                                             : fmt::format("{}–{}", to_decimal(amount.low.value),
-                                                           to_decimal(amount.high.value));
+            return amount.low == amount.high
+                       ? "build to " + to_decimal(amount.low.value)
+                       : fmt::format("build to {}–{}", to_decimal(amount.low.value),
+                                     to_decimal(amount.high.value));
         case AmountForm::open_ladder:
             return fmt::format("{}, {} …", to_decimal(amount.low.value),
                                to_decimal(amount.low.value + amount.high.value));
@@ -94,6 +95,9 @@ std::string number_of(const Amount& amount) {
 std::string unit_of(const Amount& amount) {
     const Unit unit = amount.low.unit;
     if (amount.form == AmountForm::best_of) return "tries";
+    if (amount.form == AmountForm::total) {
+        return unit == Unit::reps ? "in all" : fmt::format("{} in all", plural(unit));
+    }
     if (unit == Unit::reps || is_clock(amount)) return "";
     if (amount.form == AmountForm::max) {
         if (dimension(unit) == Dimension::time) return "time";
@@ -113,10 +117,6 @@ std::string amount(const Amount& amount) {
     switch (amount.form) {
         case AmountForm::at_least:
             return beside(to_decimal(amount.low.value), unit) + " or more";
-        case AmountForm::total:
-            return beside(number, unit) + " in all";
-        case AmountForm::build_to:
-            return "build to " + beside(number, unit);
         case AmountForm::open_ladder:
             return beside(to_decimal(amount.low.value), unit) + ", then " +
                    to_decimal(amount.high.value) + " more each round";
@@ -165,8 +165,9 @@ std::string amounts(const Item& item) {
     if (equal_amounts(item)) {
         std::string once = set_amount(item, 0);
         if (sets == 1) return once;
-        return fmt::format("{}{}×{}{}{}{}", sets, nbsp, nbsp, joined ? "(" : "", once,
-                           joined ? ")" : "");
+        const bool split = joined || item.find<program::Pieces>() != nullptr;
+        return fmt::format("{}{}×{}{}{}{}", sets, nbsp, nbsp, split ? "(" : "", once,
+                           split ? ")" : "");
     }
     if (!joined) return differing_amounts(item.parts.front().amounts);
     std::vector<std::string> words;

@@ -16,7 +16,7 @@
 
 namespace stave::wording {
 
-// "60 s", "1 step", "20°"; a bare "8" for reps. Whole seconds beyond 90 and minutes
+// "60 s", "1 step", "20°"; a bare "8" for reps. Seconds beyond 90 and minutes
 // that are not whole are said in both: "2 min 30 s".
 [[nodiscard]] std::string quantity(Quantity quantity);
 // "8", "8–10", "max"; the number alone, for a cell that names the unit beside it;

@@ -165,7 +165,8 @@ def main():
     for line, letters in plain_lines():
         samples.append(line)
         expected.append(letters)
-    paths = sorted(p for top in ("compiler", "examples", "tests") for p in (ROOT / top).rglob("*.stave"))
+    tops = ("compiler", "examples", "tests")
+    paths = sorted(path for top in tops for path in (ROOT / top).rglob("*.stave"))
     texts = ["\n".join(samples) + "\n"]
     sources = [("sample", line) for line in samples]
     for path in paths:

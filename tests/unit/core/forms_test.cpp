@@ -18,8 +18,8 @@ class FormFile : public testing::TestWithParam<std::filesystem::path> {};
 
 TEST_P(FormFile, DumpsEveryFormAsInItsGoldenFiles) {
     zones::ZoneLoader zones;
-    analysis::Snapshot snapshot =
-        analysis::analyse(GetParam().filename().string(), read_text(GetParam()), {zones.finder(), {}});
+    analysis::Snapshot snapshot = analysis::analyse(GetParam().filename().string(),
+                                                    read_text(GetParam()), {zones.finder(), {}});
     const std::vector<Diagnostic> sorted = snapshot.sink.sorted();
     EXPECT_EQ("", render_text({snapshot.source.get(), sorted, 0}, false));
     std::string timelines;

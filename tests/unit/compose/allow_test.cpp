@@ -1,0 +1,118 @@
+// Problems that the coach lets stand.
+#include <gtest/gtest.h>
+
+#include "tests/unit/compose/composing.hpp"
+
+namespace stave::tests {
+namespace {
+
+analysis::Snapshot analyse(std::string text) {
+    return analyse_with({}, std::move(text));
+}
+
+const std::string high = "squat: 3 x 500\n";
+
+TEST(Allow, before_the_first_session_holds_for_the_whole_file) {
+    const auto snapshot = analyse("allow: count-high, a charity evening\nsession 1: A\n" + high +
+                                  "session 2: B\n" + high);
+    EXPECT_EQ(problem_lines(snapshot), "");
+    EXPECT_FALSE(snapshot.sink.has_warnings());
+}
+
+TEST(Allow, in_a_session_holds_for_its_lines) {
+    // The file's first line of all is a session's head too.
+    for (const char* before : {"", "\n", "# A remark.\n"}) {
+        const auto first = analyse(before + std::string("session 1: A\n") +
+                                   "allow: count-high, a charity evening\n" + high +
+                                   "session 2: B\n" + high);
+        ASSERT_EQ(codes(first), "count-high") << before;
+        EXPECT_GT(first.sink.sorted()[0].span.begin, 70U);
+    }
+    const auto second = analyse("session 1: A\n" + high + "session 2: B\n" +
+                                "allow: count-high, a charity evening\n" + high);
+    ASSERT_EQ(codes(second), "count-high");
+    EXPECT_LT(second.sink.sorted()[0].span.begin, 28U);
+    EXPECT_TRUE(second.sink.has_warnings());
+}
+
+TEST(Allow, holds_for_lines_that_come_from_elsewhere) {
+    const auto routine = analyse(
+        "routine Legs: reps 500\n  squat: 3 x [reps]\n"
+        "session 1: A\nallow: count-high, a charity evening\nsets:\n  use Legs:\n");
+    EXPECT_EQ(problem_lines(routine), "");
+    const auto base = analyse_with({{"old.stave", "session 1: A\n" + high}},
+                                   "include: old.stave\nsession 2: B\nbased on: session 1\n"
+                                   "allow: count-high, a charity evening\n");
+    EXPECT_EQ(problem_lines(base), "");
+}
+
+TEST(Allow, of_an_included_file_holds_for_that_file) {
+    const std::string own = "allow: count-high, theirs\n";
+    const auto snapshot = analyse_with({{"old.stave", own + "session 1: A\n" + high}},
+                                       "include: old.stave\nsession 3: C\n" + high +
+                                           "session 2: B\nbased on: session 1\n");
+    ASSERT_EQ(codes(snapshot), "count-high");
+    EXPECT_EQ(snapshot.source->part_at(snapshot.sink.sorted()[0].span.begin), 0U);
+}
+
+TEST(Allow, takes_out_notes_too) {
+    const auto snapshot = analyse_with_library(
+        "session: A\nallow: movement-unknown, everybody here knows it\nskiff haul: 8\n");
+    EXPECT_EQ(problem_lines(snapshot), "");
+}
+
+TEST(Allow, holds_for_time_limits_that_are_found_last) {
+    const auto snapshot = analyse(
+        "session: A\nwhen: 2026-12-03 18:30 for 5 min\nallow: over-time, the tide\nrow: 30 min\n");
+    EXPECT_EQ(problem_lines(snapshot), "");
+}
+
+TEST(Allow, leaves_other_problems_and_counts_them) {
+    std::string text = "allow: count-high, a charity evening\nsession: A\n";
+    for (int i = 0; i < 12; ++i) {
+        text += "circuit: 2 rounds\n";
+        for (int j = 0; j < 20; ++j)
+            text += "  m" + std::to_string(i * 20 + j) + ": 500\n";
+    }
+    const auto snapshot = analyse(text + "sets:\n  squat: 3 alternating\n");
+    EXPECT_EQ(codes(snapshot), "alternating-odd") << "behind more than the sink keeps";
+    EXPECT_EQ(snapshot.sink.dropped(), 0U);
+    EXPECT_TRUE(snapshot.sink.has_warnings());
+}
+
+TEST(Allow, that_nothing_meets_is_told) {
+    const auto snapshot = analyse("allow: over-time, no reason at all\nsession: A\nsquat: 5\n");
+    ASSERT_EQ(codes(snapshot), "allow-unused");
+    EXPECT_EQ(place(snapshot), "over-time, no reason at all");
+    const auto errors = analyse("allow: over-time, the tide\nsession: A\nsquat: 5 x\n");
+    EXPECT_EQ(errors.sink.sorted().size(), 1U) << "not where errors hide what it would meet";
+}
+
+TEST(Allow, of_what_cards_alone_show_is_not_told_to_be_unmet) {
+    const auto snapshot =
+        analyse("allow: card-cues-dropped, they know them\nsession: A\nsquat: 5\n");
+    EXPECT_EQ(problem_lines(snapshot), "");
+}
+
+TEST(Allow, refuses_names_that_it_does_not_know) {
+    const auto near = analyse("allow: overtime, the tide\nsession: A\nsquat: 5\n");
+    ASSERT_EQ(codes(near), "allow-unknown");
+    EXPECT_EQ(place(near), "overtime");
+    EXPECT_EQ(first_fix(near), "over-time");
+    const auto far = analyse("allow: everything, the tide\nsession: A\nsquat: 5\n");
+    ASSERT_EQ(codes(far), "allow-unknown");
+    EXPECT_EQ(first_fix(far), "");
+}
+
+TEST(Allow, refuses_errors_and_wants_a_reason) {
+    const auto error = analyse("allow: load-unit, all know\nsession: A\nsquat: 5\n");
+    ASSERT_EQ(codes(error), "allow-error");
+    EXPECT_EQ(place(error), "load-unit");
+    for (const char* text : {"allow: over-time", "allow: over-time,", "allow: over-time ,  "}) {
+        const auto reason = analyse(std::string(text) + "\nsession: A\nsquat: 5\n");
+        EXPECT_EQ(codes(reason), "allow-reason") << text;
+    }
+}
+
+}  // namespace
+}  // namespace stave::tests

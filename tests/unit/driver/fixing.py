@@ -1,0 +1,149 @@
+"""Mends that the command makes in people's own files.
+
+usage: fixing.py STAVE [unittest options]
+"""
+
+import os
+import resource
+import unittest
+
+import program
+from program import GOOD, InFolder
+
+BAD = "session: A\nkitt: chair\nsets:\n  puhs-up: 3 x 8\n"
+MENDED = "session: A\nkit: chair\nsets:\n  push-up: 3 x 8\n"
+
+
+class Fix(InFolder):
+    def fixed(self, content, *words):
+        path = self.write("a.stave", content)
+        told = self.lines("check", "--fix", "a.stave", *words)
+        return told, path.read_bytes()
+
+    def test_makes_the_mends_that_leave_no_choice(self):
+        told, after = self.fixed(BAD)
+        self.assertEqual(after, MENDED.encode())
+        self.assertEqual((told.code, told.out, told.err), (0, "a.stave: 2 mends made\n", ""))
+
+    def test_leaves_what_two_things_may_be_meant_by(self):
+        text = "session: A\nsets:\n  deadlift: 4 x 5 @ 60\n  puhs-up: 8\n"
+        told, after = self.fixed(text)
+        self.assertEqual(after, text.replace("puhs", "push").encode())
+        self.assertEqual((told.code, told.codes()), (1, ["load-unit"]))
+        self.assertIn("1 mend made", told.out)
+
+    def test_goes_on_until_nothing_is_left_to_mend(self):
+        # The line becomes a kit line first; only then is its unit looked at.
+        told, after = self.fixed("session: A\nkitt: kettlebell 16kilos\nsets:\n  puhs-up: 3x8\n")
+        self.assertNotIn(b"kitt", after)
+        again, same = self.fixed(after)
+        self.assertEqual((again.out, same), ("", after))
+
+    def test_keeps_a_byte_order_mark_and_line_ends(self):
+        for mark in [b"", b"\xef\xbb\xbf"]:
+            for end in [b"\n", b"\r\n", b"\r"]:
+                with self.subTest(mark=mark, end=end):
+                    _, after = self.fixed(mark + BAD.encode().replace(b"\n", end))
+                    self.assertEqual(after, mark + MENDED.encode().replace(b"\n", end))
+
+    def test_adds_lines_with_the_line_ends_of_the_file(self):
+        told, after = self.fixed(b"push-up: 3 x 8\r\nsquat: 5\r\n")
+        self.assertEqual(after, b"session: NAME\r\npush-up: 3 x 8\r\nsquat: 5\r\n", told.err)
+
+    def test_keeps_a_file_without_its_last_line_end(self):
+        _, after = self.fixed(BAD.removesuffix("\n"))
+        self.assertEqual(after, MENDED.removesuffix("\n").encode())
+
+    def test_does_not_write_what_has_not_changed(self):
+        for text in [GOOD, "session: A\nsets:\n  deadlift: 4 x 5 @ 60\n", ""]:
+            path = self.write("a.stave", text)
+            os.utime(path, ns=(1_000_000_000, 1_000_000_000))
+            before = path.stat()
+            self.lines("check", "--fix", "a.stave")
+            after = path.stat()
+            self.assertEqual((after.st_mtime_ns, after.st_ino), (before.st_mtime_ns, before.st_ino))
+
+    def test_reads_standard_input_and_writes_standard_output(self):
+        told = self.lines("check", "--fix", "-", data=BAD.encode())
+        self.assertEqual((told.code, told.out, told.err), (0, MENDED, ""))
+        told = self.lines("check", "--fix", "-", data=b"session: A\nx: 5 @ 60\n")
+        self.assertEqual((told.code, told.out), (1, "session: A\nx: 5 @ 60\n"))
+        self.assertEqual(self.files("."), {})
+
+    def test_never_writes_what_is_taken_in(self):
+        other = self.write("other.stave", "movement oar press:\n  counted in: reps\n  kitt: oar\n")
+        before = other.read_bytes()
+        told, after = self.fixed("include: other.stave\n" + BAD)
+        self.assertEqual(other.read_bytes(), before)
+        self.assertIn(b"push-up", after)
+        self.assertEqual(told.code, 1)
+        self.assertTrue(told.err.startswith("other.stave:3:"), told.err)
+
+    def test_never_mends_a_filled_line_of_a_routine(self):
+        text = ("routine A: name puhs-up\n  squat: 5\n  [name]: 3 x 8\n"
+                "session: A\nsets:\n  use A:\n")
+        told, after = self.fixed(text)
+        self.assertEqual(after, text.encode())
+        self.assertEqual(told.codes(), ["near-movement"])
+
+    def test_mends_every_file_that_is_named_and_tells_of_the_rest(self):
+        self.write("a.stave", BAD)
+        self.write("b.stave", GOOD)
+        self.write("c.stave", "session: A\nx: 5 @ 60\n")
+        told = self.lines("check", "--fix", "a.stave", "b.stave", "c.stave", "absent.stave")
+        self.assertEqual((told.code, told.codes()), (3, ["cannot-read", "load-unit"]))
+        self.assertEqual((self.folder / "a.stave").read_text(), MENDED)
+        self.assertEqual((self.folder / "b.stave").read_text(), GOOD)
+
+    def test_counts_what_remains_with_strict(self):
+        text = BAD.replace("3 x 8", "3 x 500")
+        self.assertEqual(self.fixed(text)[0].code, 0)
+        told, after = self.fixed(text, "--strict")
+        self.assertEqual((told.code, told.codes()), (1, ["count-high"]))
+        self.assertEqual(after, MENDED.replace("3 x 8", "3 x 500").encode())
+
+    def test_says_what_a_check_says_of_what_remains(self):
+        cues = "".join(f"    cue: {'long words to be read by all ' * 4}{i}\n" for i in range(40))
+        self.write("a.stave", "session: A\nsets:\n" + "".join(
+            f"  thing {i}: 3 x 8\n{cues if i == 0 else ''}" for i in range(40)))
+        check = self.lines("check", "a.stave")
+        fix = self.lines("check", "--fix", "a.stave")
+        self.assertEqual((fix.code, fix.err), (check.code, check.err))
+
+    def test_says_what_a_build_would_refuse(self):
+        rows = "".join(f"  push-up: 3 x {i}\n" for i in range(1, 61))
+        crowded = "session: A\n" + "".join(f"sets {block}:\n{rows}" for block in "BCDE")
+        told, after = self.fixed(crowded)
+        self.assertEqual((told.code, told.out, told.codes()), (1, "", ["card-overflow"]))
+        self.assertEqual(after, crowded.encode())
+
+    def test_keeps_rights_and_links(self):
+        path = self.write("real/a.stave", BAD)
+        path.chmod(0o640)
+        (self.folder / "link.stave").symlink_to("real/a.stave")
+        self.assertEqual(self.lines("check", "--fix", "link.stave").code, 0)
+        self.assertTrue((self.folder / "link.stave").is_symlink())
+        self.assertEqual(path.read_text(), MENDED)
+        self.assertEqual(path.stat().st_mode & 0o7777, 0o640)
+        self.assertEqual(os.listdir(path.parent), ["a.stave"])
+
+    def test_leaves_a_file_that_may_not_be_written(self):
+        path = self.write("a.stave", BAD)
+        path.chmod(0o444)
+        told = self.lines("check", "--fix", "a.stave")
+        self.assertEqual((told.code, told.out, told.codes()), (3, "", ["cannot-write"]))
+        self.assertEqual(path.read_text(), BAD)
+        self.assertEqual(os.listdir(self.folder), ["a.stave"])
+
+    def test_leaves_a_file_on_a_full_disk(self):
+        path = self.write("a.stave", BAD)
+        for size in [0, 10]:
+            told = self.lines("check", "--fix", "a.stave", preexec_fn=lambda: resource.setrlimit(
+                resource.RLIMIT_FSIZE, (size, size)))
+            self.assertEqual((told.code, told.codes()), (3, ["cannot-write"]))
+            self.assertEqual(path.read_text(), BAD)
+            self.assertEqual(os.listdir(self.folder), ["a.stave"])
+
+
+if __name__ == "__main__":
+    program.main()

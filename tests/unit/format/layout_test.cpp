@@ -1,0 +1,121 @@
+// What becomes of blanks, remarks, indents and columns.
+#include <gtest/gtest.h>
+
+#include "tests/unit/format/formatted.hpp"
+
+namespace stave::tests {
+namespace {
+
+std::string layout(const std::string& text) {
+    const Formatted result = formatted(text);
+    EXPECT_EQ(result.problems, "");
+    EXPECT_EQ(formatted(result.text).text, result.text) << "formats to itself";
+    return result.text;
+}
+
+TEST(Layout, indents_by_what_a_line_belongs_to) {
+    EXPECT_EQ(layout("session: A\n"
+                     "      stop: sharp pain\n"
+                     "sets Haul: rest 2 min\n"
+                     "note: the long bar\n"
+                     "deadlift: 4 x 5 @ 60 kg\n"
+                     "cue: bar close\n"
+                     "or swing: 15\n"
+                     "rest: 90 s\n"
+                     "chin-up: 3 x max\n"),
+              "session: A\n"
+              "stop: sharp pain\n"
+              "sets Haul: rest 2 min\n"
+              "  note: the long bar\n"
+              "  deadlift: 4 x 5 @ 60 kg\n"
+              "    cue: bar close\n"
+              "    or swing: 15\n"
+              "    rest: 90 s\n"
+              "  chin-up:  3 x max\n");
+}
+
+TEST(Layout, leaves_movements_of_a_session_without_blocks_at_the_margin) {
+    EXPECT_EQ(layout("session: A\n  squat: 5\n  cue: tall\n"),
+              "session: A\nsquat: 5\n  cue: tall\n");
+}
+
+TEST(Layout, indents_definitions_and_routines) {
+    EXPECT_EQ(layout("movement oar press:\ncounted in: reps\ncue: ribs down\n"
+                     "routine Prep: reps 8,band light\nwarm-up:\npull-apart: [reps]   @ band [band]\n"
+                     "cue: slow\nsession: A\nuse Prep: 10 reps\nsets:\nuse Prep:\n"),
+              "movement oar press:\n  counted in: reps\n  cue: ribs down\n"
+              "routine Prep: reps 8, band light\n  warm-up:\n"
+              "    pull-apart: [reps] @ band [band]\n      cue: slow\n"
+              "session: A\nuse Prep: 10 reps\nsets:\n  use Prep:\n");
+}
+
+TEST(Layout, aligns_amounts_of_neighbours_and_no_others) {
+    EXPECT_EQ(layout("session: A\nsets:\n  squat: 5\n    cue: tall\n  bench press: 3\n\n"
+                     "  row: 500 m\n  # Last.\n  lunge: 5\n"),
+              "session: A\nsets:\n  squat:       5\n    cue: tall\n  bench press: 3\n\n"
+              "  row: 500 m\n  # Last.\n  lunge: 5\n");
+}
+
+TEST(Layout, aligns_nothing_beside_a_much_longer_name) {
+    const std::string text =
+        "session: A\nsets:\n  row: 5 min\n"
+        "  single-leg Romanian deadlift with a reach: 8 each leg\n";
+    EXPECT_EQ(layout(text), text);
+}
+
+TEST(Layout, aligns_names_of_any_script_by_columns) {
+    EXPECT_EQ(layout("session: A\nsets:\n  приседания: 3 x 8\n  жим: 5\n"),
+              "session: A\nsets:\n  приседания: 3 x 8\n  жим:        5\n");
+}
+
+TEST(Layout, keeps_one_blank_line_where_there_are_some) {
+    EXPECT_EQ(layout("\n\nsession: A\n\n\n   \n\t\nsquat: 5\n\n\n"),
+              "session: A\n\nsquat: 5\n");
+}
+
+TEST(Layout, keeps_remarks_with_the_line_they_stand_above_or_behind) {
+    EXPECT_EQ(layout("# The file.\n\nsession: A # first\nsets:\n# Of the squat.\nsquat: 5 # low bar\n"
+                     "bench press: 5   # pause\n      # The end.\n"),
+              "# The file.\n\nsession: A   # first\nsets:\n  # Of the squat.\n"
+              "  squat:       5   # low bar\n  bench press: 5   # pause\n# The end.\n");
+}
+
+TEST(Layout, keeps_what_looks_like_a_remark_and_is_none) {
+    const std::string text = "session: A\nsets:\n  squat: 5\n    cue: be #1, not C#\n";
+    EXPECT_EQ(layout(text), text);
+}
+
+TEST(Layout, squeezes_blanks_and_keeps_names_as_they_are_typed) {
+    EXPECT_EQ(layout("session   7 :  Slack \t water\nsets:\n  Bulgarian   split  Squat :3x8 each leg\n"),
+              "session 7: Slack water\nsets:\n  Bulgarian split Squat: 3 x 8 each leg\n");
+}
+
+TEST(Layout, ends_lines_with_one_kind_of_end_and_no_mark_before_them) {
+    const std::string expected = "session: A\nsets:\n  squat: 5\n";
+    EXPECT_EQ(layout("\xEF\xBB\xBFsession: A\r\nsets:\r\nsquat: 5\r\n"), expected);
+    EXPECT_EQ(layout("session: A\rsets:\rsquat: 5"), expected);
+    EXPECT_EQ(layout("session: A  \nsets:\t\n  squat: 5 \n"), expected);
+}
+
+TEST(Layout, of_nothing_is_nothing) {
+    EXPECT_EQ(layout(""), "");
+    EXPECT_EQ(layout("\n \n"), "");
+    EXPECT_EQ(layout("# Only a remark.\n"), "# Only a remark.\n");
+}
+
+TEST(Layout, of_a_broken_text_is_none) {
+    const Formatted result = formatted("session: A\nsquat: 5 x\n");
+    EXPECT_EQ(result.text, "");
+    EXPECT_NE(result.problems, "");
+}
+
+TEST(Layout, drops_do_only_where_the_name_alone_is_a_movement) {
+    EXPECT_EQ(layout("session: A\ndo squat: 5\n"), "session: A\nsquat: 5\n");
+    for (const char* name : {"circuit breaker", "warm-up walk", "rests"}) {
+        const std::string text = "session: A\ndo " + std::string(name) + ": 5\n";
+        EXPECT_EQ(layout(text), text);
+    }
+}
+
+}  // namespace
+}  // namespace stave::tests
