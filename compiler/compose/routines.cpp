@@ -157,8 +157,11 @@ private:
 
     void report_unknown(const parse::Line& line) const {
         std::vector<std::string> names;
-        for (const auto& [folded, routine] : routines_)
-            names.push_back(folded);
+        // A slip is looked for among few names alone.
+        if (routines_.size() <= most_near_names) {
+            for (const auto& [folded, routine] : routines_)
+                names.push_back(folded);
+        }
         const std::string name = workspace_.text(line.title);
         const std::string near = workspace_.near_name(fold_name(name), names);
         std::vector<Fix> fixes;

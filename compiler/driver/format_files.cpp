@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <stdexcept>
 #include <utility>
 
 #include "compiler/check/check.hpp"
@@ -67,7 +68,9 @@ private:
         if (standard_input && !options_.only_check) {
             environment_.out << (sound ? file.formatted : before);
         }
-        if (readable && !sound) return problem({Code::format_unstable, {}, {shown}, {}, {}});
+        if (readable && !sound) {
+            throw std::logic_error(shown + " would not mean the same when formatted");
+        }
         if (readable && before != file.formatted) change(path, file.formatted);
         loaded_.snapshots.push_back(std::move(file.snapshot));
     }

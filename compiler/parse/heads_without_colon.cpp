@@ -18,10 +18,11 @@ std::size_t size_of_sign(std::string_view said) {
     constexpr std::array signs{"- "sv, "* "sv, "• "sv, "– "sv, "— "sv, "· "sv, "‣ "sv,
                                "▪ "sv, "◦ "sv, "● "sv, "☐ "sv, "□ "sv, "> "sv};
     if (said.empty() || is_digit(said.front())) return 0;
-    const bool ascii_letter = is_letter(said.front()) && static_cast<unsigned char>(said.front()) < 0x80;
+    const bool ascii_letter =
+        is_letter(said.front()) && static_cast<unsigned char>(said.front()) < 0x80;
     if (ascii_letter) return 0;
-    const auto sign = std::ranges::find_if(
-        signs, [said](std::string_view one) { return said.starts_with(one); });
+    const auto sign =
+        std::ranges::find_if(signs, [said](std::string_view one) { return said.starts_with(one); });
     return sign == signs.end() ? 0 : sign->size();
 }
 
@@ -165,9 +166,8 @@ Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
         return make(Code::no_colon, content, {fmt::format("{}: 3 x 8", shortened(said))});
     }
     const Gap gap = find_gap(text, content, split);
-    const std::string mended =
-        fmt::format("{}: {}", text.substr(gap.name.begin, gap.name.size()),
-                    text.substr(gap.amount.begin, gap.amount.size()));
+    const std::string mended = fmt::format("{}: {}", text.substr(gap.name.begin, gap.name.size()),
+                                           text.substr(gap.amount.begin, gap.amount.size()));
     return make(Code::no_colon, gap.sign, {mended}, {fix(mended, content, mended)});
 }
 

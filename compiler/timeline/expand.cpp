@@ -247,8 +247,8 @@ private:
 
     void do_both_sides(const Block& block, const Item& item, std::uint32_t item_id,
                        std::uint32_t set) {
-        if (pass_ != Side::both) return do_parts(item, item_id, set, pass_);
         const bool sided = item.sides.rule != SideRule::there_and_back;
+        if (sided && pass_ != Side::both) return do_parts(item, item_id, set, pass_);
         Side first = sided ? Side::left : Side::both;
         Side second = sided ? Side::right : Side::both;
         if (item.sides.right_first) std::swap(first, second);
@@ -256,9 +256,9 @@ private:
         const auto& rest =
             item.rest_between_sides ? item.rest_between_sides : block.rest_between_sides;
         add_rest(rest, item_id, set, RestPlace::sides);
-        second_half_ = true;
+        const bool in_second_pass = std::exchange(second_half_, true);
         do_parts(item, item_id, set, second);
-        second_half_ = false;
+        second_half_ = in_second_pass;
     }
 
     void do_parts(const Item& item, std::uint32_t item_id, std::uint32_t set, Side side) {

@@ -54,6 +54,10 @@ class Built:
     def __init__(self, program, sources, folder, **environment):
         self.folder = pathlib.Path(folder)
         self.sources = [pathlib.Path(shutil.copy(source, self.folder)) for source in sources]
+        # What the sources take in lies in folders beside them.
+        for folder in {pathlib.Path(source).parent / "shared" for source in sources}:
+            if folder.is_dir():
+                shutil.copytree(folder, self.folder / "shared", dirs_exist_ok=True)
         self.environment = {"PATH": os.environ["PATH"], **environment}
         self.program = program
         run(program, "build", *self.sources, "--out", self.folder / "out", env=self.environment)

@@ -180,7 +180,8 @@ Complaint check_card(analysis::Snapshot& snapshot, std::size_t session_id, card:
 }  // namespace
 
 Complaint TextChecker::check(std::string_view text, Depth depth) {
-    analysis::Snapshot snapshot = analysis::analyse("fuzz", std::string(text), {zones_.finder(), {}});
+    analysis::Snapshot snapshot =
+        analysis::analyse("fuzz", std::string(text), {zones_.finder(), {}});
     if (auto wrong = check_diagnostics(snapshot)) return wrong;
     static_cast<void>(parse::dump(snapshot.tree, *snapshot.source));
     static_cast<void>(syntax::dump(snapshot.document));

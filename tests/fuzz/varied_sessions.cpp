@@ -32,7 +32,6 @@ std::string remarks(Chance& chance) {
     if (chance.one_in(12)) text += "    # the tide turns at eight\n";
     if (chance.one_in(12)) text += "    count: one counts when the bag touches the ribs\n";
     if (chance.one_in(12)) text += "    options: hands on a box, feet on a box\n";
-    if (chance.one_in(12)) text += "    level 2: 30 s\n    group B: 20 s\n";
     if (chance.one_in(9)) text += "    or band row: 15 @ band heavy, if no sandbag\n";
     if (chance.one_in(20)) text += "    stop: the grip opens\n    note: turn the bag\n";
     return text;
@@ -54,7 +53,8 @@ std::string stations(Chance& chance) {
     std::string text =
         fmt::format("stations {}: {} s on, {} s off, {} rounds, rest 2 min\n", chance.of(titles),
                     10 * chance.between(2, 6), 10 * chance.between(1, 3), chance.between(1, 4));
-    text += "  wall sit:\n  sandbag row: @ 20 kg\n  push-up: 10\n";
+    text +=
+        "  wall sit:\n  sandbag row: @ 20 kg\n  push-up: 10\n    level 2: 14\n    group B: 20 s\n";
     return text + remarks(chance) + '\n';
 }
 

@@ -127,7 +127,8 @@ void add(Asked& sum, Ratio value, program::SideRule rule, bool twice) {
             sum.right += value;
             return;
         case SideRule::there_and_back:
-            sum.all += value + value;
+            // Both ways in each pass of a whole block by sides.
+            sum.all += (value + value) * Ratio(twice ? 2 : 1);
             return;
         default:
             break;

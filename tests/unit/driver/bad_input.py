@@ -125,7 +125,7 @@ class TooMuch(BadInput):
         self.assertLess(time.monotonic() - started, 100)
 
     def test_a_thousand_sessions(self):
-        sessions = "".join(f"session {number}: A\nsets:\npush-up: 8\n" for number in range(1000))
+        sessions = "".join(f"session {number}: A{number}\nsets:\npush-up: 8\n" for number in range(1000))
         self.write("many.stave", sessions)
         told = self.stave("check", "many.stave")
         self.assertEqual((told.code, told.err), (0, ""))
