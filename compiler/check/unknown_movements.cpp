@@ -38,6 +38,8 @@ std::string UnknownMovements::near_name(const std::string& folded_name) const {
 
 void UnknownMovements::meet(const syntax::Word& name, const std::string& folded_name) {
     if (definitions_.movements.empty() && !options_.near_movement) return;
+    // What nobody would read any more is not looked for: that takes a while.
+    if (sink_.dropped() > 0) return;
     if (!met_.insert(folded_name).second) return;
     const std::string near = near_name(folded_name);
     if (!near.empty()) {
