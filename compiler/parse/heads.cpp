@@ -108,7 +108,8 @@ std::string as_block(std::string_view head, std::string_view body) {
 std::optional<Diagnostic> find_format_in_head(std::string_view text, const Line& line) {
     const std::string_view head = slice(text, line.head);
     const std::string_view body = slice(text, line.body);
-    if (auto minutes = read_every_minute(head)) {
+    const bool may_be_minutes = grammar::to_lower(head.front()) == 'e';
+    if (auto minutes = may_be_minutes ? read_every_minute(head) : std::nullopt) {
         if (!body.empty()) minutes = read_every_minute(fmt::format("{} {}", head, body));
         Diagnostic result =
             make(Code::every_minute, line.head,

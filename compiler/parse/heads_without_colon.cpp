@@ -123,6 +123,11 @@ std::string with_its_colon(std::string_view said) {
 
 std::optional<Diagnostic> find_bullet(std::string_view text, Span content) {
     const std::string_view said = text.substr(content.begin, content.size());
+    // Most lines begin with a word.
+    const auto begins_word = [said](std::size_t i) {
+        return is_letter(said[i]) && static_cast<unsigned char>(said[i]) < 0x80;
+    };
+    if (said.size() > 1 && begins_word(0) && begins_word(1)) return std::nullopt;
     const std::size_t size =
         std::max({size_of_sign(said), size_of_number(said), size_of_letter(said)});
     if (size == 0) return std::nullopt;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <utility>
 
 namespace stave::parse {
@@ -156,6 +157,12 @@ std::string_view number_word(std::string_view word) {
     const auto found = std::ranges::find_if(
         words, [word](std::string_view one) { return grammar::same_word(one, word); });
     return found == words.end() ? "" : figures[static_cast<std::size_t>(found - words.begin())];
+}
+
+int to_number(std::string_view digits) {
+    int value = 0;
+    std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    return value;
 }
 
 Fix move_to_note(const Scene& scene, Span span, std::string_view said) {

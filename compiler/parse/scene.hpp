@@ -95,6 +95,9 @@ struct Measured {
 // "8" for "eight", to twelve; "" for anything else.
 [[nodiscard]] std::string_view number_word(std::string_view word);
 
+// The whole number that the digits begin with, 0 for none.
+[[nodiscard]] int to_number(std::string_view digits);
+
 // Deletes the span and writes its words (`said`) as a note on the line below.
 [[nodiscard]] Fix move_to_note(const Scene& scene, Span span, std::string_view said);
 // Makes two lines of one head: what stands behind the gap moves to the second.

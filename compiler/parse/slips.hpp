@@ -37,6 +37,10 @@ namespace stave::parse {
 // How a block runs; the same behind a head that is no block's.
 [[nodiscard]] Diagnostic describe_format(const Scene& scene);
 [[nodiscard]] std::optional<Diagnostic> find_format_in_movement(const Scene& scene);
+// Its parts: "40 s work, 20 s rest"; "3 times", "3-4 rounds"; "every 2 min for 5 rounds".
+[[nodiscard]] std::optional<Diagnostic> find_work_and_rest(const Scene& scene);
+[[nodiscard]] std::optional<Diagnostic> find_rounds_slip(const Scene& scene);
+[[nodiscard]] std::optional<Diagnostic> find_joined_clauses(const Scene& scene);
 // What is done each minute: both readings of "EMOM 10", or nothing for other words.
 struct EveryMinute {
     // Bytes of the words that say it.

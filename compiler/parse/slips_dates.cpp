@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 
 #include "compiler/parse/slips.hpp"
 
@@ -11,12 +10,6 @@ namespace stave::parse {
 namespace {
 
 using namespace std::string_view_literals;
-
-int to_number(std::string_view digits) {
-    int value = 0;
-    std::from_chars(digits.data(), digits.data() + digits.size(), value);
-    return value;
-}
 
 // 1 for "Jan" or "January", 0 for no month.
 int month_of(std::string_view word) {

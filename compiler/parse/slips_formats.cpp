@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 
 #include "compiler/parse/classify.hpp"
 #include "compiler/parse/rules.hpp"
@@ -25,12 +24,6 @@ std::string whole_line(const Scene& scene, std::string_view body) {
 // Writes another body, and a head that opens a block.
 Fix rewrite(const Scene& scene, std::string_view body) {
     return fix(std::string(body), {scene.head.begin, scene.body.end}, whole_line(scene, body));
-}
-
-int to_number(std::string_view digits) {
-    int value = 0;
-    std::from_chars(digits.data(), digits.data() + digits.size(), value);
-    return value;
 }
 
 // Minutes of "EMOM" and "E2MOM".
@@ -86,120 +79,6 @@ std::optional<Diagnostic> find_bent_time(const Scene& scene) {
     if (behind.empty() || !is_digit(scene.text[behind.begin])) return std::nullopt;
     return make(scene.code, scene.token, {word},
                 {fix("delete " + word, {scene.offset, behind.begin}, "")});
-}
-
-// "40 s work, 20 s rest".
-std::optional<Diagnostic> find_work_and_rest(const Scene& scene) {
-    const Measured work = measured_at(scene.text, scene.body.begin, scene.body.end);
-    const Span word = trim(scene.text, {work.whole().end, scene.body.end});
-    if (work.unit.empty() || !begins_with_words(scene.slice(word), "work")) return std::nullopt;
-    constexpr std::uint32_t work_size = 4;
-    Span behind = trim(scene.text, {word.begin + work_size, scene.body.end});
-    if (scene.slice(behind).starts_with(',')) {
-        behind = trim(scene.text, {behind.begin + 1, behind.end});
-    }
-    const Measured rest = measured_at(scene.text, behind.begin, behind.end);
-    const std::string_view last = scene.slice(trim(scene.text, {rest.whole().end, scene.body.end}));
-    const bool pair =
-        !rest.unit.empty() && (grammar::same_word(last, "rest") || grammar::same_word(last, "off"));
-    const std::string mended = fmt::format("{} on, {} off", scene.slice(work.whole()),
-                                           pair ? scene.slice(rest.whole()) : "20 s");
-    std::vector<Fix> fixes;
-    if (pair) fixes.push_back(fix(mended, scene.body, mended));
-    return make(Code::on_off_words, scene.body, {std::string(scene.slice(scene.body)), mended},
-                std::move(fixes));
-}
-
-// "3 times", "3 sets", "x3", "five rounds", "3-4 rounds", "3 s rounds".
-std::optional<Diagnostic> find_rounds(const Scene& scene) {
-    const Span body = scene.body;
-    const std::string_view said = scene.slice(body);
-    const std::string_view first = scene.slice(token_at(scene.text, body.begin, body.end));
-    const std::string_view spelled = number_word(first);
-    const std::string_view clause = said.substr(0, said.find(','));
-    const bool names_rounds = ends_with_words(clause, "rounds") || ends_with_words(clause, "round");
-    const Span whole =
-        trim(scene.text, {body.begin, body.begin + static_cast<std::uint32_t>(clause.size())});
-    const auto answer = [&](Code code, std::string_view count) {
-        const std::string mended = fmt::format("{} rounds", count);
-        return make(code, whole,
-                    {std::string(clause), std::string(scene.slice(scene.head)), mended},
-                    {fix(mended, whole, mended)});
-    };
-    if (names_rounds && !spelled.empty()) return answer(Code::rounds_number, spelled);
-    if (begins_with_words(said, "rounds") && clause.size() > 7 && is_digit(clause.back()))
-        return answer(Code::rounds_number, clause.substr(7));
-    if (said.size() > 1 && (said[0] == 'x' || said[0] == 'X') && is_digit(said[1])) {
-        return answer(Code::rounds_word, clause.substr(1));
-    }
-    const Span number = number_at(scene.text, body.begin, body.end);
-    if (number.empty()) return std::nullopt;
-    const std::string_view count = scene.slice(number);
-    std::string_view behind = clause.substr(count.size());
-    behind.remove_prefix(std::min(behind.find_first_not_of(' '), behind.size()));
-    if (behind.empty() && scene.code != Code::word_out_of_place)
-        return answer(Code::rounds_word, count);
-    constexpr std::array other{"times"sv, "x"sv,   "sets"sv,    "set"sv,
-                               "laps"sv,  "rds"sv, "circuits"sv};
-    if (grammar::same_word(near_word(behind, std::array{"rounds"sv}), "rounds") && !names_rounds) {
-        return answer(Code::rounds_word, count);
-    }
-    if (std::ranges::any_of(
-            other, [&](std::string_view word) { return grammar::same_word(behind, word); }))
-        return answer(Code::rounds_word, count);
-    if (!names_rounds) return std::nullopt;
-    for (const std::string_view dash : {"-"sv, "\u2013"sv}) {
-        if (!behind.starts_with(dash)) continue;
-        std::string_view upper = behind.substr(dash.size());
-        upper.remove_prefix(std::min(upper.find_first_not_of(' '), upper.size()));
-        upper = upper.substr(0, upper.find_first_not_of("0123456789"));
-        if (upper.empty()) break;
-        return answer(Code::rounds_number, fmt::format("{} to {}", count, upper));
-    }
-    if (grammar::same_word(behind, "rounds") || grammar::same_word(behind, "round"))
-        return std::nullopt;
-    return make(Code::rounds_number, whole, {std::string(clause)});
-}
-
-// How often "every 2 min" fits into the time behind it; 0 where it does not.
-int rounds_in(const Scene& scene, const Measured& time) {
-    const Span every = trim(scene.text, {scene.body.begin, scene.before_end()});
-    constexpr std::string_view word = "every ";
-    if (!scene.slice(every).starts_with(word) || time.unit.empty()) return 0;
-    const Measured interval =
-        measured_at(scene.text, every.begin + static_cast<std::uint32_t>(word.size()), every.end);
-    const auto seconds = [&](const Measured& one) {
-        const bool minutes = scene.slice(one.unit).starts_with('m');
-        return to_number(scene.slice(one.number)) * (minutes ? 60 : 1);
-    };
-    const bool both_times = unit_dimension(scene.slice(time.unit)) == "time" &&
-                            unit_dimension(scene.slice(interval.unit)) == "time";
-    if (!both_times || seconds(interval) == 0) return 0;
-    return seconds(time) % seconds(interval) == 0 ? seconds(time) / seconds(interval) : 0;
-}
-
-// "every 2 min for 5 rounds", "3 rounds rest 60 s", "every 90 s x 8".
-std::optional<Diagnostic> find_joined_clauses(const Scene& scene) {
-    const bool ended = scene.code == Code::word_out_of_place && scene.offset > scene.body.begin;
-    if (!ended) return std::nullopt;
-    std::uint32_t clause = scene.offset;
-    std::string more;
-    for (const std::string_view word : {"for"sv, "x"sv, "and"sv, "with"sv}) {
-        if (!begins_with_words(scene.rest(), word) || begins_with_words(scene.rest(), "for time"))
-            continue;
-        const auto size = static_cast<std::uint32_t>(word.size());
-        clause = trim(scene.text, {scene.offset + size, scene.body.end}).begin;
-        if (word == "x") more = " rounds";
-    }
-    if (!opens_clause(scene.slice({clause, scene.body.end}))) return std::nullopt;
-    std::vector<Edit> edits{{{scene.before_end(), clause}, ", "}};
-    const Measured number = measured_at(scene.text, clause, scene.body.end);
-    const int rounds = rounds_in(scene, number);
-    if (!more.empty()) edits.push_back({{number.number.end, number.number.end}, more});
-    if (rounds > 0) edits.push_back({number.whole(), fmt::format("{} rounds", rounds)});
-    const std::string next(scene.slice({clause, scene.body.end}));
-    return make(Code::comma_missing, scene.token, {clause == scene.offset ? scene.word() : next},
-                {{", " + next, std::move(edits)}});
 }
 
 // "as many as possible in 8 min", "as many rounds as you can in 8 min".
@@ -303,7 +182,7 @@ Diagnostic describe_format(const Scene& scene) {
     if (!scene.body.empty()) {
         for (const auto find :
              {find_every_minute, find_time_before_word, find_bent_time, find_work_and_rest,
-              find_rounds, find_joined_clauses, find_half_said, find_missing_word}) {
+              find_rounds_slip, find_joined_clauses, find_half_said, find_missing_word}) {
             if (auto slip = find(scene)) return *slip;
         }
     }

@@ -1,10 +1,9 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <iterator>
 #include <utility>
 
 #include "compiler/syntax/lower_parts.hpp"
+#include "compiler/syntax/lower_slips.hpp"
 
 namespace stave::syntax {
 
@@ -132,29 +131,6 @@ bool is_share(const NodeReader& reader, const Series& weight) {
         reader.report(Code::of_share, weight.span, {reader.said(weight.span)});
         return false;
     }
-    return true;
-}
-
-// "140 bpm": beats have no unit, their scale comes first.
-bool is_heart_rate(const NodeReader& reader, const Series& beats, Span label) {
-    if (!grammar::same_word(reader.slice(label), "bpm")) return false;
-    const Span said = cover(beats.span, label);
-    const std::string mended = fmt::format("heart rate {}", reader.said(beats.span));
-    reader.report(Code::effort_order, said, {mended}, {replace(said, mended)});
-    return true;
-}
-
-// "75 % of 1RM" is what a bare % says already; `of` is the whole of it.
-bool is_own_max(const NodeReader& reader, Span of, Span name) {
-    const std::string_view said = reader.slice(name);
-    constexpr std::string_view names[] = {"1RM", "1 RM", "1-RM", "RM", "max", "one rep max"};
-    const bool own = std::ranges::any_of(
-        names, [said](std::string_view one) { return grammar::same_word(one, said); });
-    if (!own) return false;
-    const std::uint32_t begin =
-        of.begin > 0 && reader.text[of.begin - 1] == ' ' ? of.begin - 1 : of.begin;
-    reader.report(Code::percent_of_max, {of.begin, name.end}, {reader.said({of.begin, name.end})},
-                  {{"delete it", {Edit{{begin, name.end}, ""}}}});
     return true;
 }
 
@@ -306,41 +282,6 @@ bool complete(const NodeReader& reader, std::vector<LoadTerm>& load) {
     return true;
 }
 
-// "5 @ 80 % then 3 x 2": what follows the load is another amount.
-bool is_amount(const LoadTerm& term) {
-    const bool measured = term.kind == LoadKind::measured && !term.weight.values.empty();
-    if (!term.follows_then || !measured || !term.weight.values.back()) return false;
-    const Value& last = *term.weight.values.back();
-    if (!last.has_unit) return term.implements.has_value();
-    switch (dimension(last.quantity.unit)) {
-        case Dimension::count:
-        case Dimension::length:
-        case Dimension::energy:
-            return true;
-        default:
-            return false;
-    }
-}
-
-// The line as two of the same head, parted at the term.
-bool report_amount(const NodeReader& reader, const LoadTerm& before, const LoadTerm& term) {
-    const parse::Line& line =
-        *std::prev(std::ranges::upper_bound(reader.tree.lines, term.span.begin, {},
-                                            [](const parse::Line& one) { return one.span.begin; }));
-    const std::string_view indent = reader.slice({line.span.begin, line.head.begin});
-    const std::string head = reader.said(line.head);
-    const Span first{line.body.begin, before.span.end};
-    const Span second{term.span.begin, line.body.end};
-    const Span gap{first.end, second.begin};
-    const std::string_view joint = reader.slice(gap);
-    const auto then = static_cast<std::uint32_t>(joint.size() - joint.find_last_of("tT"));
-    const std::string lines =
-        fmt::format("{}: {} and {}: {}", head, reader.slice(first), head, reader.slice(second));
-    reader.report(Code::then_after_load, {second.begin - then, term.span.end}, {lines},
-                  {{"two lines", {Edit{gap, fmt::format("\n{}{}: ", indent, head)}}}});
-    return false;
-}
-
 }  // namespace
 
 std::optional<LoadTerm> reserve_of(const NodeReader& reader, Series amount, Span span) {
@@ -386,7 +327,7 @@ bool lower_load(const NodeReader& reader, std::uint32_t node, Dose& dose) {
     }
     if (!complete(reader, dose.load)) return false;
     for (std::size_t i = 1; i < dose.load.size(); ++i) {
-        if (is_amount(dose.load[i])) return report_amount(reader, dose.load[i - 1], dose.load[i]);
+        if (is_amount_behind_load(reader, dose.load[i - 1], dose.load[i])) return false;
     }
     return true;
 }

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "compiler/syntax/lower_parts.hpp"
+#include "compiler/syntax/lower_slips.hpp"
 
 namespace stave::syntax {
 
@@ -113,69 +114,6 @@ std::optional<Group> lower_group(const NodeReader& reader, std::uint32_t node) {
     return group;
 }
 
-// "60 kg x 5": the load stands before its amount.
-bool is_load_first(const NodeReader& reader, const Series& sets, Span inner) {
-    const bool mass = sets.form == SeriesForm::single && sets.values[0]->has_unit &&
-                      dimension(sets.values[0]->quantity.unit) == Dimension::mass;
-    if (!mass) return false;
-    const std::string mended = fmt::format("{} @ {}", reader.said(inner), reader.said(sets.span));
-    reader.report(Code::load_first, sets.span, {reader.said(sets.span), mended},
-                  {replace(cover(sets.span, inner), mended)});
-    return true;
-}
-
-// "8 x 20 kg": what looks like an amount of one set is its load.
-bool is_load_behind_times(const NodeReader& reader, const Series& amount, const Series& inner) {
-    const bool weight = !inner.values.empty() && inner.values.back() &&
-                        inner.values.back()->has_unit &&
-                        (dimension(inner.values.back()->quantity.unit) == Dimension::mass ||
-                         dimension(inner.values.back()->quantity.unit) == Dimension::share);
-    if (!weight) return false;
-    const std::string load = reader.said(inner.span);
-    const std::string mended = fmt::format("{} @ {}", reader.said(amount.span), load);
-    reader.report(Code::at_load, inner.span, {load, mended},
-                  {replace(cover(amount.span, inner.span), mended)});
-    return true;
-}
-
-// "8 reps x 3" and "40 s x 3" are turned round; "2-3 x 5" says its sets twice.
-bool report_sets(const NodeReader& reader, const Series& sets, Span inner) {
-    const bool turned = sets.values.size() == 1 && sets.values[0] && sets.values[0]->has_unit &&
-                        sets.extent == Extent::none;
-    const std::string rest = reader.said(inner);
-    const std::string mended =
-        turned ? fmt::format("{} x {}", rest, reader.said(sets.span)) : "3 x 8";
-    const bool plain_rest = rest.find_first_not_of("0123456789") == std::string::npos;
-    std::vector<Fix> fixes;
-    if (turned && plain_rest) fixes.push_back(replace(cover(sets.span, inner), mended));
-    reader.report(Code::sets_whole, sets.span, {reader.said(sets.span), mended}, std::move(fixes));
-    return false;
-}
-
-// Before its values are looked at: "2-3 x 5" is no pair that could be a range.
-bool is_range_of_sets(const NodeReader& reader, std::uint32_t series, std::uint32_t tail) {
-    const std::uint32_t first = series + 1;
-    const std::uint32_t last = reader.at(first).after;
-    if (last >= reader.at(series).after) return false;
-    const NodeKind kind = reader.at(last).kind;
-    if (kind != NodeKind::range_tail && kind != NodeKind::list_tail) return false;
-    const Span said{reader.at(series).span.begin, reader.at(last).span.end};
-    const std::string_view text = reader.slice(said);
-    const std::size_t end = text.find_last_of("0123456789");
-    const std::size_t begin = text.find_last_not_of("0123456789", end) + 1;
-    const std::string sets(text.substr(begin, end + 1 - begin));
-    const std::string_view behind = text.substr(end + 1);
-    // "60-70 kg x 5" is a load that stands first.
-    if (behind.find_first_not_of(' ') != std::string_view::npos) return false;
-    const std::string shown(text.substr(0, end + 1));
-    const Span place{said.begin, said.begin + static_cast<std::uint32_t>(end + 1)};
-    const std::string mended = fmt::format("{} x {}", sets, reader.said(reader.at(tail + 1).span));
-    const std::string fewer(text.substr(0, text.find_first_not_of("0123456789")));
-    reader.report(Code::sets_whole, place, {shown, mended},
-                  {replace(place, sets), replace(place, fewer)});
-    return true;
-}
-
 bool is_plain_count(const Series& series) {
     return series.form == SeriesForm::single && series.extent == Extent::none &&
            !series.values[0]->has_unit && series.values[0]->quantity.value.is_whole();
@@ -187,7 +125,10 @@ bool take_sets(const NodeReader& reader, std::uint32_t tail, WorkStep& step) {
     step.parts.clear();
     std::uint32_t i = tail + 1;
     if (is_load_first(reader, sets, reader.at(i).span)) return false;
-    if (!is_plain_count(sets)) return report_sets(reader, sets, reader.at(i).span);
+    if (!is_plain_count(sets)) {
+        report_sets(reader, sets, reader.at(i).span);
+        return false;
+    }
     step.sets = sets.values[0];
     if (reader.at(i).kind == NodeKind::group) {
         step.group = lower_group(reader, i);
@@ -225,18 +166,6 @@ bool take_waves(const NodeReader& reader, std::uint32_t tail, WorkStep& step) {
     step.waves = waves.values[0];
     step.span.end = values->span.end;
     step.parts.push_back(std::move(*values));
-    return true;
-}
-
-// "8 + 20 kg".
-bool is_load_behind_plus(const NodeReader& reader, const Series& amount, const Series& load) {
-    const bool weight = load.form == SeriesForm::single && load.values[0]->has_unit &&
-                        dimension(load.values[0]->quantity.unit) == Dimension::mass;
-    if (!weight) return false;
-    const std::string said = reader.said(load.span);
-    const std::string mended = fmt::format("{} @ {}", reader.said(amount.span), said);
-    reader.report(Code::at_load, load.span, {said, mended},
-                  {replace(cover(amount.span, load.span), mended)});
     return true;
 }
 
