@@ -61,6 +61,9 @@ private:
                 if (is_foreign(lines_[i]) == foreign) add_names(session_at(i));
             }
         }
+        for (const auto& [folded, session] : sessions_)
+            names_.push_back(folded);
+        std::ranges::sort(names_);
     }
 
     void add_names(SessionLines session) {
@@ -75,9 +78,8 @@ private:
 
     // The session's lines, written out where it is based on another.
     void write(SessionLines lines, Lines& result) {
-        const bool plain = std::ranges::none_of(lines, [&](std::uint32_t index) {
-            return is_of_a_base(workspace_.kind(index));
-        });
+        const bool plain = std::ranges::none_of(
+            lines, [&](std::uint32_t index) { return is_of_a_base(workspace_.kind(index)); });
         if (plain) {
             result.insert(result.end(), lines.begin(), lines.end());
             return;
@@ -98,9 +100,8 @@ private:
     // The session with all that it takes over; nothing after an error.
     std::optional<Session> resolve(SessionLines lines) {
         Session own = take_apart(workspace_, clear_lines(lines));
-        const auto based = std::ranges::find(own.header, LineKind::based_on, [&](std::uint32_t i) {
-            return workspace_.kind(i);
-        });
+        const auto based = std::ranges::find(own.header, LineKind::based_on,
+                                             [&](std::uint32_t i) { return workspace_.kind(i); });
         if (based == own.header.end()) return own;
         auto base = resolve_base(workspace_.line(*based), own.head);
         if (!base) {
@@ -177,11 +178,8 @@ private:
     }
 
     void report_unknown(const parse::Line& line) const {
-        std::vector<std::string> names;
-        for (const auto& [folded, session] : sessions_)
-            names.push_back(folded);
-        std::ranges::sort(names);
-        const std::string folded = workspace_.near_name(fold_name(workspace_.text(line.body)), names);
+        const std::string folded =
+            workspace_.near_name(fold_name(workspace_.text(line.body)), names_);
         const std::string near = folded.empty() ? "" : sessions_.at(folded).name;
         std::vector<Fix> fixes;
         if (!near.empty()) fixes.push_back({near, {Edit{line.body, near}}});
@@ -196,6 +194,7 @@ private:
     const Lines& lines_;
     // By folded name.
     std::unordered_map<std::string, Found> sessions_;
+    std::vector<std::string> names_;
     // Heads from the session to the base at hand.
     Lines open_;
     // Heads of those that could not be written out.

@@ -152,8 +152,8 @@ private:
             return !name.empty() && names.contains(name);
         };
         std::erase_if(base_.blocks, [&](Block& block) {
-            const std::size_t gone = std::erase_if(
-                block.items, [&](const Item& item) { return left_out(item.name); });
+            const std::size_t gone =
+                std::erase_if(block.items, [&](const Item& item) { return left_out(item.name); });
             // A block that has lost its last movement goes with it.
             return left_out(block.title) || (gone > 0 && block.items.empty());
         });

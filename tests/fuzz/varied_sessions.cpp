@@ -24,15 +24,16 @@ constexpr std::string_view formats[] = {
     "2 rounds, rest as long as the work",
 };
 
-// Words below a movement.
-std::string remarks(Chance& chance) {
+// Words below a movement; levels of joined ones would need an amount for each.
+std::string remarks(Chance& chance, std::string_view line) {
     std::string text;
+    const bool joined = line.contains(" + ");
     if (chance.one_in(4)) text += fmt::format("    cue: {}\n", chance.of(cues));
     if (chance.one_in(9)) text += "    fault: pulling with the back -> chest up first\n";
     if (chance.one_in(12)) text += "    # the tide turns at eight\n";
     if (chance.one_in(12)) text += "    count: one counts when the bag touches the ribs\n";
     if (chance.one_in(12)) text += "    options: hands on a box, feet on a box\n";
-    if (chance.one_in(12)) text += "    level 2: 30 s\n    group B: 20 s\n";
+    if (chance.one_in(12) && !joined) text += "    level 2: 30 s\n    group B: 20 s\n";
     if (chance.one_in(9)) text += "    or band row: 15 @ band heavy, if no sandbag\n";
     if (chance.one_in(20)) text += "    stop: the grip opens\n    note: turn the bag\n";
     return text;
@@ -55,7 +56,7 @@ std::string stations(Chance& chance) {
         fmt::format("stations {}: {} s on, {} s off, {} rounds, rest 2 min\n", chance.of(titles),
                     10 * chance.between(2, 6), 10 * chance.between(1, 3), chance.between(1, 4));
     text += "  wall sit:\n  sandbag row: @ 20 kg\n  push-up: 10\n";
-    return text + remarks(chance) + '\n';
+    return text + remarks(chance, "") + '\n';
 }
 
 std::string block(Chance& chance) {
@@ -67,8 +68,8 @@ std::string block(Chance& chance) {
                   : fmt::format("sets {}: rest {} min\n", chance.of(titles), chance.between(1, 3));
     if (chance.one_in(9)) text += "  note: the deck is wet\n  options: inside, outside\n";
     for (int i = 0; i < items; ++i) {
-        text += by_rounds ? round_line(chance) : sets_line(chance);
-        text += remarks(chance);
+        const std::string line = by_rounds ? round_line(chance) : sets_line(chance);
+        text += line + remarks(chance, line);
     }
     return text + '\n';
 }

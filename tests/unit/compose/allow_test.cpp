@@ -22,9 +22,9 @@ TEST(Allow, before_the_first_session_holds_for_the_whole_file) {
 TEST(Allow, in_a_session_holds_for_its_lines) {
     // The file's first line of all is a session's head too.
     for (const char* before : {"", "\n", "# A remark.\n"}) {
-        const auto first = analyse(before + std::string("session 1: A\n") +
-                                   "allow: count-high, a charity evening\n" + high +
-                                   "session 2: B\n" + high);
+        const auto first =
+            analyse(before + std::string("session 1: A\n") +
+                    "allow: count-high, a charity evening\n" + high + "session 2: B\n" + high);
         ASSERT_EQ(codes(first), "count-high") << before;
         EXPECT_GT(first.sink.sorted()[0].span.begin, 70U);
     }
@@ -48,9 +48,9 @@ TEST(Allow, holds_for_lines_that_come_from_elsewhere) {
 
 TEST(Allow, of_an_included_file_holds_for_that_file) {
     const std::string own = "allow: count-high, theirs\n";
-    const auto snapshot = analyse_with({{"old.stave", own + "session 1: A\n" + high}},
-                                       "include: old.stave\nsession 3: C\n" + high +
-                                           "session 2: B\nbased on: session 1\n");
+    const auto snapshot = analyse_with(
+        {{"old.stave", own + "session 1: A\n" + high}},
+        "include: old.stave\nsession 3: C\n" + high + "session 2: B\nbased on: session 1\n");
     ASSERT_EQ(codes(snapshot), "count-high");
     EXPECT_EQ(snapshot.source->part_at(snapshot.sink.sorted()[0].span.begin), 0U);
 }

@@ -47,8 +47,8 @@ TEST(Base, gives_all_but_its_name_and_its_date) {
 }
 
 TEST(Base, gives_way_to_what_the_header_says_anew) {
-    const auto snapshot = based(
-        "when: 2026-12-10 18:30 for 55 min\nplace: Slipway\nstop: numb fingers\n");
+    const auto snapshot =
+        based("when: 2026-12-10 18:30 for 55 min\nplace: Slipway\nstop: numb fingers\n");
     EXPECT_EQ(problem_lines(snapshot), "");
     const program::Session& session = snapshot.program.sessions[1];
     EXPECT_EQ(session.place, "Slipway");
@@ -60,8 +60,7 @@ TEST(Base, gives_way_to_what_the_header_says_anew) {
 TEST(Base, gives_way_to_a_movement_of_the_same_name_in_the_same_block) {
     const auto snapshot = based("sets Haul:\n  Deadlift: 5 x 3 @ 70 kg\n  plank: 40 s\n");
     EXPECT_EQ(problem_lines(snapshot), "");
-    EXPECT_EQ(movements_of(snapshot, 1),
-              "Deadlift, chin-up, plank | step-up, wall sit | stretch");
+    EXPECT_EQ(movements_of(snapshot, 1), "Deadlift, chin-up, plank | step-up, wall sit | stretch");
     const program::Block& block = snapshot.program.sessions[1].blocks.front();
     EXPECT_TRUE(block.items.front().cues.empty()) << "the lines below it go with it";
     EXPECT_EQ(block.notes, std::vector<std::string>{"the long bar"});
@@ -100,8 +99,9 @@ TEST(Base, takes_movements_above_the_blocks_for_those_of_their_name) {
 }
 
 TEST(Base, may_have_no_blocks_at_all) {
-    const auto snapshot = analyse("session 9: A\nsquat: 5\nrow: 5 min\n"
-                                  "session 10: B\nbased on: session 9\nsquat: 8\n");
+    const auto snapshot = analyse(
+        "session 9: A\nsquat: 5\nrow: 5 min\n"
+        "session 10: B\nbased on: session 9\nsquat: 8\n");
     EXPECT_EQ(problem_lines(snapshot), "");
     EXPECT_EQ(movements_of(snapshot, 1), "squat, row");
 }
@@ -134,7 +134,8 @@ TEST(Base, tells_what_cannot_be_left_out) {
 TEST(Base, may_be_based_on_another) {
     const auto snapshot = analyse(
         "session 11: C\nbased on: session 10\nleave out: chin-up\n"
-        "session 10: B\nbased on: session 9\nsets Haul:\n  deadlift: 5 x 3 @ 70 kg\n" + base);
+        "session 10: B\nbased on: session 9\nsets Haul:\n  deadlift: 5 x 3 @ 70 kg\n" +
+        base);
     EXPECT_EQ(problem_lines(snapshot), "");
     EXPECT_EQ(movements_of(snapshot, 0), "deadlift | step-up, wall sit | stretch");
     EXPECT_TRUE(body_of(snapshot, 0).contains("70"));
@@ -195,8 +196,8 @@ TEST(Base, tells_a_problem_of_its_lines_once) {
 }
 
 TEST(Base, is_said_once) {
-    const auto snapshot = analyse(
-        base + "session 10: B\nbased on: session 9\nbased on: Slack water\n");
+    const auto snapshot =
+        analyse(base + "session 10: B\nbased on: session 9\nbased on: Slack water\n");
     EXPECT_EQ(snapshot.sink.errors(), 1U) << problem_lines(snapshot);
 }
 

@@ -20,8 +20,8 @@ namespace stave::tests {
 using Shelf = std::map<std::string, std::string>;
 
 inline compose::FileReader reader_of(const Shelf& shelf) {
-    return [&shelf](std::string_view from, std::string_view path)
-               -> std::expected<compose::IncludedFile, std::string> {
+    return [&shelf](std::string_view from,
+                    std::string_view path) -> std::expected<compose::IncludedFile, std::string> {
         namespace fs = std::filesystem;
         const std::string name = (fs::path(from).parent_path() / path).lexically_normal().string();
         const auto found = shelf.find(name);
@@ -74,8 +74,7 @@ inline std::string problem_text(const analysis::Snapshot& snapshot) {
 
 inline std::string problem_json(const analysis::Snapshot& snapshot) {
     const std::vector<Diagnostic> sorted = snapshot.sink.sorted();
-    const std::array files{
-        FileDiagnostics{snapshot.source.get(), sorted, snapshot.sink.dropped()}};
+    const std::array files{FileDiagnostics{snapshot.source.get(), sorted, snapshot.sink.dropped()}};
     return render_json(files);
 }
 

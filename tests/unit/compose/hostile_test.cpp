@@ -59,7 +59,8 @@ TEST_F(Hostile, routines_of_nothing_but_uses_are_cut_off) {
 
 TEST_F(Hostile, a_file_of_uses_of_a_long_routine_is_cut_off) {
     const std::string routine = "routine R:\n" + repeated("  squat: 5\n", 2'000'000);
-    const auto snapshot = analyse(routine + "session: A\nsets:\n" + repeated("use R:\n", 8'000'000));
+    const auto snapshot =
+        analyse(routine + "session: A\nsets:\n" + repeated("use R:\n", 8'000'000));
     EXPECT_TRUE(codes(snapshot).contains("routine-too-long")) << codes(snapshot);
 }
 
@@ -99,8 +100,8 @@ TEST_F(Hostile, sessions_in_a_chain_of_ten_thousand_are_refused) {
             text += "session " + std::to_string(number) + ":\nbased on: session " +
                     std::to_string(number - 1) + "\nsquat: 5\n";
         }
-        const auto snapshot = analyse("session " + std::string(downwards ? "0" : "-1") +
-                                      ":\nsquat: 5\n" + text);
+        const auto snapshot =
+            analyse("session " + std::string(downwards ? "0" : "-1") + ":\nsquat: 5\n" + text);
         EXPECT_TRUE(snapshot.sink.has_errors());
     }
 }

@@ -59,8 +59,8 @@ TEST(Include, takes_every_file_in_once) {
 TEST(Include, refuses_a_file_that_takes_itself_in) {
     const auto direct = analyse_with({}, "include: main.stave\nsession: A\nrow: 5 min\n");
     EXPECT_EQ(codes(direct), "include-missing") << "the shelf has no main.stave";
-    const Shelf shelf{{"main.stave", ""}, {"a.stave", "include: b.stave\n"},
-                      {"b.stave", "include: a.stave\n"}};
+    const Shelf shelf{
+        {"main.stave", ""}, {"a.stave", "include: b.stave\n"}, {"b.stave", "include: a.stave\n"}};
     const auto itself = analyse_with(shelf, "include: main.stave\nsession: A\nrow: 5 min\n");
     EXPECT_EQ(problem_lines(itself),
               "main.stave:1:10: error: “main.stave” takes itself in: main.stave takes in "
@@ -134,19 +134,21 @@ TEST(Include, says_where_a_file_that_is_no_text_stops_being_one) {
     const Shelf shelf{{"a.stave", "movement oar press:\n  cue: \xff\n"}};
     const auto snapshot = analyse_with(shelf, "include: a.stave\nsession: A\nrow: 5 min\n");
     ASSERT_EQ(codes(snapshot), "not-utf8");
-    EXPECT_TRUE(problem_lines(snapshot).starts_with("a.stave:2:8: error: ")) <<
-        problem_lines(snapshot);
+    EXPECT_TRUE(problem_lines(snapshot).starts_with("a.stave:2:8: error: "))
+        << problem_lines(snapshot);
 }
 
 TEST(Include, places_problems_in_the_file_they_are_in) {
-    const Shelf shelf{{"kit/loft.stave", "\n# The loft.\nmovement oar press:\n  counted in: oars\n"}};
+    const Shelf shelf{
+        {"kit/loft.stave", "\n# The loft.\nmovement oar press:\n  counted in: oars\n"}};
     const auto snapshot = analyse_with(shelf, "include: kit/loft.stave\n" + use_oar_press);
     ASSERT_EQ(snapshot.sink.errors(), 1U);
     EXPECT_TRUE(problem_lines(snapshot).starts_with("kit/loft.stave:4:15: error: "))
         << problem_lines(snapshot);
-    EXPECT_TRUE(problem_text(snapshot).contains("  kit/loft.stave, line 4, column 15\n"
-                                                "  4 |   counted in: oars\n"
-                                                "    |               ^^^^\n"))
+    EXPECT_TRUE(
+        problem_text(snapshot).contains("  kit/loft.stave, line 4, column 15\n"
+                                        "  4 |   counted in: oars\n"
+                                        "    |               ^^^^\n"))
         << problem_text(snapshot);
     const auto json = nlohmann::json::parse(problem_json(snapshot));
     ASSERT_EQ(json.size(), 1U);

@@ -31,8 +31,8 @@ TEST(LibraryUse, brings_nothing_that_is_not_named) {
 }
 
 TEST(LibraryUse, reaches_joined_names_substitutes_and_lines_with_do) {
-    const auto snapshot = session_of(
-        "  squat + push-up: 5 + 5\n  do deadlift: 8 @ 60 kg\n    or plank: 30 s\n");
+    const auto snapshot =
+        session_of("  squat + push-up: 5 + 5\n  do deadlift: 8 @ 60 kg\n    or plank: 30 s\n");
     EXPECT_EQ(problem_lines(snapshot), "");
     EXPECT_EQ(definitions_of(snapshot),
               "squat (library), push-up (library), deadlift (library), plank (library)");

@@ -46,8 +46,8 @@ TEST(Routine, is_what_it_would_be_written_out) {
 }
 
 TEST(Routine, may_stand_behind_the_session_that_uses_it) {
-    const auto snapshot = analyse("session: Loft\nuse Shoulder prep:\nsets:\nrow: 5 min\n" +
-                                  shoulder_prep);
+    const auto snapshot =
+        analyse("session: Loft\nuse Shoulder prep:\nsets:\nrow: 5 min\n" + shoulder_prep);
     EXPECT_EQ(problem_lines(snapshot), "");
     EXPECT_EQ(movements_of(snapshot), "pull-apart, wall slide | row");
 }
@@ -79,8 +79,7 @@ TEST(Routine, may_use_others) {
 }
 
 TEST(Routine, that_uses_itself_is_refused) {
-    const auto direct =
-        analyse("routine A:\n  use A:\nsession: Loft\nuse A:\nsets:\nrow: 5 min\n");
+    const auto direct = analyse("routine A:\n  use A:\nsession: Loft\nuse A:\nsets:\nrow: 5 min\n");
     EXPECT_EQ(codes(direct), "routine-cycle");
     const auto in_turn = analyse(
         "routine A:\n  use B:\nroutine B:\n  use C:\nroutine C:\n  use A:\n"
@@ -106,8 +105,9 @@ TEST(Routine, may_be_twenty_deep_and_no_more) {
 }
 
 TEST(Routine, defined_twice_is_told_with_both_places) {
-    const auto snapshot = analyse("routine A:\n  squat: 5\nroutine a :\n  lunge: 5\n"
-                                  "session: Loft\nsets:\n  use A:\n");
+    const auto snapshot = analyse(
+        "routine A:\n  squat: 5\nroutine a :\n  lunge: 5\n"
+        "session: Loft\nsets:\n  use A:\n");
     ASSERT_EQ(codes(snapshot), "routine-twice");
     EXPECT_EQ(place(snapshot), "a");
     EXPECT_TRUE(problem_text(snapshot).contains("main.stave, line 1, column 9: the first one"))
@@ -153,7 +153,8 @@ TEST(Routine, tells_an_argument_that_fills_no_blank) {
 }
 
 TEST(Routine, tells_a_blank_without_its_usual_value) {
-    const auto snapshot = analyse("routine A: reps, band light\n  squat: 5\nsession: B\nsets:\nuse A:\n");
+    const auto snapshot =
+        analyse("routine A: reps, band light\n  squat: 5\nsession: B\nsets:\nuse A:\n");
     ASSERT_EQ(codes(snapshot), "routine-parameter");
     EXPECT_EQ(place(snapshot), "reps");
 }
@@ -165,16 +166,17 @@ TEST(Routine, places_problems_of_its_own_lines_where_they_are_written) {
 }
 
 TEST(Routine, shows_a_filled_line_with_the_use_that_filled_it) {
-    const auto snapshot =
-        analyse("routine A: load 20 kg\n\n  squat: 3 x 5 @ [load]\n\n  lunge: [load]\n"
-                "session: B\nsets:\n  row: 5 min\n  use A: load 60\n");
+    const auto snapshot = analyse(
+        "routine A: load 20 kg\n\n  squat: 3 x 5 @ [load]\n\n  lunge: [load]\n"
+        "session: B\nsets:\n  row: 5 min\n  use A: load 60\n");
     ASSERT_EQ(codes(snapshot), "load-unit");
     EXPECT_EQ(place(snapshot), "60");
     EXPECT_TRUE(problem_lines(snapshot).starts_with(
         "main.stave, routine A as used in line 9:1:18: error: "))
         << problem_lines(snapshot);
-    EXPECT_TRUE(problem_text(snapshot).contains("  1 |   squat: 3 x 5 @ 60\n"
-                                                "    |                  ^^\n"))
+    EXPECT_TRUE(
+        problem_text(snapshot).contains("  1 |   squat: 3 x 5 @ 60\n"
+                                        "    |                  ^^\n"))
         << problem_text(snapshot);
     EXPECT_TRUE(problem_text(snapshot).contains("main.stave, line 9, column 7: used here"))
         << problem_text(snapshot);
@@ -188,8 +190,8 @@ TEST(Routine, shows_a_filled_line_with_the_use_that_filled_it) {
 TEST(Routine, nobody_uses_is_read_with_its_usual_values) {
     const auto right = analyse(shoulder_prep + "session: B\nrow: 5 min\n");
     EXPECT_EQ(problem_lines(right), "");
-    const auto wrong = analyse(
-        "routine A: load 60 stone kg\n  squat: 3 x 5 @ [load]\nsession: B\nrow: 5 min\n");
+    const auto wrong =
+        analyse("routine A: load 60 stone kg\n  squat: 3 x 5 @ [load]\nsession: B\nrow: 5 min\n");
     EXPECT_EQ(wrong.sink.errors(), 1U) << problem_lines(wrong);
 }
 

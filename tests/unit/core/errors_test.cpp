@@ -7,6 +7,7 @@
 #include "compiler/analysis/analyse.hpp"
 #include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/diagnostics/render.hpp"
+#include "compiler/driver/load.hpp"
 #include "compiler/zones/zone_loader.hpp"
 #include "tests/unit/core/expectations.hpp"
 
@@ -14,7 +15,15 @@ namespace stave::tests {
 namespace {
 
 analysis::Snapshot analyse_file(const std::filesystem::path& path, zones::ZoneLoader& zones) {
-    return analysis::analyse(path.filename().string(), read_text(path), {zones.finder(), {}});
+    movements::Library library;
+    compose::Sources sources = driver::make_sources(path.filename().string(), library);
+    check::Options options = driver::make_check_options(zones, library);
+    // Elsewhere movements have whatever names show best what goes wrong.
+    if (!path.stem().string().starts_with("library")) {
+        sources.library = {};
+        options.near_movement = {};
+    }
+    return analysis::analyse(path.filename().string(), read_text(path), options, sources);
 }
 
 std::string trimmed(std::string text) {
@@ -138,11 +147,22 @@ struct ElsewhereCode {
     const char* tests;
 };
 constexpr ElsewhereCode elsewhere[] = {
-    {Code::cannot_read, "tests/unit/driver"},     {Code::is_folder, "tests/unit/driver"},
-    {Code::file_too_large, "tests/unit/driver"},  {Code::cannot_write, "tests/unit/driver"},
-    {Code::foreign_feed, "tests/unit/driver"},    {Code::same_output, "tests/unit/driver"},
-    {Code::too_many_lines, "tests/unit/core"},    {Code::card_overflow, "tests/unit/card"},
-    {Code::card_cues_dropped, "tests/unit/card"}, {Code::glyph_missing, "tests/unit/card"},
+    {Code::cannot_read, "tests/unit/driver"},       {Code::is_folder, "tests/unit/driver"},
+    {Code::file_too_large, "tests/unit/driver"},    {Code::cannot_write, "tests/unit/driver"},
+    {Code::foreign_feed, "tests/unit/driver"},      {Code::same_output, "tests/unit/driver"},
+    {Code::too_many_lines, "tests/unit/core"},      {Code::card_overflow, "tests/unit/card"},
+    {Code::card_cues_dropped, "tests/unit/card"},   {Code::glyph_missing, "tests/unit/card"},
+    {Code::movement_unknown, "tests/unit/compose"}, {Code::include_missing, "tests/unit/compose"},
+    {Code::include_cycle, "tests/unit/compose"},    {Code::include_too_much, "tests/unit/compose"},
+    {Code::routine_twice, "tests/unit/compose"},    {Code::routine_parameter, "tests/unit/compose"},
+    {Code::routine_blank, "tests/unit/compose"},    {Code::routine_argument, "tests/unit/compose"},
+    {Code::routine_unknown, "tests/unit/compose"},  {Code::routine_cycle, "tests/unit/compose"},
+    {Code::routine_too_long, "tests/unit/compose"}, {Code::base_unknown, "tests/unit/compose"},
+    {Code::base_cycle, "tests/unit/compose"},       {Code::base_too_long, "tests/unit/compose"},
+    {Code::base_movement, "tests/unit/compose"},    {Code::leave_out_unknown, "tests/unit/compose"},
+    {Code::allow_unknown, "tests/unit/compose"},    {Code::allow_error, "tests/unit/compose"},
+    {Code::allow_reason, "tests/unit/compose"},     {Code::allow_unused, "tests/unit/compose"},
+    {Code::format_unstable, "tests/unit/driver"},
 };
 
 // Whether a test of the folder names the code, as text or as an enumerator.

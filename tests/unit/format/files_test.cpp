@@ -68,7 +68,7 @@ TEST_P(Folder, keeps_its_meaning) {
 
 INSTANTIATE_TEST_SUITE_P(Files, Folder,
                          ::testing::Values("tests/files/forms", "tests/files/build", "examples",
-                                         "compiler/movements"),
+                                           "compiler/movements"),
                          [](const auto& folder) {
                              std::string name = folder.param;
                              std::ranges::replace(name, '/', '_');

@@ -40,13 +40,14 @@ TEST(Layout, leaves_movements_of_a_session_without_blocks_at_the_margin) {
 }
 
 TEST(Layout, indents_definitions_and_routines) {
-    EXPECT_EQ(layout("movement oar press:\ncounted in: reps\ncue: ribs down\n"
-                     "routine Prep: reps 8,band light\nwarm-up:\npull-apart: [reps]   @ band [band]\n"
-                     "cue: slow\nsession: A\nuse Prep: 10 reps\nsets:\nuse Prep:\n"),
-              "movement oar press:\n  counted in: reps\n  cue: ribs down\n"
-              "routine Prep: reps 8, band light\n  warm-up:\n"
-              "    pull-apart: [reps] @ band [band]\n      cue: slow\n"
-              "session: A\nuse Prep: 10 reps\nsets:\n  use Prep:\n");
+    EXPECT_EQ(
+        layout("movement oar press:\ncounted in: reps\ncue: ribs down\n"
+               "routine Prep: reps 8,band light\nwarm-up:\npull-apart: [reps]   @ band [band]\n"
+               "cue: slow\nsession: A\nuse Prep: 10 reps\nsets:\nuse Prep:\n"),
+        "movement oar press:\n  counted in: reps\n  cue: ribs down\n"
+        "routine Prep: reps 8, band light\n  warm-up:\n"
+        "    pull-apart: [reps] @ band [band]\n      cue: slow\n"
+        "session: A\nuse Prep: 10 reps\nsets:\n  use Prep:\n");
 }
 
 TEST(Layout, aligns_amounts_of_neighbours_and_no_others) {
@@ -69,15 +70,15 @@ TEST(Layout, aligns_names_of_any_script_by_columns) {
 }
 
 TEST(Layout, keeps_one_blank_line_where_there_are_some) {
-    EXPECT_EQ(layout("\n\nsession: A\n\n\n   \n\t\nsquat: 5\n\n\n"),
-              "session: A\n\nsquat: 5\n");
+    EXPECT_EQ(layout("\n\nsession: A\n\n\n   \n\t\nsquat: 5\n\n\n"), "session: A\n\nsquat: 5\n");
 }
 
 TEST(Layout, keeps_remarks_with_the_line_they_stand_above_or_behind) {
-    EXPECT_EQ(layout("# The file.\n\nsession: A # first\nsets:\n# Of the squat.\nsquat: 5 # low bar\n"
-                     "bench press: 5   # pause\n      # The end.\n"),
-              "# The file.\n\nsession: A   # first\nsets:\n  # Of the squat.\n"
-              "  squat:       5   # low bar\n  bench press: 5   # pause\n# The end.\n");
+    EXPECT_EQ(
+        layout("# The file.\n\nsession: A # first\nsets:\n# Of the squat.\nsquat: 5 # low bar\n"
+               "bench press: 5   # pause\n      # The end.\n"),
+        "# The file.\n\nsession: A   # first\nsets:\n  # Of the squat.\n"
+        "  squat:       5   # low bar\n  bench press: 5   # pause\n# The end.\n");
 }
 
 TEST(Layout, keeps_what_looks_like_a_remark_and_is_none) {
@@ -86,8 +87,9 @@ TEST(Layout, keeps_what_looks_like_a_remark_and_is_none) {
 }
 
 TEST(Layout, squeezes_blanks_and_keeps_names_as_they_are_typed) {
-    EXPECT_EQ(layout("session   7 :  Slack \t water\nsets:\n  Bulgarian   split  Squat :3x8 each leg\n"),
-              "session 7: Slack water\nsets:\n  Bulgarian split Squat: 3 x 8 each leg\n");
+    EXPECT_EQ(
+        layout("session   7 :  Slack \t water\nsets:\n  Bulgarian   split  Squat :3x8 each leg\n"),
+        "session 7: Slack water\nsets:\n  Bulgarian split Squat: 3 x 8 each leg\n");
 }
 
 TEST(Layout, ends_lines_with_one_kind_of_end_and_no_mark_before_them) {
@@ -115,6 +117,44 @@ TEST(Layout, drops_do_only_where_the_name_alone_is_a_movement) {
         const std::string text = "session: A\ndo " + std::string(name) + ": 5\n";
         EXPECT_EQ(layout(text), text);
     }
+}
+
+TEST(Layout, loses_nothing_of_lines_that_are_read_for_form_only) {
+    const std::string text = "plan Autumn:\n  grow row: 2.5 kg of max each week, up to 80 kg\n";
+    EXPECT_EQ(layout(text), text);
+}
+
+TEST(Layout, writes_numbers_without_an_end_as_fractions) {
+    EXPECT_EQ(layout("session: A\nsquat: 5 @ 2/3 x bodyweight\n"),
+              "session: A\nsquat: 5 @ 66 2/3 % of bodyweight\n");
+    const std::string text = "session: A\nrun: 1 h 1/3 min\n";
+    EXPECT_EQ(layout(text), text);
+}
+
+TEST(Layout, keeps_fractions_of_an_arc) {
+    const std::string text = "session: A\nelbow bend: 8, arc 1 1/2 to 45 deg\n";
+    EXPECT_EQ(layout(text), text);
+}
+
+TEST(Layout, keeps_do_before_a_blank_that_may_become_anything) {
+    const std::string text = "routine Prep: what\n  do [what]: 8\n";
+    EXPECT_EQ(layout(text), text);
+}
+
+TEST(Layout, keeps_do_where_the_name_alone_would_be_refused) {
+    for (const char* line :
+         {"do 1. press: 5", "do AMRAP 8 min: 3", "do - press: 4", "do circut legs:"}) {
+        const std::string text =
+            "session: A\nstations: 40 s on, 20 s off, 1 round\n  " + std::string(line) + '\n';
+        EXPECT_EQ(layout(text), text);
+    }
+}
+
+TEST(Layout, keeps_names_of_files_and_reasons_as_they_are_typed) {
+    const std::string text =
+        "include: my  kit.stave\nallow: count-high, 1,000 reps are meant\n"
+        "kit Loft: bar 20 kg\ninclude: more.stave\nallow: list-jump, meant\n";
+    EXPECT_EQ(layout(text), text);
 }
 
 }  // namespace

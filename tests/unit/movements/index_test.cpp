@@ -32,8 +32,8 @@ TEST(Index, finds_what_a_full_reading_finds) {
 TEST(Index, gives_each_definition_whole_and_alone) {
     movements::Library library;
     for (const movements::Entry& entry : library.all()) {
-        const auto snapshot = analysis::analyse(
-            "one", std::string(entry.text) + "\nsession: One\nrow: 5 min\n", {});
+        const auto snapshot =
+            analysis::analyse("one", std::string(entry.text) + "\nsession: One\nrow: 5 min\n", {});
         EXPECT_FALSE(snapshot.sink.has_errors()) << entry.name;
         ASSERT_EQ(snapshot.program.movements.size(), 1U) << entry.name;
         EXPECT_EQ(snapshot.program.movements.front().name, entry.name);
