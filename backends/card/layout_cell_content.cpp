@@ -58,7 +58,9 @@ std::vector<Run> amount_runs(const Context& context, const Item& item, std::size
         } else {
             runs.push_back({size, number, runs.empty() ? 0 : cell_gap::unit});
         }
-        if (!shares_unit && !unit.empty()) runs.push_back({style.unit(), unit, cell_gap::unit});
+        // The pieces of a set name their unit themselves.
+        if (split == nullptr && !shares_unit && !unit.empty())
+            runs.push_back({style.unit(), unit, cell_gap::unit});
     }
     return runs;
 }
@@ -82,6 +84,7 @@ Centipoints draw_runs(Piece& piece, const Context& context, const std::vector<Ru
 }
 
 bool has_unit_below(const Item& item) {
+    if (item.find<program::Pieces>() != nullptr) return false;
     bool word = false;
     for (std::size_t set = 0; set < item.set_count(); ++set) {
         const program::Amount& first = item.parts.front().amounts[set];

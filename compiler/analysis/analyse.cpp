@@ -39,6 +39,14 @@ void check_time_limit(const program::Session& session, const timeline::Timeline&
                  {{block.span, "it begins here"}}});
 }
 
+// A file of definitions alone is there to be included; one that says nothing is a slip.
+void check_not_empty(const parse::ParseTree& tree, DiagnosticSink& sink) {
+    const bool says_nothing = std::ranges::all_of(tree.lines, [](const parse::Line& line) {
+        return line.kind == grammar::LineKind::blank || line.kind == grammar::LineKind::remark;
+    });
+    if (says_nothing && !sink.has_errors()) sink.report({Code::no_session, {0, 0}, {}, {}, {}});
+}
+
 // A line that was filled in stands in no file, so its use is shown as well.
 void add_uses(const std::vector<compose::Filled>& filled, DiagnosticSink& sink) {
     if (filled.empty()) return;
@@ -70,6 +78,7 @@ Snapshot analyse(std::string path, std::string text, const check::Options& optio
         snapshot.sink.leave_out(
             [allowances](const Diagnostic& one) { return allowances->takes(one); });
     }
+    check_not_empty(snapshot.tree, snapshot.sink);
     snapshot.program = check::check(snapshot.document, options, snapshot.sink);
     if (!snapshot.sink.has_errors()) {
         for (const program::Session& session : snapshot.program.sessions) {

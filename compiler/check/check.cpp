@@ -52,12 +52,7 @@ public:
         read_in_session(line);
     }
 
-    void finish() {
-        close_session();
-        if (program_.sessions.empty() && !sink_.has_errors()) {
-            sink_.report({Code::no_session, {0, 0}, {}, {}, {}});
-        }
-    }
+    void finish() { close_session(); }
 
 private:
     // Where the line at hand stands.

@@ -61,6 +61,9 @@ private:
                 if (is_foreign(lines_[i]) == foreign) add_names(session_at(i));
             }
         }
+        for (const auto& [folded, session] : sessions_)
+            names_.push_back(folded);
+        std::ranges::sort(names_);
     }
 
     void add_names(SessionLines session) {
@@ -175,15 +178,8 @@ private:
     }
 
     void report_unknown(const parse::Line& line) const {
-        std::vector<std::string> names;
-        // A slip is looked for among few names alone.
-        if (sessions_.size() <= most_near_names) {
-            for (const auto& [folded, session] : sessions_)
-                names.push_back(folded);
-        }
-        std::ranges::sort(names);
         const std::string folded =
-            workspace_.near_name(fold_name(workspace_.text(line.body)), names);
+            workspace_.near_name(fold_name(workspace_.text(line.body)), names_);
         const std::string near = folded.empty() ? "" : sessions_.at(folded).name;
         std::vector<Fix> fixes;
         if (!near.empty()) fixes.push_back({near, {Edit{line.body, near}}});
@@ -198,6 +194,7 @@ private:
     const Lines& lines_;
     // By folded name.
     std::unordered_map<std::string, Found> sessions_;
+    std::vector<std::string> names_;
     // Heads from the session to the base at hand.
     Lines open_;
     // Heads of those that could not be written out.

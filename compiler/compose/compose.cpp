@@ -66,8 +66,9 @@ std::vector<Piece> split_at_commas(const Workspace& workspace, Span span) {
 std::string Workspace::near_name(const std::string& name,
                                  const std::vector<std::string>& names) const {
     std::string best;
-    // Nobody would read it, and a hostile file has many.
-    if (sink.dropped() > 0) return best;
+    // Long lists are not searched, nor for what nobody would read.
+    constexpr std::size_t most_searched = 2000;
+    if (sink.dropped() > 0 || names.size() > most_searched) return best;
     // One slip in a short name, two in a longer one.
     constexpr std::size_t long_name = 6;
     std::size_t least = name.size() < long_name ? 2 : 3;

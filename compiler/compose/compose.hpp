@@ -28,8 +28,6 @@ inline constexpr std::size_t deepest_use = 20;
 inline constexpr std::size_t deepest_base = 20;
 // Of routines, and again of sessions that others are based on.
 inline constexpr std::size_t most_added_lines = 200'000;
-// Names among which a slip is looked for.
-inline constexpr std::size_t most_near_names = 500;
 
 struct IncludedFile {
     // As people know it.

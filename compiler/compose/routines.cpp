@@ -35,6 +35,8 @@ public:
 
     Lines run(const Lines& lines) {
         const Lines others = collect(lines);
+        for (const auto& [folded, routine] : routines_)
+            names_.push_back(folded);
         Lines result;
         for (const std::uint32_t index : others)
             add(index, result);
@@ -156,14 +158,8 @@ private:
     }
 
     void report_unknown(const parse::Line& line) const {
-        std::vector<std::string> names;
-        // A slip is looked for among few names alone.
-        if (routines_.size() <= most_near_names) {
-            for (const auto& [folded, routine] : routines_)
-                names.push_back(folded);
-        }
         const std::string name = workspace_.text(line.title);
-        const std::string near = workspace_.near_name(fold_name(name), names);
+        const std::string near = workspace_.near_name(fold_name(name), names_);
         std::vector<Fix> fixes;
         std::string mend = "Write its lines below: routine " + name + ":";
         if (!near.empty()) {
@@ -309,6 +305,7 @@ private:
     std::vector<Filled>& filled_;
     // By folded name.
     std::map<std::string, Routine> routines_;
+    std::vector<std::string> names_;
     // From the session to the use at hand.
     std::vector<const Routine*> open_;
     std::size_t added_ = 0;

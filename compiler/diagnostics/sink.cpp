@@ -9,19 +9,23 @@ namespace stave {
 
 void DiagnosticSink::report(Diagnostic diagnostic) {
     if (left_out_ && left_out_(diagnostic)) return;
-    const bool known = std::ranges::any_of(diagnostics_, [&](const Diagnostic& other) {
+    const Severity severity = catalogue_entry(diagnostic.code).severity;
+    const bool is_full = diagnostics_.size() == limit;
+    if (!is_full && is_kept(diagnostic)) return;
+    if (severity == Severity::error) ++errors_;
+    if (severity == Severity::warning) ++warnings_;
+    if (is_full) {
+        ++dropped_;
+    } else {
+        diagnostics_.push_back(std::move(diagnostic));
+    }
+}
+
+bool DiagnosticSink::is_kept(const Diagnostic& diagnostic) const {
+    return std::ranges::any_of(diagnostics_, [&](const Diagnostic& other) {
         return other.code == diagnostic.code && other.span == diagnostic.span &&
                other.arguments == diagnostic.arguments;
     });
-    if (known) return;
-    const Severity severity = catalogue_entry(diagnostic.code).severity;
-    if (severity == Severity::error) ++errors_;
-    if (severity == Severity::warning) ++warnings_;
-    if (diagnostics_.size() == limit) {
-        ++dropped_;
-        return;
-    }
-    diagnostics_.push_back(std::move(diagnostic));
 }
 
 void DiagnosticSink::leave_out(std::function<bool(const Diagnostic&)> takes) {

@@ -12,7 +12,7 @@ namespace stave {
 
 // Keeps diagnostics in the order of their places. At most `limit` are kept; the
 // rest are counted, so that a hostile file cannot fill the memory. What is said of
-// the same words twice, since two sessions share a line, is kept and counted once.
+// the same words twice, since two sessions share a line, is kept once.
 class DiagnosticSink {
 public:
     static constexpr std::size_t limit = 200;
@@ -35,6 +35,8 @@ public:
     [[nodiscard]] std::vector<Diagnostic> sorted() const;
 
 private:
+    [[nodiscard]] bool is_kept(const Diagnostic& diagnostic) const;
+
     std::vector<Diagnostic> diagnostics_;
     std::function<bool(const Diagnostic&)> left_out_;
     std::size_t errors_ = 0;

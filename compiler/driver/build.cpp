@@ -102,6 +102,10 @@ private:
             environment_.out << fmt::format("{} {}{}\n", output.kind, path,
                                             output.as_before ? " (as before)" : "");
         }
+        for (const analysis::Snapshot& snapshot : loaded_.snapshots) {
+            if (!snapshot.program.sessions.empty()) continue;
+            environment_.out << fmt::format("{} holds no session\n", snapshot.source->path());
+        }
         for (const std::string& summary : summaries_)
             environment_.out << summary;
     }

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "compiler/driver/files.hpp"
+#include "compiler/driver/outputs.hpp"
 
 namespace stave::driver {
 
@@ -32,7 +33,10 @@ bool overlap(Span left, Span right) {
 std::vector<Edit> sure_edits(const analysis::Snapshot& snapshot, std::size_t& fixes) {
     std::vector<Edit> edits;
     for (const Diagnostic& diagnostic : snapshot.sink.sorted()) {
-        if (diagnostic.fixes.size() != 1) continue;
+        // What a session is called the coach alone knows.
+        const bool is_sure =
+            diagnostic.fixes.size() == 1 && diagnostic.code != Code::session_missing;
+        if (!is_sure) continue;
         const Fix& fix = diagnostic.fixes.front();
         const bool clashes = std::ranges::any_of(fix.edits, [&](const Edit& edit) {
             return std::ranges::any_of(
@@ -46,9 +50,21 @@ std::vector<Edit> sure_edits(const analysis::Snapshot& snapshot, std::size_t& fi
     return edits;
 }
 
+// What the first line ends with.
+std::string line_end(std::string_view text) {
+    const std::size_t end = text.find_first_of("\r\n");
+    if (end == std::string_view::npos) return "\n";
+    return std::string(text.substr(end, text.substr(end).starts_with("\r\n") ? 2 : 1));
+}
+
 std::string apply(std::string text, const std::vector<Edit>& edits) {
-    for (auto edit = edits.rbegin(); edit != edits.rend(); ++edit)
-        text.replace(edit->span.begin, edit->span.size(), edit->text);
+    const std::string end = line_end(text);
+    for (auto edit = edits.rbegin(); edit != edits.rend(); ++edit) {
+        std::string added;
+        for (const char c : edit->text)
+            added += c == '\n' ? end : std::string(1, c);
+        text.replace(edit->span.begin, edit->span.size(), added);
+    }
     return text;
 }
 
@@ -95,6 +111,7 @@ std::optional<Diagnostic> write(const std::string& path, const Fixed& fixed,
 
 Loaded fix_files(const Options& options, zones::ZoneLoader& zones, movements::Library& library,
                  Environment& environment) {
+    card::Fonts fonts;
     Loaded loaded;
     loaded.strict = options.strict;
     for (const std::string& path : options.files) {
@@ -108,6 +125,7 @@ Loaded fix_files(const Options& options, zones::ZoneLoader& zones, movements::Li
         if (auto failed = write(path, fixed, environment)) {
             loaded.file_problems.push_back(std::move(*failed));
         }
+        lay_out_all(fixed.snapshot, fonts);
         loaded.snapshots.push_back(std::move(fixed.snapshot));
     }
     return loaded;

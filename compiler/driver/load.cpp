@@ -88,6 +88,13 @@ Loaded load(const Options& options, zones::ZoneLoader& zones, movements::Library
     return loaded;
 }
 
+void check_results_written(Loaded& loaded, Environment& environment) {
+    environment.out.flush();
+    if (environment.out.good()) return;
+    loaded.file_problems.push_back(
+        {Code::cannot_write, {}, {"standard output", "it is closed or full"}, {}, {}});
+}
+
 void say_problems(const Loaded& loaded, DiagnosticFormat format, Environment& environment) {
     // The sorted lists must outlive the views on them.
     std::vector<std::vector<Diagnostic>> sorted;

@@ -39,6 +39,9 @@ struct Loaded {
 [[nodiscard]] Loaded load(const Options& options, zones::ZoneLoader& zones,
                           movements::Library& library, Environment& environment);
 
+// Adds a problem where results could not be written: a full disk, a closed pipe.
+void check_results_written(Loaded& loaded, Environment& environment);
+
 // Writes all problems to `err` in the form asked for.
 void say_problems(const Loaded& loaded, DiagnosticFormat format, Environment& environment);
 

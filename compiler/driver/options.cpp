@@ -99,7 +99,9 @@ void add_commands(CLI::App& app, Options& options) {
     movements.add_option("WORDS", options.words, "A movement's name, or words to look for")
         ->type_name("");
     movements
-        .add_option("--file", options.files, "A file whose definitions count as well, or instead")
+        .add_option("--file", options.files,
+                    "A file whose definitions count as well, or instead; may be said again")
+        ->allow_extra_args(false)
         ->type_name("FILE");
     add_diagnostics(movements, options);
 

@@ -45,6 +45,11 @@ std::optional<card::Page> make_page(analysis::Snapshot& snapshot, std::size_t se
                          {revision(session)}, fonts, snapshot.sink);
 }
 
+void lay_out_all(analysis::Snapshot& snapshot, card::Fonts& fonts) {
+    for (std::size_t i = 0; i < snapshot.timelines.size(); ++i)
+        static_cast<void>(make_page(snapshot, i, fonts));
+}
+
 std::optional<calendar::Feed> make_feed(const analysis::Snapshot& snapshot,
                                         zones::ZoneLoader& zones) {
     calendar::Feed feed;

@@ -16,6 +16,9 @@ namespace stave::driver {
 [[nodiscard]] std::optional<card::Page> make_page(analysis::Snapshot& snapshot,
                                                   std::size_t session_id, card::Fonts& fonts);
 
+// For its problems alone: what a build would refuse, a check shall say.
+void lay_out_all(analysis::Snapshot& snapshot, card::Fonts& fonts);
+
 // The file's feed; nothing where no session has a date. Its zones belong to the
 // loader.
 [[nodiscard]] std::optional<calendar::Feed> make_feed(const analysis::Snapshot& snapshot,

@@ -36,14 +36,10 @@ void explain(const Loaded& loaded, bool json, Environment& environment) {
     }
 }
 
-// What a build would refuse, a check shall say: that a card overflows, say.
-void lay_out_all(Loaded& loaded) {
+void check(Loaded& loaded) {
     card::Fonts fonts;
-    for (analysis::Snapshot& snapshot : loaded.snapshots) {
-        for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
-            static_cast<void>(make_page(snapshot, i, fonts));
-        }
-    }
+    for (analysis::Snapshot& snapshot : loaded.snapshots)
+        lay_out_all(snapshot, fonts);
 }
 
 std::string dump(analysis::Snapshot& snapshot, Form form, zones::ZoneLoader& zones,
@@ -89,7 +85,7 @@ int run_command(const Options& options, Environment& environment) {
             build(options, loaded, zones, environment);
             break;
         case Command::check:
-            lay_out_all(loaded);
+            check(loaded);
             break;
         case Command::explain:
             explain(loaded, options.json, environment);
@@ -103,11 +99,7 @@ int run_command(const Options& options, Environment& environment) {
             }
             break;
     }
-    environment.out.flush();
-    if (!environment.out.good()) {
-        loaded.file_problems.push_back(
-            {Code::cannot_write, {}, {"standard output", "it is closed or full"}, {}, {}});
-    }
+    check_results_written(loaded, environment);
     say_problems(loaded, options.diagnostics, environment);
     return loaded.exit_code();
 }

@@ -69,7 +69,7 @@ Found search(const Found& all, const std::vector<std::string>& words) {
 int show_movements(const Options& options, Environment& environment) {
     zones::ZoneLoader zones;
     movements::Library names;
-    const Loaded loaded = load(options, zones, names, environment);
+    Loaded loaded = load(options, zones, names, environment);
     const analysis::Snapshot library = analysis::analyse(
         "the movement library", std::string(movements::library_text()), check::Options{});
     const Found all = all_movements(loaded, library);
@@ -90,6 +90,7 @@ int show_movements(const Options& options, Environment& environment) {
                                            near.empty() ? "" : "; is " + near + " meant?");
         }
     }
+    check_results_written(loaded, environment);
     say_problems(loaded, options.diagnostics, environment);
     if (loaded.exit_code() != exit_done) return loaded.exit_code();
     return found.empty() ? exit_source_errors : exit_done;

@@ -160,7 +160,33 @@ bool only_weights_differ(const std::vector<Load>& list) {
     });
 }
 
+// "bodyweight minus 30-20-10 kg": whether the loads differ in that amount alone.
+bool only_shifts_differ(const std::vector<Load>& list) {
+    const LoadTerm& first = list.front().terms.front();
+    if (first.shift.size() != 1) return false;
+    return std::ranges::all_of(list, [&](const Load& load) {
+        LoadTerm term = load.terms.front();
+        if (load.terms.size() != 1 || term.shift.size() != 1) return false;
+        if (term.shift.front().amount.unit != first.shift.front().amount.unit) return false;
+        term.shift.front().amount = first.shift.front().amount;
+        return term == first;
+    });
+}
+
+std::string differing_shifts(const std::vector<Load>& list) {
+    std::vector<std::string> numbers;
+    for (const Load& one : list)
+        numbers.push_back(to_decimal(one.terms.front().shift.front().amount.value));
+    const LoadTerm& first = list.front().terms.front();
+    const program::Shift& shift = first.shift.front();
+    const bool rising_pair =
+        list.size() == 2 && shift.amount.value < list[1].terms.front().shift.front().amount.value;
+    return base_text(first) + (shift.minus ? " minus " : " plus ") +
+           beside(succession(numbers, rising_pair), plural(shift.amount.unit));
+}
+
 std::string differing_loads(const std::vector<Load>& list) {
+    if (only_shifts_differ(list)) return differing_shifts(list);
     std::vector<std::string> words;
     if (!only_weights_differ(list)) {
         for (const Load& one : list)

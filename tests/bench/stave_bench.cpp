@@ -12,6 +12,9 @@
 #include "backends/card/layout.hpp"
 #include "backends/card/pdf/pdf_writer.hpp"
 #include "compiler/analysis/analyse.hpp"
+#include "compiler/driver/load.hpp"
+#include "compiler/format/format.hpp"
+#include "compiler/movements/movements.hpp"
 #include "compiler/parse/parse.hpp"
 #include "compiler/syntax/lower.hpp"
 #include "compiler/zones/zone_loader.hpp"
@@ -93,6 +96,63 @@ void parse_lower_and_check(benchmark::State& state) {
         benchmark::DoNotOptimize(check::check(document, options(), sink));
     }
     count_bytes(state, season().text().size());
+}
+
+// Sessions numbered from 1, as many as the benchmark asks for.
+std::string sessions_of(const benchmark::State& state) {
+    testing::Chance chance(3);
+    std::string text;
+    for (int number = 1; number <= state.range(0); ++number)
+        text += testing::session(chance, number) + '\n';
+    return text;
+}
+
+// The whole front with the library, as `stave check` runs it: the time for a session
+// must not grow with their number.
+void analyse_a_file(benchmark::State& state) {
+    const std::string text = sessions_of(state);
+    zones::ZoneLoader zones;
+    for (auto _ : state) {
+        movements::Library library;
+        benchmark::DoNotOptimize(analysis::analyse("bench", text,
+                                                   driver::make_check_options(zones, library),
+                                                   driver::make_sources("bench", library)));
+    }
+    count_bytes(state, text.size());
+    state.SetItemsProcessed(state.range(0) * state.iterations());
+}
+
+// Sessions that are each based on the first and use one routine.
+void compose_a_file(benchmark::State& state) {
+    std::string text =
+        "routine Prep: reps 8\n  warm-up:\n    squat: [reps]\n    push-up: [reps]\n"
+        "session 0:\nuse Prep:\nsets:\n  deadlift: 4 x 5 @ 60 kg\n  row: 5 min\n";
+    for (int number = 1; number < state.range(0); ++number) {
+        text += "session " + std::to_string(number) +
+                ":\nbased on: session 0\nsets:\n  deadlift: 4 x 5 @ 70 kg\n";
+    }
+    for (auto _ : state)
+        benchmark::DoNotOptimize(analysis::analyse("bench", text, {}));
+    count_bytes(state, text.size());
+    state.SetItemsProcessed(state.range(0) * state.iterations());
+}
+
+void format_a_file(benchmark::State& state) {
+    const SourceFile source("bench", sessions_of(state));
+    DiagnosticSink sink;
+    const auto tree = parse::parse(source, sink);
+    const auto document = syntax::lower(tree, source, sink);
+    for (auto _ : state)
+        benchmark::DoNotOptimize(format::format(document, source.text()));
+    count_bytes(state, source.text().size());
+    state.SetItemsProcessed(state.range(0) * state.iterations());
+}
+
+void index_the_library(benchmark::State& state) {
+    for (auto _ : state) {
+        movements::Library library;
+        benchmark::DoNotOptimize(library.find("push-up"));
+    }
 }
 
 void analyse_one_session(benchmark::State& state) {
@@ -177,6 +237,10 @@ BENCHMARK(parse)->Unit(benchmark::kMillisecond);
 BENCHMARK(lower)->Unit(benchmark::kMillisecond);
 BENCHMARK(check)->Unit(benchmark::kMillisecond);
 BENCHMARK(parse_lower_and_check)->Unit(benchmark::kMillisecond);
+BENCHMARK(analyse_a_file)->RangeMultiplier(10)->Range(100, 10'000)->Unit(benchmark::kMillisecond);
+BENCHMARK(compose_a_file)->RangeMultiplier(10)->Range(100, 10'000)->Unit(benchmark::kMillisecond);
+BENCHMARK(format_a_file)->RangeMultiplier(10)->Range(100, 10'000)->Unit(benchmark::kMillisecond);
+BENCHMARK(index_the_library)->Unit(benchmark::kMicrosecond);
 BENCHMARK(analyse_one_session)->Unit(benchmark::kMicrosecond);
 BENCHMARK(expand_one_session)->Unit(benchmark::kMicrosecond);
 BENCHMARK(load_fonts)->Unit(benchmark::kMicrosecond);

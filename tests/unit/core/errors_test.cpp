@@ -7,6 +7,7 @@
 #include "compiler/analysis/analyse.hpp"
 #include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/diagnostics/render.hpp"
+#include "compiler/driver/load.hpp"
 #include "compiler/zones/zone_loader.hpp"
 #include "tests/unit/core/expectations.hpp"
 
@@ -14,7 +15,15 @@ namespace stave::tests {
 namespace {
 
 analysis::Snapshot analyse_file(const std::filesystem::path& path, zones::ZoneLoader& zones) {
-    return analysis::analyse(path.filename().string(), read_text(path), {zones.finder(), {}});
+    movements::Library library;
+    compose::Sources sources = driver::make_sources(path.filename().string(), library);
+    check::Options options = driver::make_check_options(zones, library);
+    // Elsewhere movements have whatever names show best what goes wrong.
+    if (!path.stem().string().starts_with("library")) {
+        sources.library = {};
+        options.near_movement = {};
+    }
+    return analysis::analyse(path.filename().string(), read_text(path), options, sources);
 }
 
 std::string trimmed(std::string text) {

@@ -12,7 +12,7 @@ import unittest
 import program
 from program import GOOD, InFolder, clean_environment
 
-COMMANDS = ["build", "check", "explain", "dump"]
+COMMANDS = ["build", "check", "explain", "dump", "format", "movements"]
 
 
 class Words(InFolder):
@@ -28,7 +28,9 @@ class Words(InFolder):
             self.assertRegex(told.out, rf"(?m)^  {command} +[A-Z]")
 
     def test_every_command_has_help_and_every_option_stands_in_it(self):
-        options = {"build": ["--out"], "check": [], "explain": ["--json"], "dump": ["FORM"]}
+        options = {"build": ["--out", "--strict"], "check": ["--strict", "--fix"],
+                   "explain": ["--json"], "dump": ["FORM"], "format": ["--check"],
+                   "movements": ["WORDS", "--file"]}
         for command in COMMANDS:
             with self.subTest(command=command):
                 told = self.stave(command, "--help")
@@ -41,7 +43,9 @@ class Words(InFolder):
         for words in [[], ["frob"], ["build"], ["build", "--nope", "a.stave"],
                       ["build", "a.stave", "--out"], ["build", "a.stave", "--out", ""],
                       ["check", "a.stave", "--diagnostics", "xml"], ["dump", "a.stave"],
-                      ["dump", "nothing", "a.stave"], ["check", "a.stave", "--json"]]:
+                      ["dump", "nothing", "a.stave"], ["check", "a.stave", "--json"],
+                      ["build", "a.stave", "--fix"], ["format"], ["format", "a.stave", "--fix"],
+                      ["explain", "a.stave", "--strict"], ["movements", "--file"]]:
             with self.subTest(words=words):
                 told = self.stave(*words)
                 self.assertEqual((told.code, told.out), (2, ""))

@@ -47,8 +47,15 @@ class Fix(InFolder):
                     self.assertEqual(after, mark + MENDED.encode().replace(b"\n", end))
 
     def test_adds_lines_with_the_line_ends_of_the_file(self):
-        told, after = self.fixed(b"push-up: 3 x 8\r\nsquat: 5\r\n")
-        self.assertEqual(after, b"session: NAME\r\npush-up: 3 x 8\r\nsquat: 5\r\n", told.err)
+        text = b"session: A\r\nsquat: 5, slow on the way down\r\nplank: 40 s\r\n"
+        told, after = self.fixed(text)
+        self.assertNotEqual(after, text, told.err)
+        self.assertEqual(after.count(b"\n"), after.count(b"\r\n"))
+        self.assertEqual(after.count(b"\n"), 4)
+
+    def test_makes_up_no_session(self):
+        told, after = self.fixed("push-up: 3 x 8\n")
+        self.assertEqual((told.code, after), (1, b"push-up: 3 x 8\n"))
 
     def test_keeps_a_file_without_its_last_line_end(self):
         _, after = self.fixed(BAD.removesuffix("\n"))
@@ -91,7 +98,7 @@ class Fix(InFolder):
         self.write("b.stave", GOOD)
         self.write("c.stave", "session: A\nx: 5 @ 60\n")
         told = self.lines("check", "--fix", "a.stave", "b.stave", "c.stave", "absent.stave")
-        self.assertEqual((told.code, told.codes()), (3, ["cannot-read", "load-unit"]))
+        self.assertEqual((told.code, told.codes()), (3, ["cannot-read", "movement-unknown", "load-unit"]))
         self.assertEqual((self.folder / "a.stave").read_text(), MENDED)
         self.assertEqual((self.folder / "b.stave").read_text(), GOOD)
 

@@ -37,7 +37,7 @@ class Movements(InFolder):
         for words in [["push-up"], ["Push-Up"], ["press-up"], ["push", "up"], ["push up"]]:
             told = self.stave("movements", *words)
             self.assertEqual((told.code, told.err), (0, ""), words)
-            self.assertTrue(told.out.startswith("push-up"), told.out)
+            self.assertTrue(told.out.startswith("Push-up"), told.out)
             self.assertGreater(len(told.out.splitlines()), 8)
 
     def test_lists_those_that_speak_of_all_words(self):

@@ -119,5 +119,43 @@ TEST(Layout, drops_do_only_where_the_name_alone_is_a_movement) {
     }
 }
 
+TEST(Layout, loses_nothing_of_lines_that_are_read_for_form_only) {
+    const std::string text = "plan Autumn:\n  grow row: 2.5 kg of max each week, up to 80 kg\n";
+    EXPECT_EQ(layout(text), text);
+}
+
+TEST(Layout, writes_numbers_without_an_end_as_fractions) {
+    EXPECT_EQ(layout("session: A\nsquat: 5 @ 2/3 x bodyweight\n"),
+              "session: A\nsquat: 5 @ 66 2/3 % of bodyweight\n");
+    const std::string text = "session: A\nrun: 1 h 1/3 min\n";
+    EXPECT_EQ(layout(text), text);
+}
+
+TEST(Layout, keeps_fractions_of_an_arc) {
+    const std::string text = "session: A\nelbow bend: 8, arc 1 1/2 to 45 deg\n";
+    EXPECT_EQ(layout(text), text);
+}
+
+TEST(Layout, keeps_do_before_a_blank_that_may_become_anything) {
+    const std::string text = "routine Prep: what\n  do [what]: 8\n";
+    EXPECT_EQ(layout(text), text);
+}
+
+TEST(Layout, keeps_do_where_the_name_alone_would_be_refused) {
+    for (const char* line :
+         {"do 1. press: 5", "do AMRAP 8 min: 3", "do - press: 4", "do circut legs:"}) {
+        const std::string text =
+            "session: A\nstations: 40 s on, 20 s off, 1 round\n  " + std::string(line) + '\n';
+        EXPECT_EQ(layout(text), text);
+    }
+}
+
+TEST(Layout, keeps_names_of_files_and_reasons_as_they_are_typed) {
+    const std::string text =
+        "include: my  kit.stave\nallow: count-high, 1,000 reps are meant\n"
+        "kit Loft: bar 20 kg\ninclude: more.stave\nallow: list-jump, meant\n";
+    EXPECT_EQ(layout(text), text);
+}
+
 }  // namespace
 }  // namespace stave::tests
