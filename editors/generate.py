@@ -6,7 +6,7 @@
 
 A line's colours need no parser: its head says what the line is, and in a body
 only remarks, tempos, numbers, the unit behind a number and the notation's words
-stand out; names behind `% of` and `if no` do not. Bodies that list words of the
+stand out; names behind `% of` and `if` do not. Bodies that list words of the
 notation show those, and bodies of text and of names stay plain. Every pattern is
 written once, in the subset that Python and Oniguruma share, and turned into
 Vim's own form.

@@ -154,8 +154,9 @@ struct between_sets : STAVE_KEYWORD("sets") {};
 struct between_movements : STAVE_KEYWORD("movements") {};
 struct between_sides : STAVE_KEYWORD("sides") {};
 struct between_stations : STAVE_KEYWORD("stations") {};
-struct rest_place
-    : sor<between_rounds, between_sets, between_movements, between_sides, between_stations> {};
+struct between_blocks : STAVE_KEYWORD("blocks") {};
+struct rest_place : sor<between_rounds, between_sets, between_movements, between_sides,
+                        between_stations, between_blocks> {};
 struct between : seq<STAVE_KEYWORD("between"), blanks, must<rest_place>> {};
 struct as_needed : STAVE_KEYWORD("as needed") {};
 struct as_the_work : STAVE_KEYWORD("as long as the work") {};
@@ -188,12 +189,13 @@ struct left_first : STAVE_KEYWORD("left first") {};
 struct right_first : STAVE_KEYWORD("right first") {};
 struct reserve : seq<series, blanks, in_reserve> {};
 
-struct missing_kit : plus<not_at<blanks, sor<comma, eof>>, utf8::any> {};
-struct if_no : seq<STAVE_KEYWORD("if no"), blanks, must<missing_kit>> {};
+struct condition : plus<not_at<blanks, sor<comma, eof>>, utf8::any> {};
+struct on_condition : seq<STAVE_KEYWORD("if"), blanks, must<condition>> {};
 
-struct detail : sor<tempo, hold_at, hold, pause, rest, arc, lower_only, breath_in, breath_out,
-                    from_height, over_height, incline, about, load_change, swap, then_swapped,
-                    each_wave, left_first, right_first, if_no, effort_scale, reserve, bare_rest> {};
+struct detail
+    : sor<tempo, hold_at, hold, pause, rest, arc, lower_only, breath_in, breath_out, from_height,
+          over_height, incline, about, load_change, swap, then_swapped, each_wave, left_first,
+          right_first, on_condition, effort_scale, reserve, bare_rest> {};
 
 struct dose_end : eof {};
 struct detail_separator : seq<blanks, comma, blanks> {};
@@ -311,8 +313,8 @@ struct listed_name : plus<not_at<blanks, sor<comma, eof>>, utf8::any> {};
 struct names_body : seq<must<listed_name>, star<blanks, comma, blanks, must<listed_name>>> {};
 
 struct rest_line_end : eof {};
-struct rest_line_body
-    : seq<must<rest_length>, opt<blanks, comma, blanks, must<about>>, blanks, must<rest_line_end>> {
+struct rest_line_body : seq<must<rest_length>, opt<blanks, between>,
+                            opt<blanks, comma, blanks, must<about>>, blanks, must<rest_line_end>> {
 };
 
 // Athletes, plans and results.

@@ -57,7 +57,9 @@ void add_item(Text& text, const program::Block& block, const program::Item& item
             substitute.group.empty()
                 ? "or " + dosed(block, substitute.item)
                 : fmt::format("{}: {}", substitute.group, wording::dose(block, substitute.item));
-        if (!substitute.if_missing.empty()) line += ", if no " + substitute.if_missing;
+        if (!substitute.condition.empty()) line += ", if " + substitute.condition;
+        const std::string remarks = wording::remarks(substitute.item);
+        if (!remarks.empty()) line += "; " + remarks;
         text.line(line);
     }
     if (!item.options.empty()) text.line("Your choice: " + wording::list(item.options));

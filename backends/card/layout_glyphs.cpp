@@ -87,15 +87,16 @@ public:
         check(item.options, span);
         for (const program::Substitute& substitute : item.substitutes) {
             check(substitute.item, span);
-            check(substitute.if_missing, span);
+            check(substitute.condition, span);
             check(substitute.group, span);
         }
     }
 
     void check(const program::Block& block) {
         check(block.title, block.span);
-        for (const auto* rest : {&block.rest_between_sets, &block.rest_between_rounds,
-                                 &block.rest_between_movements, &block.rest_between_sides}) {
+        for (const auto* rest :
+             {&block.rest_between_sets, &block.rest_between_rounds, &block.rest_between_movements,
+              &block.rest_between_sides, &block.rest_after}) {
             check(*rest, block.span);
         }
         check(block.cues, block.span);

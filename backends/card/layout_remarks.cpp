@@ -25,7 +25,9 @@ std::vector<Run> substitute_paragraph(const Context& context, const program::Blo
     const TextStyle style = context.style.cue();
     const Centipoints gap = blank(context.fonts, style);
     std::string dose = wording::dose(block, substitute.item);
-    if (!substitute.if_missing.empty()) dose += ", if no " + substitute.if_missing;
+    if (!substitute.condition.empty()) dose += ", if " + substitute.condition;
+    const std::string remarks = wording::remarks(substitute.item);
+    if (!remarks.empty()) dose += "; " + remarks;
     if (!substitute.group.empty()) {
         return {{context.style.strong_cue(), substitute.group + ':'}, {style, dose, gap}};
     }

@@ -54,6 +54,7 @@ Json to_json(const timeline::MovementTotal& total) {
             {"left", exact(total.left)},
             {"right", exact(total.right)},
             {"open_sets", total.open_sets},
+            {"or_more", total.is_least},
             {"open_rounds", total.has_open_rounds},
             {"work_seconds", exact(total.work_seconds)},
             {"moved_kg", exact(total.tonnage_kg)}};

@@ -46,6 +46,7 @@ void add_movement_totals(const timeline::Timeline& timeline, Out out) {
     for (const timeline::MovementTotal& total : timeline.movements) {
         const Ratio all = total.both + total.left + total.right;
         std::string amount = all == Ratio(0) ? "" : total_text(all, total.unit);
+        if (total.is_least) amount += " or more";
         if (total.open_sets > 0) {
             amount += fmt::format("{}{} × max", amount.empty() ? "" : " + ", total.open_sets);
         }

@@ -30,6 +30,8 @@ std::string_view rest_word(timeline::RestPlace place) {
             return "rest before the next movement";
         case timeline::RestPlace::sides:
             return "rest between sides";
+        case timeline::RestPlace::blocks:
+            return "rest before the next block";
         case timeline::RestPlace::interval:
             return "rest until the next interval";
     }

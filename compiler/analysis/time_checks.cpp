@@ -57,6 +57,7 @@ private:
             if (entry.block_id != block_id) continue;
             const bool ends = entry.kind == EntryKind::rest &&
                               (entry.rest_place == timeline::RestPlace::interval ||
+                               entry.rest_place == timeline::RestPlace::movements ||
                                entry.rest_place == timeline::RestPlace::rounds);
             if (ends) {
                 work = Ratio(0);

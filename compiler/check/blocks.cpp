@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "compiler/check/block_rests.hpp"
 #include "compiler/check/check.hpp"
 #include "compiler/names/names.hpp"
 
@@ -33,18 +34,10 @@ BlockKind block_kind(LineKind kind) {
     }
 }
 
-bool always_by_rounds(BlockKind kind) {
-    return kind == BlockKind::superset || kind == BlockKind::circuit || kind == BlockKind::stations;
-}
-
-bool runs_by_rounds(const DraftBlock& draft) {
-    return always_by_rounds(draft.block.kind) || draft.rounds.has_value() ||
-           draft.block.run != RunKind::in_turn;
-}
-
 class BlockFinisher {
 public:
-    BlockFinisher(DraftBlock& draft, DiagnosticSink& sink) : draft_(draft), sink_(sink) {}
+    BlockFinisher(DraftBlock& draft, bool another_follows, DiagnosticSink& sink)
+        : draft_(draft), another_follows_(another_follows), sink_(sink) {}
 
     program::Block run() {
         program::Block& block = draft_.block;
@@ -55,6 +48,7 @@ public:
         fill_intervals();
         check_every();
         settle_rounds();
+        settle_last_rest(draft_, another_follows_, sink_);
         for (std::size_t i = 0; i < draft_.items.size(); ++i) {
             match(draft_.items[i]);
             for (auto& [substitute, other] : draft_.substitutes[i]) {
@@ -95,9 +89,13 @@ private:
         }
         const Quantity time = draft_.block.time;
         // With the whole block on one side first each has the time for itself.
-        const bool two_sides =
-            draft.item.sides.rule == program::SideRule::each && !draft_.block.by_sides;
-        const Quantity share{two_sides ? time.value / Ratio(2) : time.value, time.unit};
+        using program::SideRule;
+        const SideRule rule = draft.item.sides.rule;
+        const bool two_halves =
+            rule == SideRule::each || rule == SideRule::swapped || rule == SideRule::there_and_back;
+        const auto shares = static_cast<std::int64_t>(draft.item.parts.size()) *
+                            (two_halves && !draft_.block.by_sides ? 2 : 1);
+        const Quantity share{time.value / Ratio(shares), time.unit};
         for (program::Part& part : draft.item.parts)
             part.amounts.assign(1, {program::AmountForm::exact, share, share});
     }
@@ -139,11 +137,12 @@ private:
         if (block.run == RunKind::as_many) return;
         std::int64_t inferred = 0;
         bool clear = true;
+        bool some_say_nothing = false;
         for (const DraftItem& draft : draft_.items) {
             if (draft.tainted) continue;
-            const auto count = static_cast<std::int64_t>(
-                std::max(draft.item.set_count(), draft.item.loads.size()));
-            if (count == 1 && !draft.says_sets) continue;
+            const std::int64_t count = said_sets(draft);
+            some_say_nothing = some_say_nothing || count == 0;
+            if (count == 0) continue;
             clear = clear && (inferred == 0 || inferred == count);
             inferred = count;
         }
@@ -151,6 +150,8 @@ private:
         const bool one_will_do = block.run == RunKind::for_time ||
                                  block.run == RunKind::intervals ||
                                  block.kind == BlockKind::stations;
+        // Where once is enough, "10 x 20 m" beside "1000 m" is no ten rounds of both.
+        if (one_will_do && inferred > 1 && some_say_nothing) clear = false;
         const bool is_clear = clear && (inferred > 0 || one_will_do);
         if (is_clear || draft_.tainted || draft_.items.empty()) return;
         draft_.tainted = true;
@@ -163,8 +164,33 @@ private:
                           {}});
             return;
         }
-        sink_.report(
-            {Code::rounds_unclear, draft_.head, {sentence_start(block_name(block))}, {}, {}});
+        sink_.report({Code::rounds_unclear,
+                      draft_.head,
+                      {sentence_start(block_name(block))},
+                      {},
+                      differing_counts()});
+    }
+
+    // 0 where the line does not say how often.
+    static std::int64_t said_sets(const DraftItem& draft) {
+        const auto count =
+            static_cast<std::int64_t>(std::max(draft.item.set_count(), draft.item.loads.size()));
+        return count == 1 && !draft.says_sets ? 0 : count;
+    }
+
+    // The first two lines that say different numbers.
+    [[nodiscard]] std::vector<Related> differing_counts() const {
+        std::vector<Related> counts;
+        std::int64_t first = 0;
+        for (const DraftItem& draft : draft_.items) {
+            if (draft.tainted || (!counts.empty() && said_sets(draft) == first)) continue;
+            if (counts.empty()) first = said_sets(draft);
+            counts.push_back({draft.amount_span, said_sets(draft) == 0
+                                                     ? "how often is not said here"
+                                                     : fmt::format("{} here", said_sets(draft))});
+            if (counts.size() == 2) return counts;
+        }
+        return {};
     }
 
     // Gives the item as many sets as the block has rounds, or as its loads are.
@@ -277,16 +303,9 @@ private:
     }
 
     DraftBlock& draft_;
+    bool another_follows_;
     DiagnosticSink& sink_;
 };
-
-void set_rest(std::optional<program::Rest>& place, const syntax::Rest& rest, DiagnosticSink& sink) {
-    if (place) {
-        sink.report({Code::detail_twice, rest.span, {"rest"}, {}, {}});
-        return;
-    }
-    place = to_rest(rest);
-}
 
 }  // namespace
 
@@ -321,36 +340,8 @@ DraftBlock open_block(const syntax::Line& line, DiagnosticSink& sink) {
     return draft;
 }
 
-void add_block_rest(const syntax::Rest& rest, DraftBlock& draft, DiagnosticSink& sink) {
-    program::Block& block = draft.block;
-    const bool by_rounds = runs_by_rounds(draft);
-    switch (rest.place) {
-        case syntax::RestPlace::sides:
-            return set_rest(block.rest_between_sides, rest, sink);
-        case syntax::RestPlace::movements:
-        case syntax::RestPlace::stations:
-            return set_rest(block.rest_between_movements, rest, sink);
-        case syntax::RestPlace::unsaid:
-            return set_rest(by_rounds ? block.rest_between_rounds : block.rest_between_sets, rest,
-                            sink);
-        case syntax::RestPlace::rounds:
-            if (by_rounds) return set_rest(block.rest_between_rounds, rest, sink);
-            break;
-        case syntax::RestPlace::sets:
-            if (!by_rounds) return set_rest(block.rest_between_sets, rest, sink);
-            break;
-    }
-    sink.report({Code::rest_not_here,
-                 rest.span,
-                 {rest.place == syntax::RestPlace::rounds ? "rounds" : "sets", block_name(block),
-                  by_rounds ? "Its movements take turns, one set a round."
-                            : "It has no rounds; each movement is finished before the next."},
-                 {},
-                 {}});
-}
-
-program::Block finish_block(DraftBlock draft, DiagnosticSink& sink) {
-    return BlockFinisher(draft, sink).run();
+program::Block finish_block(DraftBlock draft, bool another_follows, DiagnosticSink& sink) {
+    return BlockFinisher(draft, another_follows, sink).run();
 }
 
 }  // namespace stave::check

@@ -23,6 +23,8 @@ struct DraftBlock {
     // say.
     syntax::EveryScope every_scope = syntax::EveryScope::all_movements;
     Span every_span;
+    // The `rest` line below the last movement.
+    std::optional<syntax::Rest> rest_line;
     // A line of it is broken: what depends on all its lines is not judged.
     bool tainted = false;
 };
@@ -39,9 +41,8 @@ void apply_format(const syntax::Format& format, const syntax::Line& line, DraftB
 [[nodiscard]] std::string block_name(const program::Block& block);
 [[nodiscard]] std::string sentence_start(std::string text);
 
-// A rest of the block's head or of a `rest` line straight below it.
-void add_block_rest(const syntax::Rest& rest, DraftBlock& draft, DiagnosticSink& sink);
-
-[[nodiscard]] program::Block finish_block(DraftBlock draft, DiagnosticSink& sink);
+// Another block may follow in the session.
+[[nodiscard]] program::Block finish_block(DraftBlock draft, bool another_follows,
+                                          DiagnosticSink& sink);
 
 }  // namespace stave::check

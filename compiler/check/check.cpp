@@ -7,10 +7,12 @@
 #include <utility>
 
 #include "compiler/check/advice.hpp"
+#include "compiler/check/block_rests.hpp"
 #include "compiler/check/blocks.hpp"
 #include "compiler/check/line_groups.hpp"
 #include "compiler/check/session_header.hpp"
 #include "compiler/check/session_names.hpp"
+#include "compiler/check/stands_apart.hpp"
 #include "compiler/check/unknown_movements.hpp"
 #include "compiler/check/volume.hpp"
 #include "compiler/check/when.hpp"
@@ -35,7 +37,8 @@ public:
           unknown_(definitions, options, sink) {}
 
     void read(const syntax::Line& line) {
-        if (line.kind == LineKind::blank || line.kind == LineKind::remark) return;
+        if (line.kind == LineKind::blank) return apart_.meet_blank();
+        if (line.kind == LineKind::remark) return;
         if (line.kind == LineKind::open_movement) return enter(Place::definition);
         if (line.kind == LineKind::open_session) return open_session(line);
         if (opens_record(line.kind)) return open_record(line);
@@ -108,6 +111,9 @@ private:
 
     void read_in_session(const syntax::Line& line) {
         if (is_block(line.kind)) return open_block(line);
+        if (block_ && line.kind != LineKind::rest) {
+            apart_.meet(line, block_name(block_->block), sink_);
+        }
         if (is_item(line.kind)) return add_item(line);
         if (line.kind == LineKind::open_substitute) return add_substitute(line);
         if (line.kind == LineKind::open_level || line.kind == LineKind::open_group) {
@@ -120,7 +126,6 @@ private:
             case LineKind::place:
             case LineKind::audience:
             case LineKind::avoid:
-                return add_session_fact(line);
             case LineKind::kit:
                 return add_session_fact(line);
             case LineKind::cue:
@@ -157,21 +162,28 @@ private:
         check::add_session_fact(line, *session_, header_, sink_);
     }
 
+    // That of the line above: a movement, or what may be done instead; null where there
+    // is none.
+    program::Item* last_item() {
+        if (!block_ || block_->items.empty()) return nullptr;
+        auto& others = block_->substitutes.back();
+        return others.empty() ? &block_->items.back().item : &others.back().first.item;
+    }
+
     // What the athlete may choose: of the movement above, else of the block.
     void add_options(const syntax::Line& line) {
         const auto* names = std::get_if<syntax::Names>(&line.body);
         if (names == nullptr) return;
         if (!block_) return report_not_here(line, "It belongs to a block or below a movement.");
-        auto& options =
-            block_->items.empty() ? block_->block.options : block_->items.back().item.options;
+        program::Item* item = last_item();
+        auto& options = item == nullptr ? block_->block.options : item->options;
         for (const syntax::Word& name : names->names)
             options.push_back(clean_text(name.text));
     }
 
     // Words belong to the movement above, else to the block, else to the session.
     void add_words(const syntax::Line& line) {
-        program::Item* item = nullptr;
-        if (block_ && !block_->items.empty()) item = &block_->items.back().item;
+        program::Item* item = last_item();
         if (const auto* fault = std::get_if<syntax::Fault>(&line.body)) {
             if (item == nullptr) return report_not_here(line, "It belongs below a movement.");
             item->faults.push_back({clean_text(fault->what.text), clean_text(fault->mend.text)});
@@ -198,19 +210,21 @@ private:
     void add_rest_line(const syntax::Line& line) {
         const auto* rest = std::get_if<syntax::Rest>(&line.body);
         if (rest == nullptr) return;
-        if (!block_) return report_not_here(line, "It belongs to a block or below a movement.");
-        if (block_->items.empty()) return add_block_rest(*rest, *block_, sink_);
-        auto& place = block_->items.back().item.rest_after;
-        if (place) {
+        if (block_) return check::add_rest_line(*rest, *block_, sink_);
+        if (rest->place != syntax::RestPlace::blocks) {
+            return report_not_here(line, "It belongs to a block or below a movement.");
+        }
+        if (header_.rest_between_blocks) {
             sink_.report({Code::field_twice, line.head.span, {"rest"}, {}, {}});
             return;
         }
-        place = to_rest(*rest);
+        header_.rest_between_blocks = to_rest(*rest);
     }
 
     void open_block(const syntax::Line& line) {
-        close_block();
+        close_block(true);
         block_ = check::open_block(line, sink_);
+        apart_.open_block(line);
     }
 
     // A movement straight below the session's head opens a block of straight sets.
@@ -234,6 +248,7 @@ private:
         }
         block_->items.push_back(std::move(draft));
         block_->substitutes.emplace_back();
+        block_->rest_line.reset();
         item_names_ = line.names;
     }
 
@@ -250,7 +265,7 @@ private:
                                    most_substitutes);
         }
         block_->substitutes.back().emplace_back(std::move(draft),
-                                                program::Substitute{{}, missing_kit(line), ""});
+                                                program::Substitute{{}, condition(line), ""});
     }
 
     // "level 2: 3 x 6": the movement above, for some, with another dose.
@@ -275,19 +290,21 @@ private:
             program::Substitute{{}, "", std::string(kind) + clean_text(line.title.text)});
     }
 
-    // What the substitute's line says must be missing, or "".
-    static std::string missing_kit(const syntax::Line& line) {
+    // When the substitute is done, or "".
+    static std::string condition(const syntax::Line& line) {
         for (const syntax::Detail& detail : std::get<syntax::Dose>(line.body).details) {
-            const auto* missing = std::get_if<syntax::IfNo>(&detail);
-            if (missing != nullptr) return clean_text(missing->kit.text);
+            const auto* condition = std::get_if<syntax::Condition>(&detail);
+            if (condition != nullptr) return clean_text(condition->reason.text);
         }
         return "";
     }
 
-    void close_block() {
+    void close_block(bool another_follows) {
         if (!block_) return;
         session_tainted_ = session_tainted_ || block_->tainted;
-        program::Block block = finish_block(std::move(*block_), sink_);
+        program::Block block = finish_block(std::move(*block_), another_follows, sink_);
+        if (!block.rest_after) block.rest_after = header_.rest_between_blocks;
+        if (!another_follows) block.rest_after.reset();
         for (program::Item& item : block.items)
             add_coaching(definitions_, item);
         if (session_->blocks.size() < most_blocks) {
@@ -302,7 +319,7 @@ private:
 
     void close_session() {
         if (!session_) return;
-        close_block();
+        close_block(false);
         if (header_.when) session_->when = resolve_when();
         if (session_->blocks.empty() && !session_tainted_) {
             sink_.report({Code::session_empty, session_->span, {session_name()}, {}, {}});
@@ -361,6 +378,7 @@ private:
     SessionHeader header_;
     SessionNames names_;
     UnknownMovements unknown_;
+    StandsApart apart_;
     Place place_ = Place::session;
     // Of the last movement line.
     std::vector<syntax::Word> item_names_;

@@ -43,12 +43,18 @@ void add_rest(const DoseContext& context, const syntax::Rest& rest) {
     const bool each_side = item.sides.rule == program::SideRule::each ||
                            item.sides.rule == program::SideRule::swapped ||
                            item.sides.rule == program::SideRule::there_and_back;
-    const bool rounds = rest.place == syntax::RestPlace::rounds;
-    if (rounds || (rest.place == syntax::RestPlace::sides && !each_side)) {
+    if (rest.place == syntax::RestPlace::rounds || rest.place == syntax::RestPlace::blocks) {
+        const bool rounds = rest.place == syntax::RestPlace::rounds;
         return context.fail(Code::rest_not_here, rest.span,
-                            {rounds ? "rounds" : "sides", "a movement line",
+                            {rounds ? "rounds" : "blocks", "a movement line",
                              rounds ? "Rounds belong to the block."
-                                    : "The movement does not change sides within a set."});
+                                    : "It stands behind the block's colon or on a line of its "
+                                      "own."});
+    }
+    if (rest.place == syntax::RestPlace::sides && !each_side) {
+        return context.fail(
+            Code::rest_not_here, rest.span,
+            {"sides", "a movement line", "The movement does not change sides within a set."});
     }
     if (rest.place == syntax::RestPlace::sets) context.draft.rest_between_sets = rest.span;
     auto& place =
@@ -217,10 +223,10 @@ struct DetailAdder {
     void operator()(const syntax::Effort& effort) const {
         if (auto term = to_effort(context, effort.term)) add(program::Effort{std::move(*term)});
     }
-    void operator()(const syntax::IfNo& missing) const {
+    void operator()(const syntax::Condition& condition) const {
         if (context.line.kind == grammar::LineKind::open_substitute) return;
-        context.fail(Code::line_not_here, missing.kit.span,
-                     {"if no", "It belongs to a substitute: or NAME: 8, if no KIT."});
+        context.fail(Code::line_not_here, condition.reason.span,
+                     {"if", "It belongs to a substitute: or NAME: 8, if no KIT."});
     }
 };
 

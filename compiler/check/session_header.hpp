@@ -13,6 +13,8 @@ namespace stave::check {
 struct SessionHeader {
     std::optional<syntax::When> when;
     std::optional<syntax::Word> zone;
+    // Of all its blocks that say no other.
+    std::optional<program::Rest> rest_between_blocks;
 };
 
 // A `when`, `zone`, `place`, `for`, `avoid` or `kit` line; each stands once.

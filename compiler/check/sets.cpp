@@ -16,8 +16,8 @@ using syntax::Series;
 using syntax::SeriesForm;
 
 // The movement that is known under the name; else that is said.
-const MovementDefinition* find_definition(const DoseContext& context, const syntax::Word& name) {
-    const std::string folded = fold_name(name.text);
+const MovementDefinition* find_definition(const DoseContext& context, const syntax::Word& name,
+                                          const std::string& folded) {
     const MovementDefinition* definition = context.definitions.find(folded);
     const bool game = context.line.kind == grammar::LineKind::open_game;
     if (definition == nullptr && !game) context.unknown.meet(name, folded);
@@ -33,10 +33,12 @@ const MovementDefinition* open_part(const DoseContext& context, const syntax::Wo
         context.fail(Code::head_missing, name.span, {});
         return nullptr;
     }
-    const MovementDefinition* definition = find_definition(context, name);
+    part.folded_name = fold_name(name.text);
+    const MovementDefinition* definition = find_definition(context, name, part.folded_name);
     if (definition != nullptr) {
         part.definition =
             static_cast<std::uint32_t>(definition - context.definitions.movements.data());
+        part.folded_name = context.definitions.folded_names[*part.definition];
     }
     return definition;
 }
@@ -78,7 +80,6 @@ void set_pieces(const DoseContext& context, program::Part& part,
         sum.low.value += piece.low.value;
         sum.high.value += piece.high.value;
     }
-    if (sum.form == AmountForm::max) sum.low.value = sum.high.value = Ratio(0);
     if (sum.high.value > Ratio(largest_count)) {
         return context.fail(Code::number_too_large, span,
                             {to_decimal(sum.high.value), std::to_string(largest_count)});

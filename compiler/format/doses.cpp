@@ -122,8 +122,8 @@ struct DetailText {
     std::string operator()(const syntax::SideFirst& first) const {
         return first.left ? "left first" : "right first";
     }
-    std::string operator()(const syntax::IfNo& missing) const {
-        return "if no " + squeezed(missing.kit.text);
+    std::string operator()(const syntax::Condition& condition) const {
+        return "if " + squeezed(condition.reason.text);
     }
     std::string operator()(const syntax::Effort& effort) const { return load(effort.term); }
 };
@@ -145,7 +145,8 @@ std::string rest(const syntax::Rest& rest) {
                                            " between sets",
                                            " between movements",
                                            " between sides",
-                                           " between stations"};
+                                           " between stations",
+                                           " between blocks"};
     std::string text;
     std::string about;
     switch (rest.kind) {

@@ -189,7 +189,7 @@ std::string_view shortened(std::string_view text) {
 
 bool opens_detail(std::string_view text) {
     constexpr std::array openers{"tempo"sv,      "hold"sv,         "arc"sv,        "rest"sv,
-                                 "if no"sv,      "lower"sv,        "breath in"sv,  "pause"sv,
+                                 "if"sv,         "lower"sv,        "breath in"sv,  "pause"sv,
                                  "incline"sv,    "load rises"sv,   "load falls"sv, "swap hands"sv,
                                  "RPE"sv,        "zone"sv,         "heart rate"sv, "each wave"sv,
                                  "left first"sv, "then swapped"sv, "right first"sv};

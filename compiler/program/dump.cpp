@@ -195,7 +195,7 @@ void show_item(Out out, int depth, const Item& item) {
     show_details(out, depth + 2, item);
     for (const Substitute& substitute : item.substitutes) {
         if (substitute.group.empty()) {
-            fmt::format_to(out, "{:{}}or if no \"{}\"\n", "", depth + 2, substitute.if_missing);
+            fmt::format_to(out, "{:{}}or if \"{}\"\n", "", depth + 2, substitute.condition);
         } else {
             fmt::format_to(out, "{:{}}for \"{}\"\n", "", depth + 2, substitute.group);
         }
@@ -232,6 +232,7 @@ void show_block(Out out, const Block& block) {
     show_rest(out, 4, "rounds", block.rest_between_rounds);
     show_rest(out, 4, "movements", block.rest_between_movements);
     show_rest(out, 4, "sides", block.rest_between_sides);
+    show_rest(out, 4, "block", block.rest_after);
     show_texts(out, 4, "cue", block.cues);
     show_texts(out, 4, "note", block.notes);
     show_texts(out, 4, "stop", block.stops);

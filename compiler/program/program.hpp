@@ -59,7 +59,8 @@ enum class AmountForm : std::uint8_t {
 };
 
 // What one set asks for. `exact`: low == high. `range`: low < high, one unit.
-// `max`: as many as possible; low.unit says of what, values are 0. `at_least`:
+// `max`: as many as possible; low.unit says of what, values are 0, or what the other
+// pieces of the set add up to. `at_least`:
 // low == high or more. `total`: low == high in as many sets as it takes.
 // `best_of`: low == high tries. `build_to`: sets that get heavier, the last of
 // them low to high. `open_ladder`: low in the first round, high more in each
@@ -247,12 +248,14 @@ struct Fault {
 
 struct Item;
 
-// What an athlete may do instead, and what must be missing for it (or empty).
+// What an athlete may do instead, and when.
 struct Substitute;
 
 // One movement of an item and its amounts, one for each set of the item.
 struct Part {
     std::string name;
+    // As names are compared.
+    std::string folded_name;
     // Index into Program::movements, where the files define the movement.
     std::optional<std::uint32_t> definition;
     // No unit is written and no definition says what is counted, so reps are.
@@ -310,7 +313,8 @@ struct Item {
 // "Group B"), what they do.
 struct Substitute {
     Item item;
-    std::string if_missing;
+    // "no sandbag", "knees hurt"; or empty.
+    std::string condition;
     std::string group;
 };
 
@@ -360,6 +364,8 @@ struct Block {
     std::optional<Rest> rest_between_rounds;
     std::optional<Rest> rest_between_movements;
     std::optional<Rest> rest_between_sides;
+    // Before the next block; not counted behind the last one.
+    std::optional<Rest> rest_after;
     std::vector<std::string> cues;
     std::vector<std::string> notes;
     std::vector<std::string> stops;

@@ -205,7 +205,7 @@ struct Incline {
 };
 
 enum class RestKind : std::uint8_t { timed, as_needed, as_the_work, walk_back };
-enum class RestPlace : std::uint8_t { unsaid, rounds, sets, movements, sides, stations };
+enum class RestPlace : std::uint8_t { unsaid, rounds, sets, movements, sides, stations, blocks };
 
 struct Rest {
     RestKind kind = RestKind::timed;
@@ -251,9 +251,9 @@ struct SideFirst {
     Span span;
 };
 
-// What must be missing for a substitute.
-struct IfNo {
-    Word kit;
+// When a substitute is done: "no sandbag", "knees hurt".
+struct Condition {
+    Word reason;
 };
 
 struct Effort {
@@ -262,7 +262,7 @@ struct Effort {
 
 using Detail =
     std::variant<Tempo, LowerOnly, Breath, Hold, HoldAt, Pause, Arc, Height, Incline, Rest, About,
-                 LoadChange, SwapHands, Swapped, EachWave, SideFirst, IfNo, Effort>;
+                 LoadChange, SwapHands, Swapped, EachWave, SideFirst, Condition, Effort>;
 
 struct Day {
     std::chrono::year_month_day date;

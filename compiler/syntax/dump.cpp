@@ -160,8 +160,8 @@ struct BodyDump {
         }
         fmt::format_to(out, "\n");
     }
-    void operator()(const IfNo& missing) const {
-        fmt::format_to(out, "  if no \"{}\"\n", missing.kit.text);
+    void operator()(const Condition& condition) const {
+        fmt::format_to(out, "  if \"{}\"\n", condition.reason.text);
     }
     void operator()(const LowerOnly& lower) const {
         fmt::format_to(out, "  lower only {}\n", show(lower.time));

@@ -293,6 +293,9 @@ std::optional<Rest> lower_rest(const NodeReader& reader, NodeRange nodes, Span s
             case NodeKind::between_stations:
                 rest.place = RestPlace::stations;
                 break;
+            case NodeKind::between_blocks:
+                rest.place = RestPlace::blocks;
+                break;
             default:
                 break;
         }
@@ -373,9 +376,9 @@ bool lower_detail(const NodeReader& reader, std::uint32_t node, std::vector<Deta
         case NodeKind::right_first:
             return add(std::optional(SideFirst{detail.kind == NodeKind::left_first, span}),
                        "the first side");
-        case NodeKind::if_no: {
-            const Span kit = reader.at(node + 1).span;
-            return add(std::optional(IfNo{{reader.slice(kit), kit}}), "if no");
+        case NodeKind::on_condition: {
+            const Span reason = reader.at(node + 1).span;
+            return add(std::optional(Condition{{reader.slice(reason), reason}}), "if");
         }
         case NodeKind::about: {
             const auto time = lower_time(reader, node + 1);

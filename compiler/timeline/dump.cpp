@@ -8,15 +8,17 @@ namespace stave::timeline {
 
 std::string dump(const Timeline& timeline) {
     constexpr std::string_view sides[] = {"both", "left", "right"};
-    constexpr std::string_view places[] = {"sets", "rounds", "movements", "sides", "interval"};
+    constexpr std::string_view places[] = {"sets",  "rounds",   "movements",
+                                           "sides", "interval", "blocks"};
     constexpr std::string_view assumptions[] = {
         "counted_as_reps",        "default_rep_seconds", "default_step_cadence",
         "default_breath_seconds", "default_carry_speed", "default_travel_speed",
         "default_count_seconds",  "max_seconds",         "explosive_counts_one_second",
         "range_counts_upper_end", "kilocalorie_seconds", "at_least_counts_least",
         "best_of_seconds",        "build_up_sets",       "open_ladder_counts_first",
-        "several_directions",     "rest_as_needed",      "walk_back_pace",
-        "one_round_counted",      "no_rest_said",        "no_change_time",
+        "several_directions",     "one_load_counted",    "rest_as_needed",
+        "walk_back_pace",         "one_round_counted",   "no_rest_said",
+        "no_change_time",
     };
     std::string text;
     const auto out = std::back_inserter(text);
@@ -40,12 +42,12 @@ std::string dump(const Timeline& timeline) {
                        to_decimal(block.length_seconds), block.sets);
     }
     for (const MovementTotal& total : timeline.movements) {
-        fmt::format_to(out,
-                       "total \"{}\" {} sets {} both {} left {} right {} open {} work {} kg {}{}\n",
-                       total.name, plural(total.unit), total.sets, to_decimal(total.both),
-                       to_decimal(total.left), to_decimal(total.right), total.open_sets,
-                       to_decimal(total.work_seconds), to_decimal(total.tonnage_kg),
-                       total.has_open_rounds ? " a round" : "");
+        fmt::format_to(
+            out, "total \"{}\" {} sets {} both {} left {} right {} open {} work {} kg {}{}{}\n",
+            total.name, plural(total.unit), total.sets, to_decimal(total.both),
+            to_decimal(total.left), to_decimal(total.right), total.open_sets,
+            to_decimal(total.work_seconds), to_decimal(total.tonnage_kg),
+            total.is_least ? " or more" : "", total.has_open_rounds ? " a round" : "");
     }
     for (const Assumption& assumption : timeline.assumptions) {
         fmt::format_to(out, "assumed {}", assumptions[static_cast<std::size_t>(assumption.kind)]);

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "compiler/timeline/movement_totals.hpp"
 #include "compiler/timeline/pace.hpp"
 #include "compiler/timeline/timeline.hpp"
 
@@ -8,7 +9,6 @@ namespace stave::timeline {
 
 namespace {
 
-using program::Amount;
 using program::AmountForm;
 using program::Block;
 using program::Item;
@@ -16,32 +16,8 @@ using program::Part;
 using program::Rest;
 using program::SideRule;
 
-// Times are kept to the millisecond, loads to the eighth decimal (a pound's
-// kilograms are exact there) and amounts to a millionth of their unit.
+// Times are kept to the millisecond.
 constexpr std::int64_t per_second = 1000;
-constexpr std::int64_t per_kilogram = 100'000'000;
-constexpr std::int64_t per_unit = 1'000'000;
-
-// Kilograms moved by one repetition: everything held, the upper end of a range.
-Ratio load_kg(const program::Load& load) {
-    Ratio sum;
-    for (const program::LoadTerm& term : load.terms) {
-        if (term.kind != program::LoadKind::mass) continue;
-        sum += rounded(Ratio(term.implements) * in_base_units(term.high), per_kilogram);
-    }
-    return sum;
-}
-
-// Adds repetitions times load. A thousand tonnes in one set, or a million in all,
-// is no training; from there on whole kilograms keep the sum inside 64 bits.
-void add_moved(Ratio& total_kg, Ratio reps, Ratio kilograms) {
-    constexpr std::int64_t much_for_a_set = 1'000'000;
-    constexpr std::int64_t much_in_all = 1'000'000'000;
-    const bool much = rounded_product(reps, kilograms, 1) > Ratio(much_for_a_set) ||
-                      total_kg > Ratio(much_in_all);
-    const std::int64_t precision = much ? 1 : per_kilogram;
-    total_kg = rounded(total_kg, precision) + rounded_product(reps, kilograms, precision);
-}
 
 class Expander {
 public:
@@ -58,6 +34,10 @@ public:
             BlockTotal& total = timeline_.blocks.back();
             total.length_seconds = timeline_.total_seconds - total.start_seconds;
             timeline_.sets += total.sets;
+            const bool last_block = i + 1 == session_.blocks.size();
+            if (!last_block && !block.items.empty()) {
+                add_rest(block.rest_after, last_item_of(block), 0, RestPlace::blocks);
+            }
         }
         if (timeline_.sets > 1) note(AssumptionKind::no_change_time, "");
         return std::move(timeline_);
@@ -76,6 +56,10 @@ private:
         expand_once(block);
         second_half_ = false;
         pass_ = Side::both;
+    }
+
+    static std::uint32_t last_item_of(const Block& block) {
+        return static_cast<std::uint32_t>(block.items.size() - 1);
     }
 
     // The block, for the sides of the pass at hand.
@@ -120,13 +104,20 @@ private:
                 const bool last_item = i + 1 == block.items.size();
                 if (all && !last_item) continue;
                 fill_interval(block, start, i, round);
+                add_rest_line(block, i, round);
                 start = timeline_.total_seconds;
             }
-            if (round + 1 < block.rounds && !block.items.empty()) {
-                add_rest(block.rest_between_rounds,
-                         static_cast<std::uint32_t>(block.items.size() - 1), round,
-                         RestPlace::rounds);
-            }
+        }
+    }
+
+    // Where the clock gives the rests a `rest` line comes on top.
+    void add_rest_line(const Block& block, std::uint32_t item_id, std::uint32_t round) {
+        const auto& own = block.items[item_id].rest_after;
+        if (item_id != last_item_of(block)) {
+            add_rest(own, item_id, round, RestPlace::movements);
+        } else if (round + 1 < block.rounds) {
+            add_rest(block.rest_between_rounds ? block.rest_between_rounds : own, item_id, round,
+                     RestPlace::rounds);
         }
     }
 
@@ -147,15 +138,14 @@ private:
                 interval_ = on;
                 do_set(block, i, round);
                 interval_.reset();
-                const bool last_item = i + 1 == block.items.size();
+                const bool last_item = i == last_item_of(block);
                 if (last_item && round + 1 == block.rounds) continue;
-                const bool long_rest = last_item && block.rest_between_rounds;
-                if (long_rest) {
-                    add_rest(block.rest_between_rounds, i, round, RestPlace::rounds);
-                } else {
+                // A rest between rounds stands in place of the time off.
+                if (!last_item || !block.rest_between_rounds) {
                     push({EntryKind::rest, timeline_.total_seconds, off, block_id_, i, 0, round,
                           Side::both, RestPlace::interval});
                 }
+                add_rest_line(block, i, round);
             }
         }
     }
@@ -187,6 +177,7 @@ private:
     // Items take turns; `set` is the round.
     void expand_rounds(const Block& block) {
         for (std::uint32_t round = 0; round < block.rounds; ++round) {
+            round_work_ = Ratio(0);
             for (std::uint32_t i = 0; i < block.items.size(); ++i) {
                 const Item& item = block.items[i];
                 do_set(block, i, round);
@@ -209,6 +200,7 @@ private:
     void do_set(const Block& block, std::uint32_t item_id, std::uint32_t set) {
         const Item& item = block.items[item_id];
         if (is_of_other_side(item)) return;
+        set_work_ = Ratio(0);
         switch (item.sides.rule) {
             case SideRule::each:
             case SideRule::swapped:
@@ -267,13 +259,19 @@ private:
             if (part.counted_by_default && part.amounts[set].form != AmountForm::max) {
                 note(AssumptionKind::counted_as_reps, part.name);
             }
-            const Ratio exact = seconds_of(item, part, set);
-            const Ratio seconds = rounded(exact, per_second);
-            last_work_ = seconds;
-            push({EntryKind::work, timeline_.total_seconds, seconds, block_id_, item_id, part_id,
-                  set, side, RestPlace::sets});
-            timeline_.work_seconds += seconds;
-            add_to_totals(item, part, set, side, seconds);
+            const auto say = [&](AssumptionKind kind) { note(kind, part.name); };
+            const Ratio work = rounded(seconds_of(item, part, set), per_second);
+            const Ratio pauses =
+                interval_ ? Ratio(0) : rounded(pause_seconds(item, part, set, say), per_second);
+            push({EntryKind::work, timeline_.total_seconds, work + pauses, block_id_, item_id,
+                  part_id, set, side, RestPlace::sets});
+            timeline_.work_seconds += work;
+            set_work_ += work;
+            round_work_ += work;
+            add_to_totals(
+                program_,
+                {session_.blocks[block_id_], item, part, set, side, is_new_set(item), work},
+                timeline_.movements, say);
         }
     }
 
@@ -295,11 +293,11 @@ private:
             note(AssumptionKind::range_counts_upper_end, item.parts.front().name);
         }
         push({EntryKind::rest, timeline_.total_seconds,
-              rounded(rest_length(*rest, item, set), per_second), block_id_, item_id, 0, set,
+              rounded(rest_length(*rest, item, set, place), per_second), block_id_, item_id, 0, set,
               Side::both, place});
     }
 
-    Ratio rest_length(const Rest& rest, const Item& item, std::uint32_t set) {
+    Ratio rest_length(const Rest& rest, const Item& item, std::uint32_t set, RestPlace place) {
         const std::string& name = item.parts.front().name;
         switch (rest.kind) {
             case program::RestKind::timed:
@@ -308,7 +306,7 @@ private:
                 if (rest.high.value == Ratio(0)) note(AssumptionKind::rest_as_needed, name);
                 break;
             case program::RestKind::as_the_work:
-                return last_work_;
+                return place == RestPlace::rounds ? round_work_ : set_work_;
             case program::RestKind::walk_back:
                 note(AssumptionKind::walk_back_pace, name);
                 return walk_back_seconds(item, set);
@@ -319,60 +317,6 @@ private:
     void push(Entry entry) {
         timeline_.total_seconds += entry.length_seconds;
         timeline_.entries.push_back(entry);
-    }
-
-    MovementTotal& total_of(const std::string& name, Unit unit) {
-        const auto found = std::ranges::find_if(
-            timeline_.movements,
-            [&](const MovementTotal& total) { return total.unit == unit && total.name == name; });
-        if (found != timeline_.movements.end()) return *found;
-        MovementTotal& total = timeline_.movements.emplace_back();
-        total.name = name;
-        total.unit = unit;
-        return total;
-    }
-
-    void add_to_totals(const Item& item, const Part& part, std::uint32_t set, Side side,
-                       Ratio seconds) {
-        const Amount& amount = part.amounts[set];
-        MovementTotal& total = total_of(part.name, amount.high.unit);
-        total.work_seconds += seconds;
-        const bool new_set = is_new_set(item);
-        if (new_set) ++total.sets;
-        const Block& block = session_.blocks[block_id_];
-        if (block.run == program::RunKind::as_many) total.has_open_rounds = true;
-        if (is_open(amount.form)) {
-            if (new_set) ++total.open_sets;
-            if (amount.form == AmountForm::max || amount.form == AmountForm::build_to) return;
-        }
-        const bool climbs = amount.form == AmountForm::open_ladder;
-        const Ratio turns = rounded(climbs ? amount.low.value : amount.high.value, per_unit);
-        const std::int64_t directions = directions_of(program_, part, amount.high.unit);
-        if (directions > 1) note(AssumptionKind::several_directions, part.name);
-        const Ratio value = turns * Ratio(directions);
-        if (side == Side::left) total.left += value;
-        if (side == Side::right) total.right += value;
-        if (side == Side::both) {
-            if (item.sides.rule == SideRule::alternating) {
-                // The left side begins, so it has the odd one.
-                const Ratio half = value / Ratio(2);
-                const bool counts = dimension(amount.high.unit) == Dimension::count;
-                const Ratio left = counts ? Ratio(ceil(half)) : half;
-                total.left += left;
-                total.right += value - left;
-            } else {
-                total.both += value;
-            }
-        }
-        if (amount.high.unit == Unit::reps && !item.loads.empty()) {
-            const std::size_t load = item.loads.size() == 1 ? 0 : set;
-            add_moved(total.tonnage_kg, value, load_kg(item.loads[load]));
-        }
-    }
-
-    static bool is_open(AmountForm form) {
-        return form == AmountForm::max || form == AmountForm::at_least ||
-               form == AmountForm::build_to || form == AmountForm::open_ladder;
     }
 
     // Sets without a rest between them are worth saying, once for each block.
@@ -416,8 +360,10 @@ private:
     std::optional<Ratio> interval_;
     // Whether the second side of a set, or of the whole block, is at hand.
     bool second_half_ = false;
-    // Seconds of the last work, which a rest may last as long as.
-    Ratio last_work_;
+    // Seconds of work in the set and in the round at hand, which a rest may last as long
+    // as.
+    Ratio set_work_;
+    Ratio round_work_;
 };
 
 }  // namespace

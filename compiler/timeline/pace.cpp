@@ -143,6 +143,19 @@ static std::optional<Ratio> said_seconds(const program::Item& item, const Assump
     return std::nullopt;
 }
 
+// "8:00 per mile" for three of them is three times eight minutes, to the millisecond:
+// the pace itself is rounded only where the numbers have no room.
+static Ratio seconds_at(Ratio amount, Ratio time, Ratio per) {
+    constexpr std::int64_t most = 1'000'000;
+    const auto is_small = [](Ratio one) {
+        return one.numerator() <= most && one.denominator() <= milliseconds;
+    };
+    if (is_small(amount) && is_small(per)) {
+        return rounded_product(amount / per, time, milliseconds);
+    }
+    return rounded_product(amount, rounded(time / per, most), milliseconds);
+}
+
 // Seconds by a pace, a speed or a rate behind the @, where it fits the amount.
 static std::optional<Ratio> rated_seconds(const program::Item& item, std::size_t set,
                                           Quantity amount) {
@@ -158,8 +171,7 @@ static std::optional<Ratio> rated_seconds(const program::Item& item, std::size_t
     if (!fits) return std::nullopt;
     const bool length = dimension(amount.unit) == Dimension::length;
     const auto size = [length](Quantity one) { return length ? in_base_units(one) : one.value; };
-    const Ratio each = rounded(in_base_units(time) / size(work), 1'000'000);
-    return rounded_product(size(amount), each, milliseconds);
+    return seconds_at(size(amount), in_base_units(time), size(work));
 }
 
 // The amount that stands for a set whose amount is open.
@@ -180,27 +192,11 @@ static Quantity counted_amount(const Amount& amount, const AssumptionNote& note)
     return amount.high;
 }
 
-Ratio set_seconds(const program::Program& program, const program::Item& item,
-                  const program::Part& part, std::size_t set, const AssumptionNote& note) {
-    const Amount& amount = part.amounts[set];
-    const auto* pieces = item.find<program::Pieces>();
-    const Ratio pauses = pieces != nullptr && pieces->rest
-                             ? Ratio(static_cast<std::int64_t>(pieces->amounts.size()) - 1) *
-                                   in_base_units(*pieces->rest)
-                             : Ratio(0);
-    if (const auto* within = item.find<program::Within>()) {
-        return in_base_units(within->time) + pauses;
-    }
-    if (amount.form == AmountForm::max) {
-        note(AssumptionKind::max_seconds);
-        return Ratio(max_seconds) + pauses;
-    }
-    if (amount.form == AmountForm::best_of) {
-        note(AssumptionKind::best_of_seconds);
-        return amount.high.value * Ratio(try_seconds);
-    }
-    const Quantity most = counted_amount(amount, note);
-    if (dimension(most.unit) == Dimension::time) return in_base_units(most) + pauses;
+// Seconds of an amount that is known.
+static Ratio paced_seconds(const program::Program& program, const program::Item& item,
+                           const program::Part& part, std::size_t set, Quantity most,
+                           const AssumptionNote& note) {
+    if (dimension(most.unit) == Dimension::time) return in_base_units(most);
     const Ratio turns(directions_of(program, part, most.unit));
     Ratio seconds;
     if (const auto rated = rated_seconds(item, set, most)) {
@@ -215,9 +211,43 @@ Ratio set_seconds(const program::Program& program, const program::Item& item,
     if (dimension(most.unit) == Dimension::count) {
         seconds += most.value * turns * extra_seconds(item);
     }
-    if (amount.form != AmountForm::build_to) return seconds + pauses;
-    note(AssumptionKind::build_up_sets);
-    return seconds * Ratio(build_up_sets) + Ratio((build_up_sets - 1) * build_up_rest);
+    return seconds;
+}
+
+Ratio set_seconds(const program::Program& program, const program::Item& item,
+                  const program::Part& part, std::size_t set, const AssumptionNote& note) {
+    const Amount& amount = part.amounts[set];
+    if (const auto* within = item.find<program::Within>()) {
+        // Joined movements share it.
+        return in_base_units(within->time) / Ratio(static_cast<std::int64_t>(item.parts.size()));
+    }
+    if (amount.form == AmountForm::best_of) {
+        note(AssumptionKind::best_of_seconds);
+        return amount.high.value * Ratio(try_seconds);
+    }
+    const Quantity most = counted_amount(amount, note);
+    const bool is_known = amount.form != AmountForm::max || most.value > Ratio(0);
+    const Ratio known = is_known ? paced_seconds(program, item, part, set, most, note) : Ratio(0);
+    if (amount.form == AmountForm::max) {
+        note(AssumptionKind::max_seconds);
+        return known + Ratio(max_seconds);
+    }
+    return amount.form == AmountForm::build_to ? known * Ratio(build_up_sets) : known;
+}
+
+Ratio pause_seconds(const program::Item& item, const program::Part& part, std::size_t set,
+                    const AssumptionNote& note) {
+    Ratio pauses;
+    const auto* pieces = item.find<program::Pieces>();
+    if (pieces != nullptr && pieces->rest) {
+        const auto between = static_cast<std::int64_t>(pieces->amounts.size()) - 1;
+        pauses += Ratio(between) * in_base_units(*pieces->rest);
+    }
+    if (part.amounts[set].form == AmountForm::build_to) {
+        note(AssumptionKind::build_up_sets);
+        pauses += Ratio((build_up_sets - 1) * build_up_rest);
+    }
+    return pauses;
 }
 
 }  // namespace stave::timeline

@@ -14,11 +14,16 @@ namespace stave::timeline {
 // Told of every assumption that shapes a length.
 using AssumptionNote = std::function<void(AssumptionKind)>;
 
-// Seconds of one set of `part` on one side (of both sides together, where they
+// Seconds of work in one set of `part` on one side (of both sides together, where they
 // alternate).
 [[nodiscard]] Ratio set_seconds(const program::Program& program, const program::Item& item,
                                 const program::Part& part, std::size_t set,
                                 const AssumptionNote& note);
+
+// Seconds of rest inside the set: between the parts of a cluster, between the sets on the
+// way to a heavy one.
+[[nodiscard]] Ratio pause_seconds(const program::Item& item, const program::Part& part,
+                                  std::size_t set, const AssumptionNote& note);
 
 // Into how many directions one of the unit goes by the movement's definition.
 [[nodiscard]] std::int64_t directions_of(const program::Program& program, const program::Part& part,

@@ -28,7 +28,7 @@ namespace stave::timeline {
 enum class EntryKind : std::uint8_t { work, rest, more_rounds };
 enum class Side : std::uint8_t { both, left, right };
 // `interval`: until the next interval begins.
-enum class RestPlace : std::uint8_t { sets, rounds, movements, sides, interval };
+enum class RestPlace : std::uint8_t { sets, rounds, movements, sides, interval, blocks };
 
 // One set of one movement on one side, or one rest.
 struct Entry {
@@ -65,6 +65,7 @@ enum class AssumptionKind : std::uint8_t {
     build_up_sets,
     open_ladder_counts_first,
     several_directions,
+    one_load_counted,
     rest_as_needed,
     walk_back_pace,
     one_round_counted,
@@ -88,13 +89,17 @@ struct BlockTotal {
 // work without sides. Seconds are those of work, tempo and holds included.
 struct MovementTotal {
     std::string name;
+    // As names are compared.
+    std::string folded_name;
     Unit unit = Unit::reps;
     std::int64_t sets = 0;
     Ratio both;
     Ratio left;
     Ratio right;
-    // Sets of `max` and the like, whose amount nobody knows beforehand.
+    // Sets of `max`, of which nobody knows beforehand how many it will be.
     std::int64_t open_sets = 0;
+    // What is counted may become more: "5 or more", a ladder that climbs on.
+    bool is_least = false;
     // Some of it is one round of as many as possible.
     bool has_open_rounds = false;
     Ratio work_seconds;

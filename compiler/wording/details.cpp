@@ -224,6 +224,9 @@ std::string format(const program::Block& block) {
            rest_between(block.rest_between_movements,
                         block.kind == program::BlockKind::stations ? "stations" : "movements"));
     append(text, ", ", rest_between(block.rest_between_sides, "sides"));
+    if (block.rest_after) {
+        append(text, ", ", "then " + with_rest(*block.rest_after) + " before the next block");
+    }
     return text;
 }
 

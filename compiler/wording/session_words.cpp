@@ -50,6 +50,8 @@ std::string_view statement(timeline::AssumptionKind kind) {
             return "An open ladder counts its first rung";
         case several_directions:
             return "One repetition goes once in each of its directions";
+        case one_load_counted:
+            return "A load that rises or falls counts as it is said";
         case rest_as_needed:
             return "A rest as needed counts nothing, since it does not say about how long";
         case walk_back_pace:

@@ -53,6 +53,8 @@ namespace stave::wording {
 [[nodiscard]] std::string rest(const program::Rest& rest);
 // Tempo, hold, arc and rests of an item, joined by ", "; or "".
 [[nodiscard]] std::string details(const program::Item& item);
+// Cues, counts, notes and the like of what may be done instead, on one line; or "".
+[[nodiscard]] std::string remarks(const program::Item& item);
 // The dose without its details, for a block whose head says how often: an amount
 // that is equal in every round stands once. "40 s", "12-10-8 each side @ 16 kg".
 [[nodiscard]] std::string work(const program::Block& block, const program::Item& item);

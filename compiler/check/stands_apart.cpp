@@ -1,0 +1,29 @@
+#include "compiler/check/stands_apart.hpp"
+
+#include <utility>
+
+namespace stave::check {
+
+static std::uint32_t column(const syntax::Line& line) {
+    return line.head.span.begin - line.span.begin;
+}
+
+void StandsApart::open_block(const syntax::Line& head) {
+    *this = {};
+    head_column_ = column(head);
+}
+
+void StandsApart::meet(const syntax::Line& line, const std::string& block_name,
+                       DiagnosticSink& sink) {
+    const bool is_behind_gap = std::exchange(is_behind_gap_, false);
+    if (column(line) > head_column_) {
+        is_indented_ = true;
+        return;
+    }
+    if (!is_behind_gap || !is_indented_ || is_said_) return;
+    is_said_ = true;
+    sink.report(
+        {Code::stands_apart, line.head.span, {std::string(line.head.text), block_name}, {}, {}});
+}
+
+}  // namespace stave::check
