@@ -40,6 +40,27 @@ enum class LineKind : std::uint8_t {
     return names[static_cast<std::size_t>(kind)];
 }
 
+// Whether the line opens a block.
+[[nodiscard]] constexpr bool is_block(LineKind kind) {
+    switch (kind) {
+        case LineKind::open_warm_up:
+        case LineKind::open_sets:
+        case LineKind::open_superset:
+        case LineKind::open_circuit:
+        case LineKind::open_stations:
+        case LineKind::open_cool_down:
+            return true;
+        default:
+            return false;
+    }
+}
+
+// Whether the line is a movement of a block.
+[[nodiscard]] constexpr bool is_item(LineKind kind) {
+    return kind == LineKind::movement_line || kind == LineKind::open_plain_movement ||
+           kind == LineKind::open_game;
+}
+
 // The rule that reads what stands behind a line's colon.
 enum class BodyKind : std::uint8_t {
     nothing,

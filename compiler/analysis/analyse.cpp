@@ -30,11 +30,13 @@ void check_time_limit(const program::Session& session, const timeline::Timeline&
     const std::string name = block.title.empty()
                                  ? fmt::format("Block {}", block.letter)
                                  : fmt::format("Block {}, {},", block.letter, block.title);
+    const Ratio minutes(timeline::minutes(timeline));
+    const Ratio booked_minutes = booked / Ratio(seconds_per_minute);
     sink.report({Code::over_time,
                  session.when->span,
-                 {std::to_string(timeline::minutes(timeline)),
-                  to_decimal(booked / Ratio(seconds_per_minute), 1), name,
-                  std::to_string(ceil(longest->length_seconds / Ratio(seconds_per_minute)))},
+                 {to_decimal(minutes), to_decimal(booked_minutes, 1), name,
+                  std::to_string(ceil(longest->length_seconds / Ratio(seconds_per_minute))),
+                  to_decimal(minutes - booked_minutes, 1)},
                  {},
                  {{block.span, "it begins here"}}});
 }

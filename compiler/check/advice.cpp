@@ -11,6 +11,7 @@
 #include <utility>
 
 #include "compiler/check/kit_advice.hpp"
+#include "compiler/check/warm_up_advice.hpp"
 #include "compiler/names/names.hpp"
 
 namespace stave::check {
@@ -30,23 +31,18 @@ public:
         : program_(program), session_(session), sink_(sink) {}
 
     void run() {
-        bool warm = false;
         for (const program::Block& block : session_.blocks) {
-            warm = warm || block.kind == program::BlockKind::warm_up;
             for (const Item& item : block.items) {
                 if (item.parts.empty()) continue;
                 check_reps(item);
                 check_arc(item);
                 check_avoided(item);
                 add_sides(item);
-                if (!warm && is_heavy_or_fast(item)) {
-                    warm = true;
-                    warn(Code::warm_up_missing, item.span, {item.parts.front().name});
-                }
             }
         }
         check_sides();
         check_patterns();
+        advise_on_warm_up(program_, session_, sink_);
         advise_on_kit(program_, session_, sink_);
     }
 
@@ -133,40 +129,6 @@ private:
         if (demand == Demand::overhead) return "overhead work";
         if (demand == Demand::loaded_spine) return "a load on the spine";
         return std::string(grammar::demand_words(demand));
-    }
-
-    // From 80 % of the max, RPE 8 or 2 reps in reserve on: the strength range of the
-    // ACSM position stand (Ratamess et al. 2009) begins at 80 %; the rest is common
-    // practice, no source.
-    [[nodiscard]] bool is_heavy_or_fast(const Item& item) const {
-        constexpr std::int64_t heavy_percent = 80;
-        constexpr std::int64_t heavy_rpe = 8;
-        constexpr std::int64_t heavy_reserve = 2;
-        const auto heavy = [&](const LoadTerm& term) {
-            switch (term.kind) {
-                case LoadKind::share_of_max:
-                    return term.high.value >= Ratio(heavy_percent);
-                case LoadKind::rpe:
-                    return term.high.value >= Ratio(heavy_rpe);
-                case LoadKind::reserve:
-                    return term.low.value <= Ratio(heavy_reserve);
-                default:
-                    return false;
-            }
-        };
-        for (const program::Load& load : item.loads) {
-            if (std::ranges::any_of(load.terms, heavy)) return true;
-        }
-        for (const program::Detail& detail : item.details) {
-            const auto* effort = std::get_if<program::Effort>(&detail);
-            if (effort != nullptr && heavy(effort->term)) return true;
-        }
-        return std::ranges::any_of(item.parts, [&](const program::Part& part) {
-            const auto* movement = definition(part);
-            return movement != nullptr && std::ranges::any_of(movement->demands, [](Demand demand) {
-                       return demand == Demand::jumping || demand == Demand::sprinting;
-                   });
-        });
     }
 
     // In one unit; times and distances in seconds and metres.

@@ -110,11 +110,11 @@ private:
     }
 
     void read_in_session(const syntax::Line& line) {
-        if (is_block(line.kind)) return open_block(line);
+        if (grammar::is_block(line.kind)) return open_block(line);
         if (block_ && line.kind != LineKind::rest) {
             apart_.meet(line, block_name(block_->block), sink_);
         }
-        if (is_item(line.kind)) return add_item(line);
+        if (grammar::is_item(line.kind)) return add_item(line);
         if (line.kind == LineKind::open_substitute) return add_substitute(line);
         if (line.kind == LineKind::open_level || line.kind == LineKind::open_group) {
             return add_variant(line);

@@ -37,6 +37,8 @@ struct Options {
     // "". Empty where there is no library: then nothing is said of unknown
     // movements.
     std::function<std::string(const std::string&)> near_movement;
+    // The main name of the library's movement of a folded name, or "". May be empty.
+    std::function<std::string(const std::string&)> known_movement = {};
 };
 
 [[nodiscard]] program::Program check(const syntax::Document& document, const Options& options,

@@ -1,8 +1,12 @@
 #include "compiler/check/kit_advice.hpp"
 
 #include <algorithm>
-#include <set>
+#include <array>
+#include <span>
 #include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
 
 #include "compiler/names/names.hpp"
 
@@ -13,6 +17,7 @@ namespace {
 using program::Item;
 using program::KitThing;
 using program::LoadKind;
+using program::LoadTerm;
 
 // "kettlebells" is a kettlebell, "pairs of plates" are plates.
 bool is_called(std::string_view folded_thing, std::string_view folded_need) {
@@ -29,13 +34,40 @@ bool is_called(std::string_view folded_thing, std::string_view folded_need) {
            folded_thing.starts_with(std::string(folded_need) + " ");
 }
 
+// What other weights are put on, so that its own size is no limit.
+bool is_filled(std::string_view folded_thing) {
+    constexpr std::array things{"barbell", "bar",   "sled",      "landmine",
+                                "plates",  "cable", "leg press", "stretcher"};
+    return std::ranges::any_of(things,
+                               [&](std::string_view one) { return is_called(folded_thing, one); });
+}
+
+bool is_mass(const KitThing& thing) {
+    return thing.unit && dimension(*thing.unit) == Dimension::mass && !thing.sizes.empty();
+}
+
+std::string joined(const std::vector<std::string>& texts, std::string_view between) {
+    std::string text;
+    for (const std::string& one : texts) {
+        if (!text.empty()) text += between;
+        text += one;
+    }
+    return text;
+}
+
+// Something that the kit line lacks: of its names one is enough.
+struct Missing {
+    std::vector<std::string> choices;
+    std::vector<std::string> movements;
+};
+
 class KitAdviser {
 public:
     KitAdviser(const program::Program& program, const program::Session& session,
                DiagnosticSink& sink)
         : program_(program), session_(session), sink_(sink) {
         for (const KitThing& thing : session.kit)
-            names_.push_back(fold_name(thing.name));
+            add_thing(thing);
     }
 
     void run() {
@@ -46,102 +78,185 @@ public:
                     check(other.item);
             }
         }
+        report_missing();
     }
 
 private:
-    void check(const Item& item) {
-        for (const program::Part& part : item.parts) {
-            if (!part.definition) continue;
-            const auto& movement = program_.movements[*part.definition];
-            for (const auto& choices : movement.kit)
-                check_listed(item, part, choices);
-        }
-        for (const program::Load& load : item.loads) {
-            for (const program::LoadTerm& term : load.terms) {
-                if (term.kind == LoadKind::band) check_band(item, term);
-                if (term.kind == LoadKind::mass && check_weight(item, term)) return;
-            }
-        }
-    }
-
-    [[nodiscard]] bool is_listed(const std::string& need) const {
-        const std::string folded = fold_name(need);
-        return std::ranges::any_of(
-            names_, [&](const std::string& name) { return is_called(name, folded); });
-    }
-
-    void check_listed(const Item& item, const program::Part& part,
-                      const std::vector<std::string>& choices) {
-        if (std::ranges::any_of(choices, [&](const std::string& c) { return is_listed(c); })) {
+    // "kettlebell 16 kg, kettlebell 24 kg" is one thing of two sizes.
+    void add_thing(const KitThing& thing) {
+        const std::string name = fold_name(thing.name);
+        for (std::size_t i = 0; i < things_.size(); ++i) {
+            if (names_[i] != name || things_[i].unit != thing.unit) continue;
+            auto& sizes = things_[i].sizes;
+            sizes.insert(sizes.end(), thing.sizes.begin(), thing.sizes.end());
             return;
         }
-        std::string words;
-        for (const std::string& choice : choices) {
-            if (!words.empty()) words += " or ";
-            words += choice;
-        }
-        // A thing missing once is enough to know.
-        if (!said_.insert(words).second) return;
-        sink_.report({Code::kit_not_listed, item.span, {part.name, words}, {}, {}});
+        names_.push_back(name);
+        things_.push_back(thing);
     }
 
-    void check_band(const Item& item, const program::LoadTerm& term) {
-        const std::string band = "band " + fold_name(term.place);
-        const std::string turned = fold_name(term.place) + " band";
-        const bool listed = std::ranges::any_of(names_, [&](const std::string& name) {
-            return name == band || name == turned || name == band + "s" || name == turned + "s";
-        });
-        if (listed || !said_.insert(band).second) return;
-        sink_.report({Code::kit_not_listed, item.span, {item.parts.front().name, band}, {}, {}});
-    }
-
-    // The listed thing that the item's movements are loaded with, where it has sizes.
-    [[nodiscard]] const KitThing* implement_of(const Item& item) const {
+    void check(const Item& item) {
+        if (item.parts.empty()) return;
+        const bool has_band = check_bands(item);
         for (const program::Part& part : item.parts) {
-            if (!part.definition) continue;
-            for (const auto& choices : program_.movements[*part.definition].kit) {
-                for (const std::string& choice : choices) {
-                    const KitThing* thing = sized(choice);
-                    if (thing != nullptr) return thing;
-                }
+            for (const auto& choices : needs(part)) {
+                // The band that is named is the one that is needed.
+                const bool is_band = std::ranges::any_of(
+                    choices, [](const std::string& one) { return fold_name(one) == "band"; });
+                if (!(has_band && is_band) && !is_any_listed(choices))
+                    add_missing(choices, part.name);
             }
         }
-        return nullptr;
+        check_weights(item);
     }
 
-    [[nodiscard]] const KitThing* sized(const std::string& need) const {
-        const std::string folded = fold_name(need);
-        // Bars are loaded with plates, so their own weight is no limit.
-        if (folded == "barbell" || folded == "bar") return nullptr;
-        for (std::size_t i = 0; i < names_.size(); ++i) {
-            const KitThing& thing = session_.kit[i];
-            const bool weighs = thing.unit && dimension(*thing.unit) == Dimension::mass;
-            if (weighs && !thing.sizes.empty() && is_called(names_[i], folded)) return &thing;
+    [[nodiscard]] std::span<const std::vector<std::string>> needs(const program::Part& part) const {
+        if (!part.definition) return {};
+        return program_.movements[*part.definition].kit;
+    }
+
+    [[nodiscard]] bool is_any_listed(const std::vector<std::string>& choices) const {
+        return std::ranges::any_of(choices, [&](const std::string& choice) {
+            const std::string folded = fold_name(choice);
+            return std::ranges::any_of(
+                names_, [&](const std::string& name) { return is_called(name, folded); });
+        });
+    }
+
+    void add_missing(const std::vector<std::string>& choices, const std::string& movement) {
+        auto found = std::ranges::find(missing_, choices, &Missing::choices);
+        if (found == missing_.end()) {
+            missing_.push_back({choices, {}});
+            found = std::prev(missing_.end());
         }
-        return nullptr;
+        auto& movements = found->movements;
+        if (std::ranges::find(movements, movement) == movements.end()) {
+            movements.push_back(movement);
+        }
     }
 
-    // Whether a warning was given.
-    bool check_weight(const Item& item, const program::LoadTerm& term) {
-        const KitThing* thing = implement_of(item);
-        if (thing == nullptr) return false;
-        for (const KitThing& other : session_.kit) {
-            if (!other.unit || dimension(*other.unit) != Dimension::mass) continue;
-            for (const Ratio size : other.sizes) {
-                const Ratio kilograms = in_base_units({size, *other.unit});
-                if (kilograms >= in_base_units(term.low) && kilograms <= in_base_units(term.high)) {
-                    return false;
-                }
+    // Whether the item is done with a band that has a name.
+    bool check_bands(const Item& item) {
+        bool has_band = false;
+        for (const program::Load& load : item.loads) {
+            for (const LoadTerm& term : load.terms) {
+                if (term.kind != LoadKind::band) continue;
+                has_band = true;
+                const std::string folded = fold_name(term.place);
+                const std::string band = "band " + folded;
+                const std::string turned = folded + " band";
+                const bool listed = std::ranges::any_of(names_, [&](const std::string& name) {
+                    return name == band || name == turned || name == band + "s" ||
+                           name == turned + "s";
+                });
+                if (!listed) add_missing({"band " + term.place}, item.parts.front().name);
             }
         }
-        const std::string weight =
-            to_decimal(term.low.value) + " " + std::string(plural(term.low.unit));
+        return has_band;
+    }
+
+    // "bench, rack (bench press), band red (band row)".
+    [[nodiscard]] std::string missing_words() const {
+        std::string text;
+        for (std::size_t i = 0; i < missing_.size(); ++i) {
+            if (i > 0) text += ", ";
+            text += joined(missing_[i].choices, " or ");
+            const bool ends =
+                i + 1 == missing_.size() || missing_[i + 1].movements != missing_[i].movements;
+            if (ends) text += " (" + joined(missing_[i].movements, ", ") + ")";
+        }
+        return text;
+    }
+
+    // The things at the end of the kit line, of each the choice of this place.
+    [[nodiscard]] Fix addition(std::size_t place) const {
+        std::string text;
+        for (const Missing& one : missing_)
+            text += ", " + one.choices[std::min(place, one.choices.size() - 1)];
+        const std::uint32_t end = session_.kit_span.end;
+        return {text.substr(2), {Edit{{end, end}, text}}};
+    }
+
+    void report_missing() {
+        if (missing_.empty()) return;
+        std::vector<Fix> fixes{addition(0)};
+        // Which of them is there only the coach knows.
+        const bool has_choice = std::ranges::any_of(
+            missing_, [](const Missing& one) { return one.choices.size() > 1; });
+        if (has_choice) fixes.push_back(addition(1));
+        sink_.report(
+            {Code::kit_not_listed, session_.kit_span, {missing_words()}, std::move(fixes), {}});
+    }
+
+    // The listed things that a need speaks of and that have weights, by their indices.
+    struct Weights {
+        std::vector<std::size_t> things;
+        // Any weight can be made of them, or of some nobody says what they weigh.
+        bool is_open = false;
+    };
+    [[nodiscard]] Weights weights_of(const std::vector<std::string>& choices) const {
+        Weights weights;
+        bool has_others = false;
+        for (std::size_t i = 0; i < things_.size(); ++i) {
+            const bool is_choice = std::ranges::any_of(choices, [&](const std::string& choice) {
+                return is_called(names_[i], fold_name(choice));
+            });
+            if (!is_choice) continue;
+            weights.is_open = weights.is_open || is_filled(names_[i]);
+            if (is_mass(things_[i])) {
+                weights.things.push_back(i);
+            } else {
+                has_others = true;
+            }
+        }
+        weights.is_open = weights.is_open || (has_others && !weights.things.empty());
+        return weights;
+    }
+
+    // A weight that the item's movements cannot take from the listed sizes; said once.
+    void check_weights(const Item& item) {
+        std::vector<std::size_t> things;
+        std::string movement;
+        for (const program::Part& part : item.parts) {
+            for (const auto& choices : needs(part)) {
+                Weights weights = weights_of(choices);
+                if (weights.is_open) return;
+                if (!things.empty() || weights.things.empty()) continue;
+                things = std::move(weights.things);
+                movement = part.name;
+            }
+        }
+        if (things.empty()) return;
+        for (const program::Load& load : item.loads) {
+            for (const LoadTerm& term : load.terms) {
+                if (term.kind != LoadKind::mass || is_there(term)) continue;
+                return report_weight(item, term, movement, things);
+            }
+        }
+    }
+
+    // Whether some thing of the kit line has the weight.
+    [[nodiscard]] bool is_there(const LoadTerm& term) const {
+        return std::ranges::any_of(things_, [&](const KitThing& thing) {
+            return is_mass(thing) && std::ranges::any_of(thing.sizes, [&](Ratio size) {
+                       const Ratio kilograms = in_base_units({size, *thing.unit});
+                       return kilograms >= in_base_units(term.low) &&
+                              kilograms <= in_base_units(term.high);
+                   });
+        });
+    }
+
+    void report_weight(const Item& item, const LoadTerm& term, const std::string& movement,
+                       const std::vector<std::size_t>& things) {
+        std::vector<std::string> words;
+        for (const std::size_t i : things)
+            words.push_back(kit_words(things_[i]));
         sink_.report({Code::load_not_in_kit,
                       item.span,
-                      {weight, item.parts.front().name, kit_words(*thing)},
+                      {to_decimal(term.low.value) + " " + std::string(plural(term.low.unit)),
+                       movement, joined(words, ", ")},
                       {},
                       {}});
-        return true;
     }
 
     static std::string kit_words(const KitThing& thing) {
@@ -154,9 +269,10 @@ private:
     const program::Program& program_;
     const program::Session& session_;
     DiagnosticSink& sink_;
-    // Folded names of the kit line's things, in its order.
+    // What the kit line lists, each thing once, and its folded names.
+    std::vector<KitThing> things_;
     std::vector<std::string> names_;
-    std::set<std::string> said_;
+    std::vector<Missing> missing_;
 };
 
 }  // namespace

@@ -35,27 +35,8 @@ bool opens_record(LineKind kind) {
            kind == LineKind::open_did || kind == LineKind::open_named_kit;
 }
 
-bool is_block(LineKind kind) {
-    switch (kind) {
-        case LineKind::open_warm_up:
-        case LineKind::open_sets:
-        case LineKind::open_superset:
-        case LineKind::open_circuit:
-        case LineKind::open_stations:
-        case LineKind::open_cool_down:
-            return true;
-        default:
-            return false;
-    }
-}
-
-bool is_item(LineKind kind) {
-    return kind == LineKind::movement_line || kind == LineKind::open_plain_movement ||
-           kind == LineKind::open_game;
-}
-
 bool opens_training(LineKind kind) {
-    return is_block(kind) || is_item(kind);
+    return grammar::is_block(kind) || grammar::is_item(kind);
 }
 
 }  // namespace stave::check

@@ -9,10 +9,6 @@ namespace stave::check {
 [[nodiscard]] bool belongs_to_definition(grammar::LineKind kind);
 // Athletes, plans, results and kits with a name, which are read for their form.
 [[nodiscard]] bool opens_record(grammar::LineKind kind);
-// Whether the line opens a block.
-[[nodiscard]] bool is_block(grammar::LineKind kind);
-// Whether the line is a movement of a block.
-[[nodiscard]] bool is_item(grammar::LineKind kind);
 // Whether the line is a block or a movement, which only a session can hold.
 [[nodiscard]] bool opens_training(grammar::LineKind kind);
 

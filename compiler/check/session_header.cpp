@@ -1,5 +1,6 @@
 #include "compiler/check/session_header.hpp"
 
+#include "compiler/check/lines.hpp"
 #include "compiler/names/names.hpp"
 
 namespace stave::check {
@@ -51,6 +52,7 @@ void add_session_fact(const syntax::Line& line, program::Session& session, Sessi
         header.when = *when;
         session.when.emplace().span = line.body_span;
     } else if (const auto* kit = std::get_if<syntax::Kit>(&line.body)) {
+        session.kit_span = said_span(line);
         for (const syntax::KitThing& thing : kit->things)
             session.kit.push_back(to_kit(thing));
     } else if (const auto* names = std::get_if<syntax::Names>(&line.body)) {

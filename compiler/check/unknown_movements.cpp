@@ -1,7 +1,11 @@
 #include "compiler/check/unknown_movements.hpp"
 
 #include <algorithm>
+#include <bit>
+#include <numeric>
+#include <string_view>
 #include <utility>
+#include <vector>
 
 #include "compiler/names/names.hpp"
 
@@ -21,6 +25,27 @@ bool is_near(std::string_view left, std::string_view right) {
     return left_rest == right_rest.substr(1);
 }
 
+std::vector<std::string_view> words_of(std::string_view text) {
+    std::vector<std::string_view> words;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find(' '), text.size());
+        words.push_back(text.substr(0, end));
+        text.remove_prefix(std::min(end + 1, text.size()));
+    }
+    return words;
+}
+
+// Which of so many words may be kept, a bit for each: most of them first and, of as
+// many, those nearest to the end, where a name says what it is.
+std::vector<unsigned> choices_of_words(std::size_t count) {
+    std::vector<unsigned> choices((1U << count) - 2);
+    std::iota(choices.begin(), choices.end(), 1U);
+    std::ranges::sort(choices, [](unsigned a, unsigned b) {
+        return std::pair(std::popcount(a), a) > std::pair(std::popcount(b), b);
+    });
+    return choices;
+}
+
 }  // namespace
 
 std::string UnknownMovements::near_name(const std::string& folded_name) const {
@@ -36,20 +61,57 @@ std::string UnknownMovements::near_name(const std::string& folded_name) const {
     return options_.near_movement ? options_.near_movement(folded_name) : std::string();
 }
 
+std::string UnknownMovements::known_name(const std::string& folded_name) const {
+    if (const auto* own = definitions_.find(folded_name)) return own->name;
+    return options_.known_movement ? options_.known_movement(folded_name) : std::string();
+}
+
+std::string UnknownMovements::name_within(const std::string& folded_name) const {
+    constexpr std::size_t most_words = 6;
+    // Shorter names mean too much: “lift”, “row”.
+    constexpr std::size_t shortest = 5;
+    const std::vector<std::string_view> words = words_of(folded_name);
+    if (words.size() < 2 || words.size() > most_words) return "";
+    for (const unsigned kept : choices_of_words(words.size())) {
+        std::string name;
+        for (std::size_t i = 0; i < words.size(); ++i) {
+            if ((kept >> i & 1U) == 0) continue;
+            if (!name.empty()) name += ' ';
+            name += words[i];
+        }
+        if (name.size() < shortest) continue;
+        std::string known = known_name(name);
+        if (!known.empty()) return known;
+    }
+    return "";
+}
+
+UnknownMovements::Met UnknownMovements::look_up(const std::string& folded_name) const {
+    Met met;
+    met.near = near_name(folded_name);
+    if (met.near.empty() && options_.near_movement) met.within = name_within(folded_name);
+    return met;
+}
+
 void UnknownMovements::meet(const syntax::Word& name, const std::string& folded_name) {
     if (definitions_.movements.empty() && !options_.near_movement) return;
     // What nobody would read any more is not looked for: that takes a while.
     if (sink_.dropped() > 0) return;
-    if (!met_.insert(folded_name).second) return;
-    const std::string near = near_name(folded_name);
-    if (!near.empty()) {
-        sink_.report({Code::near_movement,
-                      name.span,
-                      {clean_text(name.text), near},
-                      {{near, {Edit{name.span, near}}}},
-                      {}});
+    auto found = met_.find(folded_name);
+    if (found == met_.end()) found = met_.emplace(folded_name, look_up(folded_name)).first;
+    Met& met = found->second;
+    if (met.is_said) return;
+    if (!met.near.empty()) {
+        met.is_said = sink_.report({Code::near_movement,
+                                    name.span,
+                                    {clean_text(name.text), met.near},
+                                    {{met.near, {Edit{name.span, met.near}}}},
+                                    {}});
     } else if (options_.near_movement) {
-        sink_.report({Code::movement_unknown, name.span, {clean_text(name.text)}, {}, {}});
+        const std::string known =
+            met.within.empty() ? std::string() : ", though " + met.within + " is known";
+        met.is_said = sink_.report(
+            {Code::movement_unknown, name.span, {clean_text(name.text), known}, {}, {}});
     }
 }
 

@@ -118,7 +118,7 @@ private:
         bool is_based = false;
         for (const std::uint32_t index : lines) {
             const parse::Line& line = workspace_.line(index);
-            in_header = in_header && !is_block(line.kind) && !is_item(line.kind);
+            in_header = in_header && !grammar::is_block(line.kind) && !grammar::is_item(line.kind);
             if (is_of_a_base(line.kind) && !in_header) {
                 report_not_here(line, "It belongs to the session's head, above its blocks.");
             } else if (line.kind == LineKind::based_on && is_based) {

@@ -25,25 +25,6 @@ bool is_first_rank(LineKind kind) {
     }
 }
 
-bool is_block(LineKind kind) {
-    switch (kind) {
-        case LineKind::open_warm_up:
-        case LineKind::open_sets:
-        case LineKind::open_superset:
-        case LineKind::open_circuit:
-        case LineKind::open_stations:
-        case LineKind::open_cool_down:
-            return true;
-        default:
-            return false;
-    }
-}
-
-bool is_item(LineKind kind) {
-    return kind == LineKind::movement_line || kind == LineKind::open_plain_movement ||
-           kind == LineKind::open_game;
-}
-
 std::vector<Piece> split_at_commas(const Workspace& workspace, Span span) {
     std::vector<Piece> pieces;
     const std::string text = workspace.text(span);

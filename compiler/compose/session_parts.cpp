@@ -194,9 +194,9 @@ Session take_apart(const Workspace& workspace, std::span<const std::uint32_t> li
     session.head = lines.front();
     for (const std::uint32_t index : lines.subspan(1)) {
         const LineKind kind = workspace.kind(index);
-        if (is_block(kind)) {
+        if (grammar::is_block(kind)) {
             session.blocks.push_back({index, workspace.title(index), {}, {}});
-        } else if (is_item(kind)) {
+        } else if (grammar::is_item(kind)) {
             if (session.blocks.empty()) session.blocks.emplace_back();
             session.blocks.back().items.push_back({index, workspace.title(index), {}});
         } else if (session.blocks.empty()) {

@@ -39,9 +39,6 @@ struct Workspace {
     }
 };
 
-[[nodiscard]] bool is_block(grammar::LineKind kind);
-[[nodiscard]] bool is_item(grammar::LineKind kind);
-
 // The parts of a text between commas, trimmed, with their places.
 struct Piece {
     std::string text;

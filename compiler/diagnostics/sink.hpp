@@ -17,7 +17,8 @@ class DiagnosticSink {
 public:
     static constexpr std::size_t limit = 200;
 
-    void report(Diagnostic diagnostic);
+    // False where the problem is left out since it is allowed.
+    bool report(Diagnostic diagnostic);
 
     // Forgets the kept diagnostics that the function takes, and from now on those that
     // it would take; it must take no errors.

@@ -7,6 +7,7 @@
 #include <utility>
 #include <vector>
 
+#include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/driver/files.hpp"
 #include "compiler/driver/outputs.hpp"
 
@@ -29,13 +30,15 @@ bool overlap(Span left, Span right) {
     return left.begin < right.end && right.begin < left.end;
 }
 
-// The edits of fixes that stand alone, first come first served, in the text's order.
+// The edits of errors' fixes that stand alone, first come first served, in the text's order.
 std::vector<Edit> sure_edits(const analysis::Snapshot& snapshot, std::size_t& fixes) {
     std::vector<Edit> edits;
     for (const Diagnostic& diagnostic : snapshot.sink.sorted()) {
-        // What a session is called the coach alone knows.
-        const bool is_sure =
-            diagnostic.fixes.size() == 1 && diagnostic.code != Code::session_missing;
+        // What is only warned of means something already; what a session is called the
+        // coach alone knows.
+        const bool is_sure = catalogue_entry(diagnostic.code).severity == Severity::error &&
+                             diagnostic.fixes.size() == 1 &&
+                             diagnostic.code != Code::session_missing;
         if (!is_sure) continue;
         const Fix& fix = diagnostic.fixes.front();
         const bool clashes = std::ranges::any_of(fix.edits, [&](const Edit& edit) {

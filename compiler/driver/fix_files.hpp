@@ -1,4 +1,4 @@
-// `stave check --fix`: makes the mends that leave no choice.
+// `stave check --fix`: makes the mends of errors that leave no choice.
 #pragma once
 
 #include "compiler/driver/environment.hpp"
@@ -9,7 +9,7 @@
 
 namespace stave::driver {
 
-// Applies to each file itself every fix that is the only one of its problem, again
+// Applies to each file itself every fix that is the only one of its error, again
 // and again until none is left, writes the file when it has changed, and says how many
 // were made. Standard input is mended to standard output. Gives the files as they are
 // then, with the problems that remain.

@@ -66,7 +66,11 @@ compose::Sources make_sources(const std::string& path, movements::Library& libra
 }
 
 check::Options make_check_options(zones::ZoneLoader& zones, movements::Library& library) {
-    return {zones.finder(), [&library](const std::string& name) { return library.near(name); }};
+    return {zones.finder(), [&library](const std::string& name) { return library.near(name); },
+            [&library](const std::string& name) {
+                const auto entry = library.find(name);
+                return entry ? std::string(entry->name) : std::string();
+            }};
 }
 
 Loaded load(const Options& options, zones::ZoneLoader& zones, movements::Library& library,

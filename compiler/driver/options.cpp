@@ -81,7 +81,7 @@ void add_commands(CLI::App& app, Options& options) {
     CLI::App& check = add_command(app, options, Command::check, "check", "Only look for problems");
     add_files(check, options);
     add_strict(check, options);
-    check.add_flag("--fix", options.fix, "Make the mends that are sure in the files");
+    check.add_flag("--fix", options.fix, "Make the mends of errors that are sure in the files");
 
     CLI::App& explain = add_command(app, options, Command::explain, "explain",
                                     "Unroll the sessions as the athletes live them");

@@ -3,7 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
+#include <string>
+#include <string_view>
 #include <unordered_set>
+#include <utility>
+#include <vector>
 
 #include "backends/report/movements.hpp"
 #include "compiler/driver/load.hpp"
@@ -64,6 +69,66 @@ Found search(const Found& all, const std::vector<std::string>& words) {
     return found;
 }
 
+// Without the "s" of several: "ropes" is a rope.
+std::string_view singular(std::string_view word) {
+    constexpr std::size_t shortest = 4;
+    if (word.size() >= shortest && word.ends_with('s')) word.remove_suffix(1);
+    return word;
+}
+
+std::unordered_set<std::string> words_of(std::string_view folded) {
+    std::unordered_set<std::string> words;
+    while (!folded.empty()) {
+        const std::size_t end = std::min(folded.find_first_of(" -"), folded.size());
+        if (end > 0) words.emplace(singular(folded.substr(0, end)));
+        folded.remove_prefix(std::min(end + 1, folded.size()));
+    }
+    return words;
+}
+
+// How many of the words stand in one of the movement's names.
+std::size_t shared_words(const MovementDefinition& movement,
+                         const std::unordered_set<std::string>& words) {
+    std::vector<std::string> names = movement.also;
+    names.push_back(movement.name);
+    std::size_t most = 0;
+    for (const std::string& name : names) {
+        const auto shared =
+            std::ranges::count_if(words_of(fold_name(name)),
+                                  [&](const std::string& word) { return words.contains(word); });
+        most = std::max(most, static_cast<std::size_t>(shared));
+    }
+    return most;
+}
+
+// The names of the few movements that share most words with one, "rope climb, skip rope".
+std::string related_names(const Found& all, const std::string& folded_name) {
+    constexpr std::size_t most_named = 5;
+    const std::unordered_set<std::string> words = words_of(folded_name);
+    std::vector<std::pair<std::size_t, std::string>> shares;
+    for (const MovementDefinition* movement : all) {
+        const std::size_t shared = shared_words(*movement, words);
+        if (shared > 0) shares.emplace_back(shared, movement->name);
+    }
+    // Those of as many words stay in the order of their names.
+    std::ranges::stable_sort(shares, std::ranges::greater{},
+                             &std::pair<std::size_t, std::string>::first);
+    std::string text;
+    for (std::size_t i = 0; i < std::min(shares.size(), most_named); ++i)
+        text += (text.empty() ? "" : ", ") + shares[i].second;
+    return text;
+}
+
+// What may be meant by a name that nothing speaks of, as the end of a sentence.
+std::string suggestion(const Found& all, const std::string& folded_name,
+                       movements::Library& library) {
+    if (const std::string near = library.near(folded_name); !near.empty()) {
+        return "; is " + near + " meant?";
+    }
+    const std::string related = related_names(all, folded_name);
+    return related.empty() ? "" : "; related by name: " + related;
+}
+
 }  // namespace
 
 int show_movements(const Options& options, Environment& environment) {
@@ -84,10 +149,8 @@ int show_movements(const Options& options, Environment& environment) {
         if (found.empty()) found = search(all, options.words);
         environment.out << report::movement_list(found);
         if (found.empty()) {
-            const std::string near = names.near(name);
             environment.err << fmt::format("stave: no movement speaks of “{}”{}\n",
-                                           joined(options.words),
-                                           near.empty() ? "" : "; is " + near + " meant?");
+                                           joined(options.words), suggestion(all, name, names));
         }
     }
     check_results_written(loaded, environment);

@@ -102,11 +102,6 @@ private:
     std::size_t items_ = 0;
 };
 
-bool is_item(LineKind kind) {
-    return kind == LineKind::movement_line || kind == LineKind::open_plain_movement ||
-           kind == LineKind::open_game;
-}
-
 std::string trimmed_right(std::string_view text) {
     while (!text.empty() && (text.back() == ' ' || text.back() == '\t'))
         text.remove_suffix(1);
@@ -133,7 +128,7 @@ std::vector<Row> make_rows(const syntax::Document& document, std::string_view te
             row.indent = indenter.indent(line.kind);
             row.body = body(line, text);
             row.head = head(line, row.body) + ':';
-            row.is_item = is_item(line.kind);
+            row.is_item = grammar::is_item(line.kind);
             for (const std::size_t index : waiting)
                 rows[index].indent = row.indent;
             waiting.clear();

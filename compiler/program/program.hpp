@@ -405,6 +405,8 @@ struct Session {
     // What somebody in the session has to avoid.
     std::vector<Demand> avoid;
     std::vector<KitThing> kit;
+    // Of the `kit` line.
+    Span kit_span;
     std::vector<std::string> notes;
     std::vector<std::string> stops;
     std::vector<std::string> cues;

@@ -303,8 +303,9 @@ private:
             case program::RestKind::timed:
                 break;
             case program::RestKind::as_needed:
-                if (rest.high.value == Ratio(0)) note(AssumptionKind::rest_as_needed, name);
-                break;
+                if (rest.high.value != Ratio(0)) break;
+                note(AssumptionKind::rest_as_needed, name);
+                return needed_rest();
             case program::RestKind::as_the_work:
                 return place == RestPlace::rounds ? round_work_ : set_work_;
             case program::RestKind::walk_back:

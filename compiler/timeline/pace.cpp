@@ -38,6 +38,8 @@ constexpr std::int64_t flight_seconds = 20;
 constexpr std::int64_t kilocalorie_seconds = 6;
 // A try at a jump or a throw: common practice, no source.
 constexpr std::int64_t try_seconds = 10;
+// A rest as needed that does not say about how long: common practice, no source.
+constexpr std::int64_t needed_rest_seconds = 60;
 // Sets on the way to a heavy one, and the rest between them: common practice, no
 // source.
 constexpr std::int64_t build_up_sets = 4;
@@ -122,6 +124,10 @@ Ratio walk_back_seconds(const program::Item& item, std::size_t set) {
     const Quantity amount = item.parts.front().amounts[set].high;
     if (dimension(amount.unit) != Dimension::length) return Ratio(0);
     return rounded_product(in_base_units(amount), carry_seconds_per_metre, milliseconds);
+}
+
+Ratio needed_rest() {
+    return Ratio(needed_rest_seconds);
 }
 
 // Seconds for one repetition beyond the movement's own: what is held, paused or

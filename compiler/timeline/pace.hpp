@@ -28,6 +28,8 @@ using AssumptionNote = std::function<void(AssumptionKind)>;
 // Into how many directions one of the unit goes by the movement's definition.
 [[nodiscard]] std::int64_t directions_of(const program::Program& program, const program::Part& part,
                                          Unit unit);
+// Seconds of a rest as needed that does not say about how long.
+[[nodiscard]] Ratio needed_rest();
 // Seconds to walk the distance of the set back; 0 where it is no distance.
 [[nodiscard]] Ratio walk_back_seconds(const program::Item& item, std::size_t set);
 

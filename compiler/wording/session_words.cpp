@@ -53,7 +53,7 @@ std::string_view statement(timeline::AssumptionKind kind) {
         case one_load_counted:
             return "A load that rises or falls counts as it is said";
         case rest_as_needed:
-            return "A rest as needed counts nothing, since it does not say about how long";
+            return "A rest as needed takes 60\u00A0s (common practice, no source)";
         case walk_back_pace:
             return "Walking back goes at 1.2\u00A0m a second (common practice, no source)";
         case one_round_counted:

@@ -47,7 +47,12 @@ inline analysis::Snapshot analyse_with_library(std::string text) {
         if (!entry) return std::nullopt;
         return compose::LibraryText{std::string(entry->name), std::string(entry->text)};
     };
-    const check::Options options{{}, [&](const std::string& name) { return library.near(name); }};
+    const check::Options options{{},
+                                 [&](const std::string& name) { return library.near(name); },
+                                 [&](const std::string& name) {
+                                     const auto entry = library.find(name);
+                                     return entry ? std::string(entry->name) : std::string();
+                                 }};
     return analysis::analyse("main.stave", std::move(text), options, sources);
 }
 

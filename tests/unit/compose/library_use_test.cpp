@@ -82,6 +82,42 @@ TEST(LibraryUse, notes_each_unknown_name_once) {
     EXPECT_EQ(codes(snapshot), "movement-unknown movement-unknown") << problem_lines(snapshot);
 }
 
+TEST(LibraryUse, says_which_known_movement_an_unknown_name_speaks_of) {
+    const auto known = [](const std::string& name) {
+        const auto snapshot = session_of("  " + name + ": 8\n");
+        EXPECT_EQ(codes(snapshot), "movement-unknown") << name;
+        EXPECT_EQ(first_fix(snapshot), "") << "two things may be meant";
+        const std::string said = mend(snapshot.sink.sorted().at(0));
+        const std::size_t begin = said.find("though ");
+        if (begin == std::string::npos) return std::string();
+        return said.substr(begin + 7, said.find(" is known") - begin - 7);
+    };
+    EXPECT_EQ(known("paused bench press"), "bench press");
+    EXPECT_EQ(known("deficit push-up"), "push-up");
+    EXPECT_EQ(known("bench press from blocks"), "bench press");
+    EXPECT_EQ(known("one-arm yoke row"), "one-arm row");
+    EXPECT_EQ(known("skiff haul"), "");
+    EXPECT_EQ(known("lantern lift"), "") << "short names mean too much";
+    EXPECT_EQ(known("a name of rather too many words for a push-up"), "");
+    // The file's own names count as well.
+    const auto own = session_of("  oar press: 8\n  slow oar press: 8\n",
+                                "movement oar press:\n  counted in: reps\n\n");
+    EXPECT_TRUE(problem_text(own).contains("though oar press is known")) << problem_text(own);
+}
+
+TEST(LibraryUse, notes_a_name_in_the_session_that_does_not_allow_it) {
+    for (const char* line : {"skiff haul: 5\n", "puhs-up: 5\n"}) {
+        const std::string code = line[0] == 's' ? "movement-unknown" : "near-movement";
+        const std::string allow = "allow: " + code + ", everybody here knows it\n";
+        const auto snapshot =
+            analyse_with_library("session 1: A\n" + allow + line + line + "session 2: B\n" + line +
+                                 line + "session 3: C\n" + allow + line);
+        ASSERT_EQ(codes(snapshot), code) << problem_lines(snapshot);
+        const std::uint32_t begin = snapshot.sink.sorted()[0].span.begin;
+        EXPECT_EQ(snapshot.source->position(begin).line, 6U);
+    }
+}
+
 TEST(LibraryUse, says_nothing_of_games) {
     const auto snapshot = session_of("  game crab football: 5 min\n");
     EXPECT_EQ(problem_lines(snapshot), "");

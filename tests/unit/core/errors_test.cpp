@@ -22,6 +22,7 @@ analysis::Snapshot analyse_file(const std::filesystem::path& path, zones::ZoneLo
     if (!path.stem().string().starts_with("library")) {
         sources.library = {};
         options.near_movement = {};
+        options.known_movement = {};
     }
     return analysis::analyse(path.filename().string(), read_text(path), options, sources);
 }

@@ -258,10 +258,11 @@ TEST(Rests, last_as_long_as_the_walk_back) {
     EXPECT_TRUE(assumes(timeline, timeline::AssumptionKind::walk_back_pace));
 }
 
-TEST(Rests, as_needed_count_what_is_usual_or_nothing) {
+TEST(Rests, as_needed_count_what_is_usual_or_a_minute) {
     EXPECT_EQ(rests(of_sets("press: 2 x 5, rest as needed, about 50 s")), (std::vector<Ratio>{50}));
     const auto timeline = of_sets("press: 2 x 5, rest as needed");
-    EXPECT_EQ(timeline.total_seconds, Ratio(30));
+    EXPECT_EQ(rests(timeline), (std::vector<Ratio>{60}));
+    EXPECT_EQ(timeline.total_seconds, Ratio(90));
     EXPECT_TRUE(assumes(timeline, timeline::AssumptionKind::rest_as_needed));
 }
 

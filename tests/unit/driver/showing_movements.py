@@ -57,6 +57,15 @@ class Movements(InFolder):
         self.assertEqual((told.code, told.out), (1, ""))
         self.assertNotIn("meant", told.err)
 
+    def test_offers_what_shares_a_word_with_what_is_not_found(self):
+        told = self.stave("movements", "battle", "ropes")
+        self.assertEqual((told.code, told.out), (1, ""))
+        self.assertIn("skip rope", told.err)
+        self.assertLess(told.err.count(","), 5)
+        self.write("own.stave", OWN)
+        told = self.stave("movements", "--file", "own.stave", "spare", "oars")
+        self.assertIn("oar press", told.err)
+
     def test_puts_a_files_definitions_first(self):
         self.write("own.stave", OWN)
         told = self.stave("movements", "--file", "own.stave", "push-up")
