@@ -10,6 +10,7 @@
 #include "compiler/check/block_rests.hpp"
 #include "compiler/check/blocks.hpp"
 #include "compiler/check/line_groups.hpp"
+#include "compiler/check/places.hpp"
 #include "compiler/check/session_header.hpp"
 #include "compiler/check/session_names.hpp"
 #include "compiler/check/stands_apart.hpp"
@@ -48,7 +49,7 @@ public:
         if (place_ == Place::definition && belongs_to_definition(line.kind)) return;
         if (line.kind == LineKind::unclassified) return taint();
         if (place_ == Place::definition && !opens_training(line.kind)) {
-            return report_not_here(line, "A movement's definition does not hold it.");
+            return check::report_not_here(line, Surroundings::definition, sink_);
         }
         place_ = Place::session;
         if (!session_) return report_no_session(line);
@@ -146,18 +147,17 @@ private:
     // Lines of definitions have been reported where those are collected.
     void report_record_line(const syntax::Line& line) {
         if (belongs_to_definition(line.kind)) return;
-        report_not_here(line, "It belongs to an athlete, a plan or a result.");
+        report_not_here(line);
     }
 
-    void report_not_here(const syntax::Line& line, std::string_view where) {
-        const std::string head(line.head.text);
-        sink_.report({Code::line_not_here, line.head.span, {head, std::string(where)}, {}, {}});
+    void report_not_here(const syntax::Line& line) {
+        check::report_not_here(line, Surroundings::session, sink_);
     }
 
     // Facts of the session stand before its first block.
     void add_session_fact(const syntax::Line& line) {
         if (block_ || !session_->blocks.empty()) {
-            return report_not_here(line, "It belongs to the session, before its first block.");
+            return report_not_here(line);
         }
         check::add_session_fact(line, *session_, header_, sink_);
     }
@@ -174,7 +174,7 @@ private:
     void add_options(const syntax::Line& line) {
         const auto* names = std::get_if<syntax::Names>(&line.body);
         if (names == nullptr) return;
-        if (!block_) return report_not_here(line, "It belongs to a block or below a movement.");
+        if (!block_) return report_not_here(line);
         program::Item* item = last_item();
         auto& options = item == nullptr ? block_->block.options : item->options;
         for (const syntax::Word& name : names->names)
@@ -185,14 +185,14 @@ private:
     void add_words(const syntax::Line& line) {
         program::Item* item = last_item();
         if (const auto* fault = std::get_if<syntax::Fault>(&line.body)) {
-            if (item == nullptr) return report_not_here(line, "It belongs below a movement.");
+            if (item == nullptr) return report_not_here(line);
             item->faults.push_back({clean_text(fault->what.text), clean_text(fault->mend.text)});
             return;
         }
         const auto* word = std::get_if<syntax::Word>(&line.body);
         if (word == nullptr) return;
         std::vector<std::string>* list = words_of(line.kind, item);
-        if (list == nullptr) return report_not_here(line, "It belongs below a movement.");
+        if (list == nullptr) return report_not_here(line);
         list->push_back(clean_text(word->text));
     }
 
@@ -212,7 +212,7 @@ private:
         if (rest == nullptr) return;
         if (block_) return check::add_rest_line(*rest, *block_, sink_);
         if (rest->place != syntax::RestPlace::blocks) {
-            return report_not_here(line, "It belongs to a block or below a movement.");
+            return report_not_here(line);
         }
         if (header_.rest_between_blocks) {
             sink_.report({Code::field_twice, line.head.span, {"rest"}, {}, {}});
@@ -256,7 +256,7 @@ private:
         if (line.is_broken) return taint();
         if (!block_ || block_->items.empty()) {
             session_tainted_ = true;
-            return report_not_here(line, "It belongs below the movement that it may replace.");
+            return report_not_here(line);
         }
         DraftItem draft = check_dose(line, definitions_, unknown_, sink_);
         if (draft.tainted) return;
@@ -273,7 +273,7 @@ private:
         if (line.is_broken) return taint();
         if (!block_ || block_->items.empty()) {
             session_tainted_ = true;
-            return report_not_here(line, "It belongs below the movement that it varies.");
+            return report_not_here(line);
         }
         if (block_->items.back().tainted) return;
         syntax::Line dose = line;

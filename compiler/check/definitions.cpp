@@ -4,6 +4,7 @@
 
 #include "compiler/check/check.hpp"
 #include "compiler/check/lines.hpp"
+#include "compiler/check/places.hpp"
 #include "compiler/names/names.hpp"
 
 namespace stave::check {
@@ -44,7 +45,7 @@ public:
                 return;
             case LineKind::how:
             case LineKind::caution:
-                if (!open_) return report_not_here(line);
+                if (!open_) return report_not_here(line, Surroundings::session, sink_);
                 return add_coaching(line);
             case LineKind::cue:
             case LineKind::fault:
@@ -79,7 +80,7 @@ private:
     }
 
     void add_fact(const syntax::Line& line) {
-        if (!open_) return report_not_here(line);
+        if (!open_) return report_not_here(line, Surroundings::session, sink_);
         const bool twice = std::ranges::find(seen_, line.kind) != seen_.end();
         seen_.push_back(line.kind);
         if (line.is_broken) return;
@@ -88,14 +89,6 @@ private:
             return;
         }
         store(line, definitions_.movements.back());
-    }
-
-    void report_not_here(const syntax::Line& line) {
-        sink_.report({Code::line_not_here,
-                      line.head.span,
-                      {clean_text(line.head.text), "It belongs to a movement's definition."},
-                      {},
-                      {}});
     }
 
     void store(const syntax::Line& line, MovementDefinition& definition) {

@@ -225,8 +225,10 @@ struct DetailAdder {
     }
     void operator()(const syntax::Condition& condition) const {
         if (context.line.kind == grammar::LineKind::open_substitute) return;
+        const std::string reason = clean_text(condition.reason.text);
         context.fail(Code::line_not_here, condition.reason.span,
-                     {"if", "It belongs to a substitute: or NAME: 8, if no KIT."});
+                     {"if", "It belongs to a substitute.",
+                      "Write it on a line below this one: or NAME: 8, if " + reason});
     }
 };
 

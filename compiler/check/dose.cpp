@@ -16,10 +16,17 @@ std::uint32_t side_begin(const DoseContext& context, Span side) {
     return begin;
 }
 
-// Whether hands or ways double the amount without a side being named.
-bool doubles_otherwise(const syntax::Dose& dose) {
-    return std::ranges::any_of(dose.details, [](const syntax::Detail& detail) {
-        return std::holds_alternative<syntax::Swapped>(detail);
+bool is_of_hands(const program::Sides& sides) {
+    return sides.rule == program::SideRule::each &&
+           (sides.word == program::SideWord::hand || sides.word == program::SideWord::arm ||
+            sides.word == program::SideWord::side);
+}
+
+// Whether a detail says what each hand does, without a side being named.
+bool says_hands(const syntax::Dose& dose, const program::Sides& defined) {
+    return std::ranges::any_of(dose.details, [&](const syntax::Detail& detail) {
+        if (std::holds_alternative<syntax::Swapped>(detail)) return true;
+        return std::holds_alternative<syntax::SwapHands>(detail) && is_of_hands(defined);
     });
 }
 
@@ -31,7 +38,7 @@ void check_defined_sides(const DoseContext& context, const program::Part& part,
                          const program::MovementDefinition& movement) {
     const program::Sides& defined = *movement.sides;
     const Span amount = context.dose.work->span;
-    const bool said = context.dose.work->side.has_value() || doubles_otherwise(context.dose);
+    const bool said = context.dose.work->side.has_value() || says_hands(context.dose, defined);
     const bool one_part = context.draft.item.parts.size() == 1;
     if (defined.rule == program::SideRule::unsided) {
         if (!context.dose.work->side || changes_direction(context)) return;

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <iterator>
 #include <optional>
 #include <span>
 #include <unordered_map>
@@ -120,7 +121,8 @@ private:
             const parse::Line& line = workspace_.line(index);
             in_header = in_header && !grammar::is_block(line.kind) && !grammar::is_item(line.kind);
             if (is_of_a_base(line.kind) && !in_header) {
-                report_not_here(line, "It belongs to the session's head, above its blocks.");
+                report_not_here(line, "It belongs to the session's head, above its blocks.",
+                                "Move it right below the line that opens the session.");
             } else if (line.kind == LineKind::based_on && is_based) {
                 workspace_.report(Code::field_twice, line.head, {workspace_.text(line.head)});
             } else {
@@ -132,25 +134,40 @@ private:
         std::erase_if(result, [&](std::uint32_t index) {
             if (workspace_.kind(index) != LineKind::leave_out) return false;
             report_not_here(workspace_.line(index),
-                            "It belongs to a session that is based on another.");
+                            "It belongs to a session that is based on another.",
+                            "Write above it which one: based on: session 9, or delete it.");
             return true;
         });
         return result;
     }
 
-    void report_not_here(const parse::Line& line, std::string where) const {
+    void report_not_here(const parse::Line& line, std::string why, std::string mend) const {
         workspace_.report(Code::line_not_here, line.head,
-                          {workspace_.text(line.head), std::move(where)});
+                          {workspace_.text(line.head), std::move(why), std::move(mend)});
+    }
+
+    // "session 9", "9", "Slack water" and "session Slack water".
+    [[nodiscard]] const Found* find_session(Span said) const {
+        constexpr std::string_view word = "session ";
+        const std::string name = fold_name(workspace_.text(said));
+        const std::string bare = name.starts_with(word) ? name.substr(word.size()) : "";
+        const bool digits = name.find_first_not_of("0123456789") == std::string::npos;
+        const std::string number = digits ? std::string(word) + name : "";
+        for (const std::string& one : {name, bare, number}) {
+            const auto found = sessions_.find(one);
+            if (!one.empty() && found != sessions_.end()) return &found->second;
+        }
+        return nullptr;
     }
 
     std::optional<Session> resolve_base(const parse::Line& line, std::uint32_t head) {
         if (line.is_broken) return std::nullopt;
-        const auto found = sessions_.find(fold_name(workspace_.text(line.body)));
-        if (found == sessions_.end()) {
-            report_unknown(line);
+        const Found* found = find_session(line.body);
+        if (found == nullptr) {
+            report_unknown(line, head);
             return std::nullopt;
         }
-        const SessionLines base = found->second.lines;
+        const SessionLines base = found->lines;
         open_.push_back(head);
         if (failed_.contains(base.front())) return std::nullopt;
         if (std::ranges::find(open_, base.front()) != open_.end()) {
@@ -177,9 +194,14 @@ private:
         too_much_ = true;
     }
 
-    void report_unknown(const parse::Line& line) const {
+    void report_unknown(const parse::Line& line, std::uint32_t head) const {
+        // A session is not based on itself.
+        std::vector<std::string> others;
+        std::ranges::copy_if(names_, std::back_inserter(others), [&](const std::string& name) {
+            return sessions_.at(name).lines.front() != head;
+        });
         const std::string folded =
-            workspace_.near_name(fold_name(workspace_.text(line.body)), names_);
+            workspace_.near_name(fold_name(workspace_.text(line.body)), others);
         const std::string near = folded.empty() ? "" : sessions_.at(folded).name;
         std::vector<Fix> fixes;
         if (!near.empty()) fixes.push_back({near, {Edit{line.body, near}}});

@@ -38,7 +38,8 @@ private:
                 lines_.push_back(i);
             } else if (in_session) {
                 workspace_.report(Code::line_not_here, line.head,
-                                  {"include", "Files are taken in before the first session."});
+                                  {"include", "Files are taken in before the first session.",
+                                   "Move it to the top of the file, above the first session."});
             } else {
                 include(line.body);
             }

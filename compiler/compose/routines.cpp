@@ -107,6 +107,7 @@ private:
 
     void use(std::uint32_t index, Lines& result) {
         const parse::Line line = workspace_.line(index);
+        const std::size_t before = result.size();
         Routine* routine = too_much_ ? nullptr : find_routine(line);
         const auto values = routine == nullptr ? std::nullopt : values_of(line, *routine);
         if (values && open_.size() < deepest_use) {
@@ -115,6 +116,8 @@ private:
             report_too_much(line);
         }
         if (values && !too_much_) return;
+        // What a part of it would give is no ground for further problems.
+        result.resize(before);
         // Nothing is said of a block that is empty for want of it.
         workspace_.tree.lines[index].is_broken = true;
         result.push_back(index);

@@ -110,9 +110,30 @@ private:
                 continue;
             }
             const parse::Line& line = workspace_.line(item.line);
+            if (found.empty()) {
+                report_no_movement(line);
+                continue;
+            }
             workspace_.report(Code::base_movement, line.title,
                               {workspace_.text(line.title), std::to_string(found.size())});
         }
+    }
+
+    void report_no_movement(const parse::Line& line) const {
+        const std::string name = workspace_.text(line.title);
+        std::vector<std::string> there;
+        for (const Block& block : base_.blocks) {
+            for (const Item& item : block.items)
+                there.push_back(item.name);
+        }
+        const std::string near = workspace_.near_name(fold_name(name), there);
+        std::vector<Fix> fixes;
+        if (!near.empty()) fixes.push_back({near, {Edit{line.title, near}}});
+        workspace_.report(
+            Code::base_no_movement, line.title,
+            {name, near.empty() ? "Write the line of a block above it, which it is then added to."
+                                : "Write " + near + " if that is meant."},
+            std::move(fixes));
     }
 
     // A warm-up comes first, and a cool-down stays the last block.

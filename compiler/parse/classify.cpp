@@ -195,6 +195,7 @@ std::string_view field_but_for_a_letter(std::string_view head, std::size_t least
 std::string_view near_unit(std::string_view word) {
     if (word == "mi") return "min";
     if (word == "sek") return "s";
+    if (word == "k") return "km";
     std::string_view best;
     std::size_t least = 2;
     if (word.size() < 3) return best;

@@ -26,38 +26,16 @@ bool is_second_series(const Scene& scene) {
     return (sign || to) && !before.empty() && (is_digit(before.back()) || is_letter(before.back()));
 }
 
-// "easy 4 x 5": the words before the amount go to a note.
-Diagnostic make_amount_expected(const Scene& scene) {
-    Diagnostic result = make(Code::amount_expected, scene.token, {scene.word()});
-    const std::string_view body = scene.slice(scene.body);
-    const std::size_t digit = body.find_first_of("0123456789");
-    if (digit == std::string_view::npos || digit == 0 || body[digit - 1] != ' ') return result;
-    const auto amount = scene.body.begin + static_cast<std::uint32_t>(digit);
-    const Span words = trim(scene.text, {scene.body.begin, amount});
-    const bool all_words = std::ranges::all_of(
-        scene.slice(words), [](char c) { return is_letter(c) || c == ' ' || c == '-'; });
-    // "for 5 min" only says what needs no word; "up to 5" would lose its sense.
-    constexpr std::array leads{"to", "than", "of", "about", "until", "as", "by"};
-    const bool leads_on = std::ranges::any_of(
-        leads, [&](std::string_view word) { return ends_with_words(scene.slice(words), word); });
-    if (!all_words || leads_on || opens_detail(body)) return result;
-    if (begins_with_words(scene.slice(words), "for")) {
-        result.fixes.push_back(fix("no for", {words.begin, amount}, ""));
-    } else {
-        result.fixes.push_back(move_to_note(scene, {words.begin, amount}, scene.slice(words)));
-    }
-    return result;
-}
-
 Diagnostic describe_dose_end(const Scene& scene) {
     if (auto number = find_second_number(scene)) return *number;
     if (auto word = find_stray_word(scene)) return *word;
     if (is_second_series(scene)) return make(Code::joined_signs, scene.token);
-    if (scene.offset == scene.body.begin) return make_amount_expected(scene);
+    if (scene.offset == scene.body.begin) return describe_words_for_amount(scene);
     return make(Code::word_out_of_place, scene.token, {scene.word()});
 }
 
 Diagnostic describe_dose(const Scene& scene) {
+    if (auto words = find_words_in_variant(scene)) return *words;
     if (auto format = find_format_in_movement(scene)) return *format;
     if (auto missing = find_missing_word(scene)) return *missing;
     if (scene.code == Code::date_expected) return describe_date(scene);
@@ -74,7 +52,10 @@ std::optional<Diagnostic> find_common_slip(const Scene& scene) {
         if (auto least = find_least_amount(scene)) return least;
         if (auto load = find_load_slip(scene)) return load;
     }
-    if (auto number = find_unclear_number(scene)) return number;
+    // "sides: one" is no number.
+    if (scene.kind != BodyKind::sides_line) {
+        if (auto number = find_unclear_number(scene)) return number;
+    }
     if (!in_block) return std::nullopt;
     if (auto clock = find_clock_with_hours(scene)) return clock;
     if (auto sign = find_stray_sign(scene)) return sign;

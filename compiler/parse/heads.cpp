@@ -21,12 +21,6 @@ std::string_view slice(std::string_view text, Span span) {
     return text.substr(span.begin, span.size());
 }
 
-bool reads(BodyKind kind, std::string_view body) {
-    std::vector<Node> nodes;
-    const Span all{0, static_cast<std::uint32_t>(body.size())};
-    return !run_body(kind, body, all, nodes);
-}
-
 // From the head's first byte to the body's last.
 Span whole(const Line& line) {
     return {line.head.begin, std::max(line.body.end, line.colon.end)};
@@ -64,6 +58,20 @@ bool needs_title(LineKind kind) {
         case LineKind::open_routine:
         case LineKind::open_use:
         case LineKind::open_did:
+            return true;
+        default:
+            return false;
+    }
+}
+
+bool opens_block(LineKind kind) {
+    switch (kind) {
+        case LineKind::open_warm_up:
+        case LineKind::open_sets:
+        case LineKind::open_superset:
+        case LineKind::open_circuit:
+        case LineKind::open_stations:
+        case LineKind::open_cool_down:
             return true;
         default:
             return false;
@@ -108,6 +116,8 @@ std::string as_block(std::string_view head, std::string_view body) {
 std::optional<Diagnostic> find_format_in_head(std::string_view text, const Line& line) {
     const std::string_view head = slice(text, line.head);
     const std::string_view body = slice(text, line.body);
+    if (const std::string format = read_on_off(head); !format.empty() && body.empty())
+        return make_on_off(text, line.head, whole(line));
     const bool may_be_minutes = grammar::to_lower(head.front()) == 'e';
     if (auto minutes = may_be_minutes ? read_every_minute(head) : std::nullopt) {
         if (!body.empty()) minutes = read_every_minute(fmt::format("{} {}", head, body));
@@ -124,7 +134,10 @@ std::optional<Diagnostic> find_format_in_head(std::string_view text, const Line&
     const bool amrap = begins_with_words(head, "AMRAP");
     if (!alone && !amrap) return std::nullopt;
     const bool rest = begins_with_words(head, "rest");
-    std::string mended = as_block(head, body);
+    // Nobody means ten seconds.
+    const bool bare_time = amrap && body.empty() && is_digit(head.back());
+    std::string mended =
+        as_block(bare_time ? fmt::format("{} min", head) : std::string(head), body);
     if (rest && body.empty()) mended = fmt::format("rest: {}", head.substr("rest "sv.size()));
     if (amrap && mended.empty()) {
         const std::string_view title = head.substr("AMRAP"sv.size());
@@ -179,7 +192,10 @@ std::optional<Diagnostic> find_head_slip(std::string_view text, const Line& line
     const std::string_view title = slice(text, line.title);
     if (line.kind == LineKind::open_session) return find_session_title(text, line);
     if (needs_title(line.kind) && title.empty()) {
-        return make(Code::title_missing, line.head, {std::string(slice(text, line.head))});
+        return make_title_missing(text, line);
+    }
+    if (opens_block(line.kind) && !title.empty()) {
+        if (auto format = find_format_in_title(text, line)) return format;
     }
     if (line.kind == LineKind::movement_line && !title.empty()) {
         if (auto format = find_format_in_head(text, line)) return format;

@@ -16,10 +16,19 @@ namespace stave::parse {
 // "- squat: 5", "1. squat: 5", "A1: squat 5"; `content` is the line without blanks.
 [[nodiscard]] std::optional<Diagnostic> find_bullet(std::string_view text, Span content);
 
+// "20/10 x 8" in a line of its own; `whole` is replaced.
+[[nodiscard]] Diagnostic make_on_off(std::string_view text, Span said, Span whole);
+
 // A line without a colon that ends a head.
 [[nodiscard]] Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line);
 // A colon of a time stands before the one that ends the head.
 [[nodiscard]] Diagnostic describe_clock_in_head(std::string_view text, const ScannedLine& line);
+
+// "game: tug, 4 min": an opener without its name, which may stand behind the colon.
+[[nodiscard]] Diagnostic make_title_missing(std::string_view text, const Line& line);
+// "circuit Legs 3 rounds:".
+[[nodiscard]] std::optional<Diagnostic> find_format_in_title(std::string_view text,
+                                                             const Line& line);
 
 // What is wrong with a head whose kind is known; its names are read by run_head.
 [[nodiscard]] std::optional<Diagnostic> find_head_slip(std::string_view text, const Line& line);

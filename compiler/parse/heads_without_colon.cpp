@@ -4,8 +4,10 @@
 #include <array>
 #include <string>
 
+#include "compiler/parse/failures.hpp"
 #include "compiler/parse/heads.hpp"
 #include "compiler/parse/scene.hpp"
+#include "compiler/parse/slips.hpp"
 
 namespace stave::parse {
 
@@ -119,6 +121,77 @@ std::string with_its_colon(std::string_view said) {
     return stands_alone ? fmt::format("{}:", said) : "";
 }
 
+// The line with its colon and, as far as they are sure, the further mends of its body.
+struct Mended {
+    std::string line;
+    bool is_sure = false;
+};
+
+// "500m x 4": the sets come first.
+void turn_sets(std::string& body) {
+    const std::size_t times = body.find(" x ");
+    if (times == std::string::npos) return;
+    const std::string set = body.substr(0, times);
+    const std::string sets = body.substr(times + " x "sv.size());
+    const bool counts = !sets.empty() && std::ranges::all_of(sets, is_digit);
+    const std::string_view unit =
+        std::string_view(set).substr(std::min(set.find_first_not_of("0123456789. "), set.size()));
+    const std::string_view dimension = unit_dimension(unit);
+    if (!counts) return;
+    if (dimension == "mass") body = fmt::format("{} @ {}", sets, set);
+    if (dimension == "length" || dimension == "time" || dimension == "count")
+        body = fmt::format("{} x {}", sets, set);
+}
+
+// What it still says wrong is mended as it would be in the next run, while only one mend
+// is possible.
+Mended mended_body(std::string line) {
+    constexpr int most_mends = 4;
+    for (int i = 0; i < most_mends; ++i) {
+        const std::size_t colon = line.find(": ");
+        if (colon == std::string::npos) return {line, true};
+        const std::string_view head = std::string_view(line).substr(0, colon);
+        std::string body = line.substr(colon + 2);
+        turn_sets(body);
+        line = fmt::format("{}: {}", head, body);
+        const auto begin = static_cast<std::uint32_t>(colon) + 2;
+        const Span place{begin, static_cast<std::uint32_t>(line.size())};
+        const BodyKind kind = classify(std::string_view(line).substr(0, colon)).body;
+        std::vector<Node> nodes;
+        const auto failure = run_body(kind, line, place, nodes);
+        if (!failure) return {line, true};
+        const Diagnostic next =
+            describe_body(line, *failure, kind, {0, static_cast<std::uint32_t>(colon)}, place);
+        if (next.fixes.empty()) return {line, false};
+        const std::vector<Edit>& edits = next.fixes.front().edits;
+        // A note below is for the next run.
+        const bool splits =
+            std::ranges::any_of(edits, [](const Edit& edit) { return edit.text.contains('\n'); });
+        if (splits) return {line, next.fixes.size() == 1};
+        for (auto edit = edits.rbegin(); edit != edits.rend(); ++edit)
+            line.replace(edit->span.begin, edit->span.size(), edit->text);
+        if (next.fixes.size() > 1) return {line, false};
+    }
+    return {line, false};
+}
+
+// A line of words alone: what it could say behind its colon.
+std::string without_amount(std::string_view said) {
+    const Classification found = classify(said);
+    const bool field = found.opener_size == 0 && found.kind != grammar::LineKind::movement_line;
+    if (!field) return fmt::format("{}: 3 x 8", shortened(said));
+    switch (found.body) {
+        case BodyKind::rest_line:
+            return fmt::format("{}: 1 min", said);
+        case BodyKind::when:
+            return fmt::format("{}: 2026-12-03 18:30", said);
+        case BodyKind::fault:
+            return fmt::format("{}: the heels lift -> sit back", said);
+        default:
+            return fmt::format("{}: and what it says", said);
+    }
+}
+
 }  // namespace
 
 std::optional<Diagnostic> find_bullet(std::string_view text, Span content) {
@@ -155,12 +228,22 @@ Diagnostic describe_clock_in_head(std::string_view text, const ScannedLine& line
                 {said, name.empty() ? "row: " + said : mended}, std::move(fixes));
 }
 
+Diagnostic make_on_off(std::string_view text, Span said, Span whole) {
+    const std::string words(text.substr(said.begin, said.size()));
+    const std::string mended = fmt::format("circuit: {}", read_on_off(words));
+    return make(Code::on_off_words, said, {words, mended}, {fix(mended, whole, mended)});
+}
+
 Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
     const Span content = line.content;
     const std::string_view said = text.substr(content.begin, content.size());
+    if (!read_on_off(said).empty()) return make_on_off(text, content, content);
     if (const std::string mended = with_its_colon(said); !mended.empty()) {
         const auto colon = content.begin + static_cast<std::uint32_t>(mended.find(':'));
-        return make(Code::no_colon, {colon, colon}, {mended}, {fix(mended, content, mended)});
+        const Mended body = mended_body(mended);
+        return make(
+            Code::no_colon, {colon, colon}, {body.line},
+            body.is_sure ? std::vector{fix(body.line, content, body.line)} : std::vector<Fix>{});
     }
     if (line.clock_colon) {
         const std::uint32_t begin = number_begin(text, content.begin, *line.clock_colon);
@@ -168,12 +251,15 @@ Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
     }
     const std::size_t split = find_amount(said);
     if (split == std::string_view::npos || split == 0) {
-        return make(Code::no_colon, content, {fmt::format("{}: 3 x 8", shortened(said))});
+        return make(Code::no_colon, content, {without_amount(said)});
     }
     const Gap gap = find_gap(text, content, split);
-    const std::string mended = fmt::format("{}: {}", text.substr(gap.name.begin, gap.name.size()),
-                                           text.substr(gap.amount.begin, gap.amount.size()));
-    return make(Code::no_colon, gap.sign, {mended}, {fix(mended, content, mended)});
+    const Mended mended =
+        mended_body(fmt::format("{}: {}", text.substr(gap.name.begin, gap.name.size()),
+                                text.substr(gap.amount.begin, gap.amount.size())));
+    std::vector<Fix> fixes;
+    if (mended.is_sure) fixes.push_back(fix(mended.line, content, mended.line));
+    return make(Code::no_colon, gap.sign, {mended.line}, std::move(fixes));
 }
 
 }  // namespace stave::parse

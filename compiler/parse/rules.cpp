@@ -247,6 +247,12 @@ std::optional<Failure> run_body(BodyKind kind, std::string_view text, Span body,
     return std::nullopt;
 }
 
+bool reads(BodyKind kind, std::string_view text) {
+    std::vector<Node> nodes;
+    const Span all{0, static_cast<std::uint32_t>(text.size())};
+    return !run_body(kind, text, all, nodes);
+}
+
 std::optional<Failure> run_head(std::string_view text, Span head, std::vector<Node>& nodes) {
     return run<grammar::movement_head>(text, head, nodes);
 }

@@ -20,6 +20,9 @@ struct Failure {
 [[nodiscard]] std::optional<Failure> run_body(grammar::BodyKind kind, std::string_view text,
                                               Span body, std::vector<Node>& nodes);
 
+// Whether the rule reads the whole text.
+[[nodiscard]] bool reads(grammar::BodyKind kind, std::string_view text);
+
 // The names of a movement's head.
 [[nodiscard]] std::optional<Failure> run_head(std::string_view text, Span head,
                                               std::vector<Node>& nodes);

@@ -21,6 +21,8 @@ namespace stave::parse {
 
 // A sign that stands where nothing may follow: / " # ; . @ + ( ) !
 [[nodiscard]] std::optional<Diagnostic> find_stray_sign(const Scene& scene);
+// An @ that follows a detail or another load.
+[[nodiscard]] std::optional<Diagnostic> find_stray_at(const Scene& scene);
 // A word that stands where the line should end or go on differently.
 [[nodiscard]] std::optional<Diagnostic> find_stray_word(const Scene& scene);
 
@@ -30,6 +32,10 @@ namespace stave::parse {
 [[nodiscard]] std::optional<Diagnostic> find_missing_word(const Scene& scene);
 // Loads and efforts: "2 RIR", "75 % 1RM", "8 with 20 kg", "16 kg each leg".
 [[nodiscard]] std::optional<Diagnostic> find_load_slip(const Scene& scene);
+
+// Words where an amount belongs; the same behind `level 2:` and `group B:`.
+[[nodiscard]] Diagnostic describe_words_for_amount(const Scene& scene);
+[[nodiscard]] std::optional<Diagnostic> find_words_in_variant(const Scene& scene);
 
 // What stands behind a comma and is no detail; a tempo that is none.
 [[nodiscard]] Diagnostic describe_detail(const Scene& scene);
@@ -41,6 +47,8 @@ namespace stave::parse {
 [[nodiscard]] std::optional<Diagnostic> find_work_and_rest(const Scene& scene);
 [[nodiscard]] std::optional<Diagnostic> find_rounds_slip(const Scene& scene);
 [[nodiscard]] std::optional<Diagnostic> find_joined_clauses(const Scene& scene);
+// "20/10 x 8" as "20 s on, 10 s off, 8 rounds", or "" for other words.
+[[nodiscard]] std::string read_on_off(std::string_view body);
 // What is done each minute: both readings of "EMOM 10", or nothing for other words.
 struct EveryMinute {
     // Bytes of the words that say it.

@@ -108,6 +108,12 @@ std::string_view smaller_unit(std::string_view larger) {
 std::optional<Diagnostic> find_near_word(const Scene& scene) {
     constexpr std::array places{"rounds"sv, "sets"sv, "movements"sv, "sides"sv, "stations"sv};
     std::string_view near;
+    if (scene.code == Code::side_expected && scene.rest().empty()) {
+        const Span end{scene.before_end(), scene.before_end()};
+        return make(scene.code, scene.token, {scene.word()},
+                    {fix("each side", end, " side"), fix("each leg", end, " leg"),
+                     fix("each arm", end, " arm")});
+    }
     if (scene.code == Code::side_expected) {
         near = near_word(scene.word(), grammar::side_words);
     } else if (scene.code == Code::between_what) {
@@ -117,6 +123,23 @@ std::optional<Diagnostic> find_near_word(const Scene& scene) {
     if (near.empty()) return std::nullopt;
     const std::string mended(near);
     return make(scene.code, scene.token, {scene.word()}, {fix(mended, scene.token, mended)});
+}
+
+// "swap every 10 m", "swap hands at 20 m": the figure stays what it is.
+Diagnostic describe_swap(const Scene& scene) {
+    const std::string_view rest = scene.rest();
+    const std::string_view clause = rest.substr(0, rest.find(','));
+    const std::size_t digit = clause.find_first_of("0123456789");
+    Diagnostic result = make(scene.code, scene.token, {"swap hands every 10 m"});
+    if (digit == std::string_view::npos) return result;
+    const auto number = scene.offset + static_cast<std::uint32_t>(digit);
+    const Measured after = measured_at(scene.text, number, scene.body.end);
+    const std::string mended = fmt::format("swap hands every {}", scene.slice(after.whole()));
+    result.arguments.front() = mended;
+    const bool last = after.whole().end == scene.offset + clause.size();
+    if (last && !after.unit.empty())
+        result.fixes.push_back(fix(mended, {scene.offset, number}, "hands every "));
+    return result;
 }
 
 }  // namespace
@@ -143,12 +166,7 @@ std::optional<Diagnostic> find_missing_word(const Scene& scene) {
         return make(scene.code, scene.token, {scene.word()},
                     {fix("to", {end.end - or_size, end.end}, "to")});
     }
-    const bool every = scene.rest().size() > 6 && begins_with_words(scene.rest(), "every") &&
-                       is_digit(scene.rest()[6]);
-    if (scene.code == Code::swap_every && every) {
-        return make(scene.code, scene.token, {scene.word()},
-                    {fix("hands", {scene.offset, scene.offset}, "hands ")});
-    }
+    if (scene.code == Code::swap_every) return describe_swap(scene);
     const auto missing = std::ranges::find(missing_words, scene.code, &MissingWord::code);
     if (missing == missing_words.end()) return std::nullopt;
     std::vector<Fix> fixes;

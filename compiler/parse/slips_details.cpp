@@ -105,6 +105,31 @@ std::optional<Diagnostic> find_rest_behind_time(const Scene& scene) {
     return make(Code::rest_first, detail, {mended}, {fix(mended, detail, mended)});
 }
 
+// "box 50 cm", "50 cm box": stood on, crossed, or only there.
+std::optional<Diagnostic> find_unsaid_height(const Scene& scene) {
+    const Span detail = detail_span(scene);
+    const std::string_view said = scene.slice(detail);
+    const std::size_t digit = said.find_first_of("0123456789");
+    const std::optional<Span> comma = scene.comma();
+    if (digit == std::string_view::npos || !comma) return std::nullopt;
+    const Measured height =
+        measured_at(scene.text, detail.begin + static_cast<std::uint32_t>(digit), detail.end);
+    const std::string_view words =
+        digit > 0 ? said.substr(0, digit) : scene.slice({height.whole().end, detail.end});
+    const bool whole = digit == 0 || height.whole().end == detail.end;
+    const bool plain = std::ranges::all_of(words, [](char c) { return is_letter(c) || c == ' '; });
+    const bool length = unit_dimension(scene.slice(height.unit)) == "length";
+    if (!whole || !plain || !length || opens_detail(said)) return std::nullopt;
+    const std::string size(scene.slice(height.whole()));
+    Diagnostic result = make(Code::height_unsaid, detail, {std::string(said), size});
+    for (const std::string_view way : {"from"sv, "over"sv}) {
+        const std::string mended = fmt::format("{} {}", way, size);
+        result.fixes.push_back(fix(mended, detail, mended));
+    }
+    result.fixes.push_back(move_to_note(scene, {comma->begin, detail.end}, said));
+    return result;
+}
+
 // Words for the athlete go to a note below.
 Diagnostic make_unknown_detail(const Scene& scene) {
     const Span detail = detail_span(scene);
@@ -121,9 +146,9 @@ Diagnostic make_unknown_detail(const Scene& scene) {
 }  // namespace
 
 Diagnostic describe_detail(const Scene& scene) {
-    for (const auto find :
-         {find_trailing_comma, find_unsaid_tempo, find_late_side, find_comma_in_arc,
-          find_rest_behind_time, find_comma_between_numbers, find_misspelt_detail}) {
+    for (const auto find : {find_trailing_comma, find_unsaid_tempo, find_late_side,
+                            find_comma_in_arc, find_rest_behind_time, find_comma_between_numbers,
+                            find_misspelt_detail, find_unsaid_height}) {
         if (auto slip = find(scene)) return *slip;
     }
     return make_unknown_detail(scene);

@@ -145,12 +145,31 @@ std::optional<Diagnostic> find_amount(const Scene& scene) {
         return std::nullopt;
     }
     const std::string head(scene.slice(scene.head));
-    Diagnostic result =
-        make(Code::amount_in_block, scene.body, {std::string(scene.slice(scene.body)), head});
-    if (head.contains(' ')) {
-        result.fixes.push_back(fix("do " + head, {scene.head.begin, scene.head.begin}, "do "));
+    const std::string said(scene.slice(scene.body));
+    const std::string_view body = said;
+    const bool titled = classify(head).opener_size < head.size();
+    const bool timed =
+        unit_dimension(
+            scene.slice(measured_at(scene.text, scene.body.begin, scene.body.end).unit)) == "time";
+    const std::string movement = timed ? "easy row" : "swing";
+    // "10-8-6, for time": the amount, and behind it how the block runs.
+    const std::size_t comma = std::min(body.find(", "), body.size());
+    const std::string_view amount = body.substr(0, comma);
+    const std::string_view format = body.substr(std::min(comma + 2, body.size()));
+    if (!format.empty() && reads(BodyKind::format, format)) {
+        const Span place{scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(comma)};
+        return make(Code::amount_in_block, place,
+                    {std::string(amount), head,
+                     fmt::format("{}: {}, and on a movement's line below it {}: {}", head, format,
+                                 movement, amount)});
     }
-    return result;
+    const std::string below =
+        fmt::format("it on a movement's line below this one, as {}: {}", movement, body);
+    if (!titled) return make(Code::amount_in_block, scene.body, {said, head, below});
+    return make(
+        Code::amount_in_block, scene.body,
+        {said, head, fmt::format("{}; if this is a movement's name, do {}: {}", below, head, body)},
+        {fix("do " + head, {scene.head.begin, scene.head.begin}, "do ")});
 }
 
 }  // namespace

@@ -93,6 +93,23 @@ std::string_view near_body_word(const Scene& scene) {
     }
 }
 
+// "sides: none" works both at once; "sides: one" leaves open which.
+std::vector<Fix> sides_in_words(const Scene& scene) {
+    constexpr std::array both{"none"sv, "no"sv, "two"sv, "2"sv, "bilateral"sv, "together"sv};
+    constexpr std::array one{"one"sv, "1"sv, "single"sv, "unilateral"sv, "left"sv, "right"sv};
+    const auto is_of = [&](const auto& words) {
+        return std::ranges::any_of(
+            words, [&](std::string_view word) { return grammar::same_word(word, scene.word()); });
+    };
+    std::vector<Fix> fixes;
+    if (is_of(both)) fixes.push_back(fix("both", scene.body, "both"));
+    if (is_of(one)) {
+        for (const std::string side : {"each side", "each leg", "each arm"})
+            fixes.push_back(fix(side, scene.body, side));
+    }
+    return fixes;
+}
+
 }  // namespace
 
 Diagnostic describe_kit(const Scene& scene) {
@@ -134,6 +151,11 @@ Diagnostic describe_line(const Scene& scene) {
     const bool trailing =
         scene.rest().empty() && scene.before().ends_with(',') && scene.code != Code::reason_missing;
     if (trailing) return describe_detail(scene);
+    if (scene.code == Code::sides_line) {
+        if (auto fixes = sides_in_words(scene); !fixes.empty())
+            return make(scene.code, scene.body, {std::string(scene.slice(scene.body))},
+                        std::move(fixes));
+    }
     const std::string near(near_body_word(scene));
     const bool misspelt = scene.code != Code::word_out_of_place && !near.empty() &&
                           !grammar::same_word(near, scene.word());

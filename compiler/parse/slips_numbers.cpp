@@ -133,7 +133,11 @@ std::optional<Diagnostic> find_comma_between_numbers(const Scene& scene) {
     if (left_part.empty() || !is_digit(scene.text[left_part.end - 1])) return std::nullopt;
     const std::uint32_t first = number_begin(scene.text, scene.body.begin, left_part.end);
     Span all{first, number_at(scene.text, second, scene.body.end).end};
-    if (comma->end == second && left_part.end == comma->begin && comma->size() == 1) {
+    const std::string_view behind = scene.slice({all.end, scene.body.end});
+    const bool third = behind.size() > 1 && behind.front() == ',' && is_digit(behind[1]);
+    const bool touching =
+        comma->end == second && left_part.end == comma->begin && comma->size() == 1;
+    if (touching && !third) {
         return make_decimal_comma(scene, all, comma->begin);
     }
     // Take in every further number of the list.

@@ -50,8 +50,34 @@ int rounds_in(const Scene& scene, const Measured& time) {
 
 }  // namespace
 
+std::string read_on_off(std::string_view body) {
+    std::array<std::string, 3> numbers;
+    std::size_t i = 0;
+    std::size_t part = 0;
+    constexpr std::array joints{"/"sv, "xX"sv, ""sv};
+    for (; part < numbers.size(); ++part) {
+        while (i < body.size() && body[i] == ' ')
+            ++i;
+        while (i < body.size() && is_digit(body[i]))
+            numbers[part] += body[i++];
+        while (i < body.size() && body[i] == ' ')
+            ++i;
+        constexpr std::size_t most_digits = 3;
+        if (numbers[part].empty() || numbers[part].size() > most_digits) return "";
+        if (i == body.size() || !joints[part].contains(body[i])) break;
+        ++i;
+    }
+    const bool whole = i == body.size() && part == numbers.size() - 1;
+    return whole ? fmt::format("{} s on, {} s off, {} rounds", numbers[0], numbers[1], numbers[2])
+                 : "";
+}
+
 // "40 s work, 20 s rest".
 std::optional<Diagnostic> find_work_and_rest(const Scene& scene) {
+    if (const std::string format = read_on_off(scene.slice(scene.body)); !format.empty()) {
+        return make(Code::on_off_words, scene.body, {std::string(scene.slice(scene.body)), format},
+                    {fix(format, scene.body, format)});
+    }
     const Measured work = measured_at(scene.text, scene.body.begin, scene.body.end);
     const Span word = trim(scene.text, {work.whole().end, scene.body.end});
     if (work.unit.empty() || !begins_with_words(scene.slice(word), "work")) return std::nullopt;

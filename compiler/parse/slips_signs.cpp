@@ -169,12 +169,7 @@ std::optional<Diagnostic> find_stray_sign(const Scene& scene) {
             if (!last) return std::nullopt;
             return make(Code::full_stop, sign, {}, {fix("delete the full stop", sign, "")});
         case '@':
-            if (scene.before().ends_with(',')) {
-                const Span comma{scene.before_end() - 1, scene.before_end()};
-                return make(Code::comma_before_load, comma, {},
-                            {fix("delete the comma", comma, "")});
-            }
-            return make(Code::load_twice, sign);
+            return find_stray_at(scene);
         case '+':
             return find_plus(scene, sign);
         case ')':

@@ -68,6 +68,35 @@ void report_sets(const NodeReader& reader, const Series& sets, Span inner) {
     reader.report(Code::sets_whole, sets.span, {reader.said(sets.span), mended}, std::move(fixes));
 }
 
+namespace {
+
+// "60-70 kg x 5": a load that stands first, as a range or as two values.
+bool is_load_range_first(const NodeReader& reader, Span load, std::string_view unit, Span inner) {
+    constexpr std::string_view weights[] = {"kg", "lb", "lbs", "%"};
+    const bool weight = std::ranges::any_of(
+        weights, [unit](std::string_view one) { return grammar::same_word(one, unit); });
+    const std::string said = reader.said(load);
+    const std::size_t dash = said.find('-');
+    if (!weight) return false;
+    std::vector<std::string> lines;
+    const bool pair = dash != std::string::npos && said.find('-', dash + 1) == std::string::npos;
+    for (const std::string_view joint : {" to ", " then "}) {
+        if (!pair) break;
+        lines.push_back(fmt::format("{} @ {}{}{}", reader.said(inner), said.substr(0, dash), joint,
+                                    said.substr(dash + 1)));
+    }
+    if (!pair) lines.push_back(fmt::format("{} @ {}", reader.said(inner), said));
+    std::vector<Fix> fixes;
+    for (const std::string& line : lines)
+        fixes.push_back(replace(cover(load, inner), line));
+    reader.report(Code::load_first, load,
+                  {said, pair ? lines.front() + " or " + lines.back() : lines.front()},
+                  std::move(fixes));
+    return true;
+}
+
+}  // namespace
+
 // Before its values are looked at: "2-3 x 5" is no pair that could be a range.
 bool is_range_of_sets(const NodeReader& reader, std::uint32_t series, std::uint32_t tail) {
     const std::uint32_t first = series + 1;
@@ -81,8 +110,13 @@ bool is_range_of_sets(const NodeReader& reader, std::uint32_t series, std::uint3
     const std::size_t begin = text.find_last_not_of("0123456789", end) + 1;
     const std::string sets(text.substr(begin, end + 1 - begin));
     const std::string_view behind = text.substr(end + 1);
-    // "60-70 kg x 5" is a load that stands first.
-    if (behind.find_first_not_of(' ') != std::string_view::npos) return false;
+    const std::size_t unit = behind.find_first_not_of(' ');
+    if (unit != std::string_view::npos) {
+        const std::size_t blanks = text.size() - 1 - text.find_last_not_of(' ');
+        const Span load{said.begin, said.end - static_cast<std::uint32_t>(blanks)};
+        return is_load_range_first(reader, load, behind.substr(unit, behind.size() - unit - blanks),
+                                   reader.at(tail + 1).span);
+    }
     const std::string shown(text.substr(0, end + 1));
     const Span place{said.begin, said.begin + static_cast<std::uint32_t>(end + 1)};
     const std::string mended = fmt::format("{} x {}", sets, reader.said(reader.at(tail + 1).span));

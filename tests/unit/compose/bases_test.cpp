@@ -90,8 +90,8 @@ TEST(Base, takes_movements_above_the_blocks_for_those_of_their_name) {
     EXPECT_EQ(movements_of(snapshot, 1), movements_of(snapshot, 0));
     EXPECT_TRUE(body_of(snapshot, 1).contains("55 s"));
     const auto none = based("plank: 40 s\n");
-    EXPECT_EQ(codes(none), "base-movement");
-    EXPECT_TRUE(problem_lines(none).contains("has 0 movements called plank"));
+    EXPECT_EQ(codes(none), "base-no-movement");
+    EXPECT_TRUE(problem_lines(none).contains("has no movement called plank"));
     const auto two = analyse(
         "session 9: A\nsets X:\nsquat: 5\nsets Y:\nsquat: 3\n"
         "session 10: B\nbased on: session 9\nsquat: 8\n");
