@@ -4,13 +4,13 @@
 
 #include <algorithm>
 #include <array>
-#include <chrono>
 #include <map>
 #include <string>
-#include <unordered_map>
 #include <utility>
 
+#include "compiler/check/avoid_advice.hpp"
 #include "compiler/check/kit_advice.hpp"
+#include "compiler/check/season_advice.hpp"
 #include "compiler/check/warm_up_advice.hpp"
 #include "compiler/names/names.hpp"
 
@@ -18,7 +18,6 @@ namespace stave::check {
 
 namespace {
 
-using program::Demand;
 using program::Item;
 using program::LoadKind;
 using program::LoadTerm;
@@ -36,12 +35,12 @@ public:
                 if (item.parts.empty()) continue;
                 check_reps(item);
                 check_arc(item);
-                check_avoided(item);
                 add_sides(item);
             }
         }
         check_sides();
         check_patterns();
+        advise_on_avoided(program_, session_, sink_);
         advise_on_warm_up(program_, session_, sink_);
         advise_on_kit(program_, session_, sink_);
     }
@@ -55,26 +54,34 @@ private:
         return part.definition ? &program_.movements[*part.definition] : nullptr;
     }
 
-    // More repetitions than the chart has at the share of the max.
+    // More repetitions than the chart has at the share of the max. What rests between its
+    // parts is no set of so many.
     void check_reps(const Item& item) {
         const auto* pieces = item.find<program::Pieces>();
         if (item.loads.empty() || (pieces != nullptr && pieces->rest)) return;
-        for (std::size_t set = 0; set < item.set_count(); ++set) {
-            const program::Amount& amount = item.parts.front().amounts[set];
-            const program::Load& load = item.loads[item.loads.size() == 1 ? 0 : set];
-            const bool counts =
-                amount.low.unit == Unit::reps && (amount.form == program::AmountForm::exact ||
-                                                  amount.form == program::AmountForm::range ||
-                                                  amount.form == program::AmountForm::at_least);
-            if (!counts || load.terms.front().kind != LoadKind::share_of_max) continue;
-            const LoadTerm& term = load.terms.front();
-            const ChartRow row = chart_row(term.low.value);
-            if (row.reps == 0 || amount.low.value <= Ratio(row.reps)) continue;
-            return warn(Code::reps_over_table, item.span,
-                        {to_decimal(amount.low.value), to_decimal(term.low.value),
-                         row.reps == 1 ? "1 rep" : std::to_string(row.reps) + " reps",
-                         std::to_string(row.percent)});
+        for (const program::Part& part : item.parts) {
+            for (std::size_t set = 0; set < item.set_count(); ++set) {
+                const program::Load& load = item.loads[item.loads.size() == 1 ? 0 : set];
+                if (is_over_chart(item, part.amounts[set], load.terms.front())) return;
+            }
         }
+    }
+
+    // Whether a warning was given.
+    bool is_over_chart(const Item& item, const program::Amount& amount, const LoadTerm& term) {
+        using program::AmountForm;
+        const bool counts =
+            amount.low.unit == Unit::reps &&
+            (amount.form == AmountForm::exact || amount.form == AmountForm::range ||
+             amount.form == AmountForm::at_least || amount.form == AmountForm::build_to);
+        if (!counts || term.kind != LoadKind::share_of_max) return false;
+        const ChartRow row = chart_row(term.low.value);
+        if (row.reps == 0 || amount.low.value <= Ratio(row.reps)) return false;
+        warn(Code::reps_over_table, item.span,
+             {to_decimal(amount.low.value), to_decimal(term.low.value),
+              row.reps == 1 ? "1 rep" : std::to_string(row.reps) + " reps",
+              std::to_string(row.percent)});
+        return true;
     }
 
     // Further than the joint goes; with several joints the widest counts.
@@ -102,37 +109,9 @@ private:
               std::string(widest.source)});
     }
 
-    void check_avoided(const Item& item) {
-        for (const program::Part& part : item.parts) {
-            const auto* movement = definition(part);
-            if (movement == nullptr) continue;
-            for (const Demand demand : movement->demands) {
-                if (std::ranges::find(session_.avoid, demand) == session_.avoid.end()) continue;
-                if (can_be_replaced(item, demand)) continue;
-                return warn(Code::avoided, item.span, {part.name, demand_phrase(demand)});
-            }
-        }
-    }
-
-    // Whether a substitute that is known does not ask for it.
-    [[nodiscard]] bool can_be_replaced(const Item& item, Demand demand) const {
-        return std::ranges::any_of(item.substitutes, [&](const program::Substitute& other) {
-            return std::ranges::all_of(other.item.parts, [&](const program::Part& part) {
-                const auto* movement = definition(part);
-                return movement != nullptr &&
-                       std::ranges::find(movement->demands, demand) == movement->demands.end();
-            });
-        });
-    }
-
-    static std::string demand_phrase(Demand demand) {
-        if (demand == Demand::overhead) return "overhead work";
-        if (demand == Demand::loaded_spine) return "a load on the spine";
-        return std::string(grammar::demand_words(demand));
-    }
-
     // In one unit; times and distances in seconds and metres.
     struct SideTotal {
+        std::string name;
         Ratio left;
         Ratio right;
         Span span;
@@ -146,7 +125,8 @@ private:
         for (const program::Part& part : item.parts) {
             for (const program::Amount& amount : part.amounts) {
                 const Quantity plain = in_plain_unit(amount.high);
-                SideTotal& total = sides_[{part.name, plain.unit}];
+                SideTotal& total = sides_[{part.folded_name, plain.unit}];
+                total.name = part.name;
                 total.span = item.span;
                 total.is_open = total.is_open || amount.form == program::AmountForm::max;
                 Ratio& side = item.sides.rule == SideRule::left ? total.left : total.right;
@@ -169,10 +149,9 @@ private:
     void check_sides() {
         for (const auto& [movement, total] : sides_) {
             if (total.left == total.right || total.is_open) continue;
-            const auto& [name, unit] = movement;
-            const std::string words(plural(unit));
+            const std::string words(plural(movement.second));
             warn(Code::sides_unequal, total.span,
-                 {name, to_decimal(total.left) + " " + words,
+                 {total.name, to_decimal(total.left) + " " + words,
                   to_decimal(total.right) + " " + words});
         }
     }
@@ -180,8 +159,10 @@ private:
     // A session that is called full-body has something of each main pattern.
     void check_patterns() {
         const std::string title = fold_name(session_.title);
-        const bool claims = title.contains("full-body") || title.contains("full body") ||
-                            title.contains("whole-body") || title.contains("whole body");
+        constexpr std::array claims_all{"full-body",  "full body",  "fullbody",
+                                        "whole-body", "whole body", "total body"};
+        const bool claims = std::ranges::any_of(
+            claims_all, [&](std::string_view words) { return title.contains(words); });
         if (!claims) return;
         struct Need {
             Pattern first;
@@ -230,40 +211,6 @@ private:
     std::map<std::pair<std::string, Unit>, SideTotal> sides_;
 };
 
-void check_titles(const program::Program& program, DiagnosticSink& sink) {
-    std::unordered_map<std::string, Span> first;
-    for (const program::Session& session : program.sessions) {
-        if (session.title.empty()) continue;
-        const auto [found, added] = first.emplace(fold_name(session.title), session.span);
-        // Without a number the title is what tells them apart, and an error.
-        if (added || session.number.empty()) continue;
-        sink.report({Code::title_twice,
-                     session.span,
-                     {session.title},
-                     {},
-                     {{found->second, "the first one"}}});
-    }
-}
-
-void check_order(const program::Program& program, DiagnosticSink& sink) {
-    const program::When* before = nullptr;
-    for (const program::Session& session : program.sessions) {
-        if (!session.when) continue;
-        const program::When& when = *session.when;
-        const bool earlier =
-            before != nullptr && std::chrono::sys_days(when.date) + when.clock <
-                                     std::chrono::sys_days(before->date) + before->clock;
-        if (earlier) {
-            sink.report({Code::dates_out_of_order,
-                         when.span,
-                         {},
-                         {},
-                         {{before->span, "the one above it"}}});
-        }
-        before = &when;
-    }
-}
-
 }  // namespace
 
 ChartRow chart_row(Ratio percent) {
@@ -279,10 +226,10 @@ ChartRow chart_row(Ratio percent) {
 }
 
 void advise(const program::Program& program, DiagnosticSink& sink) {
-    for (const program::Session& session : program.sessions)
-        Adviser(program, session, sink).run();
-    check_titles(program, sink);
-    check_order(program, sink);
+    for (const program::Session& session : program.sessions) {
+        if (session.is_sound) Adviser(program, session, sink).run();
+    }
+    advise_on_season(program, sink);
 }
 
 }  // namespace stave::check

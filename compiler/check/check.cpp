@@ -102,6 +102,7 @@ private:
         session_tainted_ = line.is_broken;
         too_many_blocks_ = false;
         header_ = {};
+        errors_before_ = sink_.errors();
         program::Session& session = session_.emplace();
         session.span = line.head.span;
         session.number = line.is_broken ? std::string() : clean_text(line.title.text);
@@ -326,6 +327,7 @@ private:
         }
         check_volume();
         names_.name(*session_, session_tainted_);
+        session_->is_sound = !session_tainted_ && sink_.errors() == errors_before_;
         keep_session();
         session_.reset();
     }
@@ -385,6 +387,8 @@ private:
     // Kinds of records that have been met.
     std::vector<LineKind> records_;
     bool session_tainted_ = false;
+    // Errors that had been met when the session began.
+    std::size_t errors_before_ = 0;
     bool too_many_blocks_ = false;
     bool too_many_sessions_ = false;
     std::size_t file_sets_ = 0;
@@ -397,14 +401,19 @@ private:
 program::Program check(const syntax::Document& document, const Options& options,
                        DiagnosticSink& sink) {
     program::Program program;
+    const std::size_t errors_before = sink.errors();
     Definitions definitions = collect_definitions(document, sink);
+    const bool is_known = sink.errors() == errors_before &&
+                          std::ranges::none_of(document.lines, [](const syntax::Line& line) {
+                              return line.is_broken && belongs_to_definition(line.kind);
+                          });
     SessionBuilder builder(program, definitions, options, sink);
     for (const syntax::Line& line : document.lines)
         builder.read(line);
     builder.finish();
     program.movements = std::move(definitions.movements);
-    // Lists that do not match their rounds are no ground for advice.
-    if (!sink.has_errors()) advise(program, sink);
+    // What is wrongly defined is no ground for advice.
+    if (is_known) advise(program, sink);
     return program;
 }
 

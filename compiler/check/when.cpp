@@ -56,6 +56,11 @@ std::optional<program::When> check_when(const syntax::When& when,
     result.date = when.date;
     result.clock = when.clock;
     if (when.time_limit) result.time_limit = when.time_limit->quantity;
+    if (when.zone && zone_line && fold_name(when.zone->text) != fold_name(zone_line->text)) {
+        sink.report(
+            {Code::field_twice, zone_line->span, {"zone"}, {}, {{when.zone->span, "here"}}});
+        return std::nullopt;
+    }
     const std::optional<syntax::Word>& zone_name = when.zone ? when.zone : zone_line;
     if (!zone_name) return result;
     const civil::Zone* zone = find_zone(*zone_name, options, sink);

@@ -414,6 +414,8 @@ struct Session {
     // Identity within the file, from number and title only: lower-case ASCII
     // letters, digits and hyphens; unique in the file; never empty.
     std::string slug;
+    // None of its lines holds an error; others are there for their names alone.
+    bool is_sound = true;
     Span span;
 };
 
