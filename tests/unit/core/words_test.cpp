@@ -168,9 +168,16 @@ TEST(Words, leave_out_a_rest_that_the_blocks_own_replaces) {
 }
 
 TEST(Words, set_apart_what_comes_behind_a_movement) {
-    EXPECT_EQ(last_dose("sets: rest 60 s\nsquat: 3 x 5, tempo 3-1-1-0\nrest: 4 min easy walk\n"),
+    const auto first_dose = [](const std::string& text) {
+        const program::Block block = only_block(text + "push-up: 5");
+        return plain(wording::dose(block, block.items.front()));
+    };
+    EXPECT_EQ(first_dose("sets: rest 60 s\nsquat: 3 x 5, tempo 3-1-1-0\nrest: 4 min easy walk\n"),
               "3 × 5, 3 s down, 1 s pause, 1 s up; after the last set: rest 4 min, easy walk");
-    EXPECT_EQ(last_dose("circuit: 3 rounds\nsquat: 5\nrest: 45 s\n"), "5; then rest 45 s");
+    EXPECT_EQ(first_dose("circuit: 3 rounds\nsquat: 5\nrest: 45 s\n"), "5; then rest 45 s");
+    EXPECT_EQ(plain(wording::format(only_block("sets: rest 60 s\nsquat: 5\nrest: 4 min easy walk\n"
+                                               "circuit: 2 rounds\npush-up: 5"))),
+              "rest 60 s between sets, then rest 4 min before the next block, easy walk");
 }
 
 TEST(Words, say_a_time_for_amounts_while_the_clock_is_on) {
