@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace stave::card::layout {
 
@@ -74,18 +75,20 @@ std::optional<Unit> weight_unit(const Context& context, const Item& item) {
     return std::nullopt;
 }
 
-// What is counted while a given time runs: what the movement counts besides times and the
-// breaths of a hold. Empty where that is not known.
+// What is counted while a given time runs: what the movement counts besides times. Empty
+// for a hold, which is counted in breaths at most, and where it is not known.
 std::string counted_in_time(const Context& context, const program::Block& block, const Item& item) {
     const program::MovementDefinition* definition = definition_of(context, item);
     if (definition == nullptr) {
         return block.run == RunKind::intervals ? std::string(plural(Unit::reps)) : "";
     }
     if (definition->counted_in.empty()) return std::string(plural(Unit::reps));
-    const auto counted = std::ranges::find_if(definition->counted_in, [](Unit unit) {
-        return dimension(unit) != Dimension::time && unit != Unit::breaths;
-    });
-    return counted == definition->counted_in.end() ? "" : std::string(plural(*counted));
+    const std::vector<Unit>& units = definition->counted_in;
+    const bool is_held = dimension(units.front()) == Dimension::time &&
+                         std::ranges::find(units, Unit::breaths) != units.end();
+    const auto counted =
+        std::ranges::find_if(units, [](Unit unit) { return dimension(unit) != Dimension::time; });
+    return is_held || counted == units.end() ? "" : std::string(plural(*counted));
 }
 
 // Nothing where there is nothing to write; empty for a line without a unit.
