@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <string>
 
+#include "backends/card/layout_log.hpp"
 #include "backends/card/layout_parts.hpp"
 #include "compiler/wording/wording.hpp"
 
@@ -8,8 +9,8 @@ namespace stave::card::layout {
 
 namespace {
 
-// A warm-up of more rounds is a table: so many boxes would push its names away.
-constexpr std::int64_t most_rounds_of_a_list = 4;
+// A warm-up of more is a table: so many boxes would push its names away.
+constexpr std::int64_t most_boxes_of_a_list = 4;
 
 // The letter on its tab, hanging from the block's rule, and the minutes below.
 // Gives the tab's bottom.
@@ -42,8 +43,10 @@ Centipoints draw_head(Piece& piece, const Context& context, const program::Block
     run_in += format;
     std::vector<Run> runs{{style.head(), block.title.empty() ? kind : block.title}};
     add_words(runs, context.fonts, run_in, style.plain(), style.number(), points(9));
-    return draw(piece, grid::label, style.space(6),
-                wrap(context.fonts, runs, grid::right - grid::label));
+    const Centipoints top = style.space(6);
+    draw_result(piece, context, block, top + ascent(style.head().size));
+    return draw(piece, grid::label, top,
+                wrap(context.fonts, runs, head_right(context, block) - grid::label));
 }
 
 Centipoints draw_notes(Piece& piece, const Context& context, std::uint32_t block_id,
@@ -74,7 +77,8 @@ Centipoints draw_notes(Piece& piece, const Context& context, std::uint32_t block
 bool is_list(const program::Block& block) {
     const bool easy =
         block.kind == program::BlockKind::warm_up || block.kind == program::BlockKind::cool_down;
-    return easy && block.rounds <= most_rounds_of_a_list;
+    const std::int64_t boxes = block.by_sides ? 2 * block.rounds : block.rounds;
+    return easy && boxes <= most_boxes_of_a_list;
 }
 
 }  // namespace

@@ -22,14 +22,14 @@ TextStyle amount_style(const Style& style, const Item& item, const program::Amou
     switch (amount.form) {
         case program::AmountForm::max:
         case program::AmountForm::build_to:
+        case program::AmountForm::best_of:
+        case program::AmountForm::open_ladder:
             return {Face::condensed_bold, style.size(13)};
         case program::AmountForm::range:
-        case program::AmountForm::open_ladder:
             return {Face::condensed_bold, style.size(17)};
         case program::AmountForm::exact:
         case program::AmountForm::at_least:
         case program::AmountForm::total:
-        case program::AmountForm::best_of:
             break;
     }
     if (item.find<program::Pieces>() != nullptr) return {Face::condensed_bold, style.size(13)};
@@ -37,15 +37,53 @@ TextStyle amount_style(const Style& style, const Item& item, const program::Amou
     return style.big();
 }
 
+// Behind a part's number: its unit, then for the last part the time that is given for it.
+std::string unit_words(const program::Block& block, const Item& item, std::size_t part,
+                       std::size_t set) {
+    std::string unit = wording::unit_of(item.parts[part].amounts[set]);
+    if (part + 1 < item.parts.size()) return unit;
+    const std::string time = wording::time_for(block, item);
+    if (!unit.empty() && !time.empty()) unit += ' ';
+    return unit + time;
+}
+
 }  // namespace
 
-std::vector<Run> amount_runs(const Context& context, const Item& item, std::size_t set) {
+program::Block in_passes(const program::Block& block) {
+    program::Block shown = block;
+    if (!block.by_sides) return shown;
+    const auto twice = [](auto& values) {
+        const auto once = values;
+        values.insert(values.end(), once.begin(), once.end());
+    };
+    for (Item& item : shown.items) {
+        for (program::Part& part : item.parts)
+            twice(part.amounts);
+        if (item.loads.size() > 1) twice(item.loads);
+    }
+    return shown;
+}
+
+std::string_view side_of_pass(const program::Block& block, bool first_pass) {
+    return first_pass == block.right_first ? "R" : "L";
+}
+
+bool is_done_on(const Item& item, std::string_view side) {
+    return item.sides.rule != (side == "R" ? program::SideRule::left : program::SideRule::right);
+}
+
+std::size_t sets_in_pass(const program::Block& block, const Item& item) {
+    return block.by_sides ? item.set_count() / 2 : item.set_count();
+}
+
+std::vector<Run> amount_runs(const Context& context, const program::Block& block, const Item& item,
+                             std::size_t set) {
     const Style& style = context.style;
     std::vector<Run> runs;
     for (std::size_t part = 0; part < item.parts.size(); ++part) {
         const program::Amount& amount = item.parts[part].amounts[set];
         const bool last = part + 1 == item.parts.size();
-        const std::string unit = wording::unit_of(amount);
+        const std::string unit = unit_words(block, item, part, set);
         const bool shares_unit =
             !last && item.parts[part + 1].amounts[set].low.unit == amount.low.unit &&
             wording::unit_of(item.parts[part + 1].amounts[set]).empty() == unit.empty();
@@ -83,12 +121,12 @@ Centipoints draw_runs(Piece& piece, const Context& context, const std::vector<Ru
     return x;
 }
 
-bool has_unit_below(const Item& item) {
+bool has_unit_below(const program::Block& block, const Item& item) {
     if (item.find<program::Pieces>() != nullptr) return false;
     bool word = false;
     for (std::size_t set = 0; set < item.set_count(); ++set) {
         const program::Amount& first = item.parts.front().amounts[set];
-        const std::string unit = wording::unit_of(item.parts.back().amounts[set]);
+        const std::string unit = unit_words(block, item, item.parts.size() - 1, set);
         const bool one_unit = std::ranges::all_of(item.parts, [&](const program::Part& part) {
             return part.amounts[set].low.unit == first.low.unit;
         });
@@ -98,34 +136,58 @@ bool has_unit_below(const Item& item) {
     return word;
 }
 
-std::vector<std::string_view> box_letters(const Item& item) {
-    switch (item.sides.rule) {
-        case program::SideRule::each:
+std::vector<std::string_view> box_letters(const program::Block& block, const Item& item,
+                                          std::size_t set) {
+    using program::SideRule;
+    const SideRule rule = item.sides.rule;
+    if (rule == SideRule::there_and_back) return {"1", "2"};
+    if (block.by_sides) {
+        const std::string_view side = side_of_pass(block, set < sets_in_pass(block, item));
+        if (!is_done_on(item, side)) return {};
+        return {side};
+    }
+    switch (rule) {
+        case SideRule::each:
+            if (item.sides.word == program::SideWord::way) return {"1", "2"};
             if (item.sides.right_first) return {"R", "L"};
             return {"L", "R"};
-        case program::SideRule::swapped:
-        case program::SideRule::there_and_back:
+        case SideRule::swapped:
+        case SideRule::there_and_back:
             return {"1", "2"};
-        case program::SideRule::left:
+        case SideRule::left:
             return {"L"};
-        case program::SideRule::right:
+        case SideRule::right:
             return {"R"};
-        case program::SideRule::unsided:
-        case program::SideRule::alternating:
+        case SideRule::unsided:
+        case SideRule::alternating:
             break;
     }
     return {""};
 }
 
-Centipoints boxes_width(const Style& style, const Item& item) {
-    const auto boxes = static_cast<Centipoints>(box_letters(item).size());
-    return boxes * style.tick_box() + (boxes - 1) * cell_gap::box;
+std::string column_number(const program::Block& block, std::size_t set, std::size_t sets) {
+    if (!block.by_sides) return std::to_string(set + 1);
+    const std::size_t in_pass = sets / 2;
+    return std::string(side_of_pass(block, set < in_pass)) + std::to_string(set % in_pass + 1);
 }
 
-void draw_boxes(Piece& piece, const Context& context, const Item& item, Centipoints x,
-                Centipoints y) {
-    for (const std::string_view letter : box_letters(item)) {
-        tick_box(piece, context.fonts, x, y, context.style.tick_box(), letter);
+bool is_optional(const program::Block& block, std::size_t set_in_pass) {
+    return block.least_rounds > 0 && static_cast<std::int64_t>(set_in_pass) >= block.least_rounds;
+}
+
+Centipoints boxes_width(const Style& style, const program::Block& block, const Item& item) {
+    const std::size_t boxes = std::max(box_letters(block, item, 0).size(),
+                                       box_letters(block, item, item.set_count() - 1).size());
+    const auto count = static_cast<Centipoints>(boxes);
+    return count * style.tick_box() + (count - 1) * cell_gap::box;
+}
+
+void draw_boxes(Piece& piece, const Context& context, const program::Block& block, const Item& item,
+                std::size_t set, Centipoints x, Centipoints y) {
+    const bool optional = is_optional(block, set % sets_in_pass(block, item));
+    const BoxLine line = optional ? BoxLine::dotted : BoxLine::solid;
+    for (const std::string_view letter : box_letters(block, item, set)) {
+        tick_box(piece, context.fonts, x, y, context.style.tick_box(), letter, line);
         x += context.style.tick_box() + cell_gap::box;
     }
 }
@@ -138,9 +200,9 @@ bool equal_loads(const Item& item) {
 Centipoints load_width(const Context& context, const Item& item) {
     const TextStyle style = context.style.load();
     Centipoints widest = 0;
-    for (const program::Load& load : item.loads) {
-        widest =
-            std::max(widest, context.fonts.measure(style.face, style.size, wording::load(load)));
+    for (std::size_t set = 0; set < item.loads.size(); ++set) {
+        const std::string load = wording::set_load(item, set);
+        widest = std::max(widest, context.fonts.measure(style.face, style.size, load));
     }
     return widest;
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -18,9 +19,18 @@ inline constexpr Centipoints unit = points(2);
 inline constexpr Centipoints cell = points(8);
 }  // namespace cell_gap
 
+// A block as a table shows it: one that is done on one side first has its sets twice, the
+// first pass before the second. What is below takes blocks and items of this form.
+[[nodiscard]] program::Block in_passes(const program::Block& block);
+// The side of a pass, "L" or "R", and whether an item has work in it.
+[[nodiscard]] std::string_view side_of_pass(const program::Block& block, bool first_pass);
+[[nodiscard]] bool is_done_on(const program::Item& item, std::string_view side);
+// Sets of an item in one pass.
+[[nodiscard]] std::size_t sets_in_pass(const program::Block& block, const program::Item& item);
+
 // Numbers in the big style, words and units small. The unit comes last.
-[[nodiscard]] std::vector<Run> amount_runs(const Context& context, const program::Item& item,
-                                           std::size_t set);
+[[nodiscard]] std::vector<Run> amount_runs(const Context& context, const program::Block& block,
+                                           const program::Item& item, std::size_t set);
 [[nodiscard]] Centipoints width_of(const Context& context, const std::vector<Run>& runs);
 // Gives the x behind the last run.
 Centipoints draw_runs(Piece& piece, const Context& context, const std::vector<Run>& runs,
@@ -28,13 +38,20 @@ Centipoints draw_runs(Piece& piece, const Context& context, const std::vector<Ru
 
 // Whether the unit stands below the number: a word like "steps" does, a sign like
 // "s" or "kg" stands beside it.
-[[nodiscard]] bool has_unit_below(const program::Item& item);
+[[nodiscard]] bool has_unit_below(const program::Block& block, const program::Item& item);
 
-// The letters in a set's boxes.
-[[nodiscard]] std::vector<std::string_view> box_letters(const program::Item& item);
-[[nodiscard]] Centipoints boxes_width(const Style& style, const program::Item& item);
-void draw_boxes(Piece& piece, const Context& context, const program::Item& item, Centipoints x,
-                Centipoints y);
+// The letters in a set's boxes; none where the set belongs to the other pass.
+[[nodiscard]] std::vector<std::string_view> box_letters(const program::Block& block,
+                                                        const program::Item& item, std::size_t set);
+// The number over a set's column: "2"; "R2" in a block that is done on one side first.
+[[nodiscard]] std::string column_number(const program::Block& block, std::size_t set,
+                                        std::size_t sets);
+// Whether the athlete may leave out a set, counted within its pass.
+[[nodiscard]] bool is_optional(const program::Block& block, std::size_t set_in_pass);
+[[nodiscard]] Centipoints boxes_width(const Style& style, const program::Block& block,
+                                      const program::Item& item);
+void draw_boxes(Piece& piece, const Context& context, const program::Block& block,
+                const program::Item& item, std::size_t set, Centipoints x, Centipoints y);
 
 [[nodiscard]] bool equal_loads(const program::Item& item);
 // Of the widest load of the item's sets.

@@ -31,11 +31,11 @@ struct CellWidths {
     }
 };
 
-CellWidths cell_widths(const Context& context, const Item& item) {
+CellWidths cell_widths(const Context& context, const program::Block& block, const Item& item) {
     CellWidths widths;
-    const bool unit_below = has_unit_below(item);
+    const bool unit_below = has_unit_below(block, item);
     for (std::size_t set = 0; set < item.set_count(); ++set) {
-        std::vector<Run> runs = amount_runs(context, item, set);
+        std::vector<Run> runs = amount_runs(context, block, item, set);
         if (unit_below) {
             widths.amount =
                 std::max(widths.amount, width_of(context, {{runs.back().style, runs.back().text}}));
@@ -43,7 +43,7 @@ CellWidths cell_widths(const Context& context, const Item& item) {
         }
         widths.amount = std::max(widths.amount, width_of(context, runs));
     }
-    widths.boxes = boxes_width(context.style, item);
+    widths.boxes = boxes_width(context.style, block, item);
     if (wants_loads_in_cells(context, item)) widths.load = load_width(context, item);
     return widths;
 }
@@ -61,7 +61,7 @@ public:
     CellPlan plan() {
         std::size_t most = 0;
         for (const Item& item : block_.items) {
-            const CellWidths widths = cell_widths(context_, item);
+            const CellWidths widths = cell_widths(context_, block_, item);
             plan_.forms.push_back(first_form(item, widths));
             if (!has_cells(plan_.forms.back())) continue;
             most = std::max(most, item.set_count());

@@ -1,6 +1,8 @@
 #include "backends/card/layout_cells.hpp"
 
 #include <algorithm>
+#include <string>
+#include <string_view>
 
 #include "backends/card/layout_cell_content.hpp"
 #include "compiler/wording/wording.hpp"
@@ -26,21 +28,25 @@ Centipoints draw_tally(Piece& piece, const Context& context, const CellPlan& pla
 }
 
 // Boxes for every set in rows, once for each side.
-Centipoints draw_box_rows(Piece& piece, const Context& context, const Item& item, Centipoints left,
-                          Centipoints top) {
+Centipoints draw_box_rows(Piece& piece, const Context& context, const program::Block& block,
+                          const Item& item, Centipoints left, Centipoints top) {
     const Centipoints box = context.style.tick_box();
     const Centipoints pitch = box + cell_gap::box;
     const Centipoints room = context.style.cells_right() - left + cell_gap::box;
     const auto fit = static_cast<std::size_t>(std::max(room / pitch, 1));
-    const std::size_t rows = (item.set_count() + fit - 1) / fit;
-    const std::size_t per_row = (item.set_count() + rows - 1) / rows;
-    for (const std::string_view letter : box_letters(item)) {
-        for (std::size_t set = 0; set < item.set_count(); ++set) {
-            const auto column = static_cast<Centipoints>(set % per_row);
-            const auto row = static_cast<Centipoints>(set / per_row);
-            tick_box(piece, context.fonts, left + column * pitch, top + row * pitch, box, letter);
+    const std::size_t sets = sets_in_pass(block, item);
+    const std::size_t rows = (sets + fit - 1) / fit;
+    const std::size_t per_row = (sets + rows - 1) / rows;
+    for (std::size_t first = 0; first < item.set_count(); first += sets) {
+        for (const std::string_view letter : box_letters(block, item, first)) {
+            for (std::size_t set = 0; set < sets; ++set) {
+                const auto column = static_cast<Centipoints>(set % per_row);
+                const auto row = static_cast<Centipoints>(set / per_row);
+                tick_box(piece, context.fonts, left + column * pitch, top + row * pitch, box,
+                         letter, is_optional(block, set) ? BoxLine::dotted : BoxLine::solid);
+            }
+            top += static_cast<Centipoints>(rows) * pitch;
         }
-        top += static_cast<Centipoints>(rows) * pitch;
     }
     return top;
 }
@@ -49,7 +55,7 @@ Centipoints draw_box_rows(Piece& piece, const Context& context, const Item& item
 Centipoints draw_repeated(Piece& piece, const Context& context, const CellPlan& plan,
                           const program::Block& block, const Item& item, Centipoints baseline) {
     const Style& style = context.style;
-    std::vector<Run> runs = amount_runs(context, item, 0);
+    std::vector<Run> runs = amount_runs(context, block, item, 0);
     if (!block.by_rounds) {
         runs.front().gap = points(3);
         runs.insert(runs.begin(), {style.number(), std::to_string(item.set_count()) + "\u00A0×"});
@@ -68,10 +74,10 @@ Centipoints draw_repeated(Piece& piece, const Context& context, const CellPlan& 
     const Centipoints box = style.tick_box();
     const Centipoints beside = end + points(9);
     if (beside + 5 * (box + cell_gap::box) > style.cells_right()) {
-        return draw_box_rows(piece, context, item, plan.left, below);
+        return draw_box_rows(piece, context, block, item, plan.left, below);
     }
     const Centipoints top = baseline - (capital_height(style.big().size) + box) / 2;
-    return draw_box_rows(piece, context, item, beside, top);
+    return draw_box_rows(piece, context, block, item, beside, top);
 }
 
 Centipoints draw_listed(Piece& piece, const Context& context, const CellPlan& plan,
@@ -90,25 +96,28 @@ struct CellPlace {
 };
 
 // From a cell's left edge to the item's boxes.
-Centipoints box_indent(const Context& context, const CellPlan& plan, const Item& item) {
-    const Centipoints behind = boxes_width(context.style, item) + cell_gap::number;
+Centipoints box_indent(const Context& context, const CellPlan& plan, const program::Block& block,
+                       const Item& item) {
+    const Centipoints behind = boxes_width(context.style, block, item) + cell_gap::number;
     return std::max(plan.number_indent - behind, 0);
 }
 
 // Loads stand under their numbers, or where that is too narrow under the boxes.
-Centipoints load_indent(const Context& context, const CellPlan& plan, const Item& item) {
+Centipoints load_indent(const Context& context, const CellPlan& plan, const program::Block& block,
+                        const Item& item) {
     const Centipoints room = plan.cell_width - cell_gap::number - load_width(context, item);
     if (plan.number_indent <= room) return plan.number_indent;
-    return std::clamp(room, 0, box_indent(context, plan, item));
+    return std::clamp(room, 0, box_indent(context, plan, block, item));
 }
 
 // What stands under a cell's number: the unit where it is a word, then the load.
 // Gives the last baseline.
 Centipoints draw_below_number(Piece& piece, const Context& context, const CellPlan& plan,
-                              const Item& item, std::size_t set, CellPlace place) {
+                              const program::Block& block, const Item& item, std::size_t set,
+                              CellPlace place) {
     Centipoints baseline = place.baseline;
-    if (has_unit_below(item)) {
-        const Run unit = amount_runs(context, item, set).back();
+    if (has_unit_below(block, item)) {
+        const Run unit = amount_runs(context, block, item, set).back();
         baseline +=
             std::max(context.style.space(10.5), descent(context.style.big().size) +
                                                     capital_height(unit.style.size) + points(0.2));
@@ -116,34 +125,39 @@ Centipoints draw_below_number(Piece& piece, const Context& context, const CellPl
     }
     if (wants_loads_in_cells(context, item)) {
         baseline += context.style.space(12);
-        draw(piece, place.x + load_indent(context, plan, item), baseline, context.style.load(),
-             wording::load(item.loads[set]));
+        draw(piece, place.x + load_indent(context, plan, block, item), baseline,
+             context.style.load(), wording::set_load(item, set));
     }
     return baseline;
 }
 
 // One cell; gives its bottom.
-Centipoints draw_cell(Piece& piece, const Context& context, const CellPlan& plan, CellForm form,
-                      const Item& item, std::size_t set, CellPlace place) {
+Centipoints draw_cell(Piece& piece, const Context& context, const CellPlan& plan,
+                      const program::Block& block, std::size_t item_id, std::size_t set,
+                      CellPlace place) {
+    const Item& item = block.items[item_id];
+    const CellForm form = plan.forms[item_id];
     const Style& style = context.style;
     const Centipoints box = style.tick_box();
-    std::vector<Run> runs = amount_runs(context, item, set);
-    if (has_unit_below(item)) runs.pop_back();
+    std::vector<Run> runs = amount_runs(context, block, item, set);
+    if (has_unit_below(block, item)) runs.pop_back();
     if (form == CellForm::beside) {
         const Centipoints height = capital_height(runs.front().style.size);
-        draw_boxes(piece, context, item, place.x + box_indent(context, plan, item),
+        draw_boxes(piece, context, block, item, set,
+                   place.x + box_indent(context, plan, block, item),
                    place.baseline - (height + box) / 2);
     }
     draw_runs(piece, context, runs, place.x + plan.number_indent, place.baseline);
     const Centipoints bottom =
-        draw_below_number(piece, context, plan, item, set, place) + points(3);
+        draw_below_number(piece, context, plan, block, item, set, place) + points(3);
     if (form == CellForm::beside) return bottom;
-    draw_boxes(piece, context, item, place.x, bottom + style.space(2));
+    draw_boxes(piece, context, block, item, set, place.x, bottom + style.space(2));
     return bottom + style.space(2) + box;
 }
 
 Centipoints draw_columns(Piece& piece, const Context& context, const CellPlan& plan,
-                         const Item& item, CellForm form, Centipoints baseline) {
+                         const program::Block& block, std::size_t item_id, Centipoints baseline) {
+    const Item& item = block.items[item_id];
     const Centipoints above = capital_height(context.style.big().size);
     CellPlace place{plan.left, baseline};
     Centipoints bottom = baseline;
@@ -152,12 +166,12 @@ Centipoints draw_columns(Piece& piece, const Context& context, const CellPlan& p
         if (set > 0 && column == 0) {
             const Centipoints top = bottom + context.style.space(6);
             place.baseline = top + set_numbers_height(context.style) + above;
-            draw_set_numbers(piece, context, plan, set,
-                             std::min(plan.per_row, item.set_count() - set),
+            draw_set_numbers(piece, context, plan, block, set, item.set_count(),
                              top + ascent(context.style.label().size));
         }
         place.x = plan.left + static_cast<Centipoints>(column) * plan.cell_width;
-        bottom = std::max(bottom, draw_cell(piece, context, plan, form, item, set, place));
+        if (box_letters(block, item, set).empty()) continue;
+        bottom = std::max(bottom, draw_cell(piece, context, plan, block, item_id, set, place));
     }
     return bottom;
 }
@@ -168,13 +182,30 @@ Centipoints set_numbers_height(const Style& style) {
     return line_height(style.label().size) + style.space(2);
 }
 
-void draw_set_numbers(Piece& piece, const Context& context, const CellPlan& plan, std::size_t first,
-                      std::size_t count, Centipoints baseline) {
+bool heads_hold(const CellPlan& plan) {
+    return std::ranges::all_of(plan.forms, has_cells);
+}
+
+void draw_set_numbers(Piece& piece, const Context& context, const CellPlan& plan,
+                      const program::Block& block, std::size_t first, std::size_t sets,
+                      Centipoints baseline) {
+    static constexpr std::string_view choice = "if good";
     TextStyle figures = context.style.label();
     figures.grey = grey::soft;
+    const TextStyle words = context.style.unit();
+    const std::size_t in_pass = block.by_sides ? sets / 2 : sets;
+    const std::size_t count = std::min(plan.per_row, sets - first);
     for (std::size_t column = 0; column < count; ++column) {
+        const std::size_t set = first + column;
         const Centipoints x = plan.left + static_cast<Centipoints>(column) * plan.cell_width;
-        draw(piece, x + plan.number_indent, baseline, figures, std::to_string(first + column + 1));
+        const std::string number = column_number(block, set, sets);
+        draw(piece, x + plan.number_indent, baseline, figures, number);
+        if (!is_optional(block, set % in_pass)) continue;
+        const Centipoints behind =
+            context.fonts.measure(figures.face, figures.size, number) + points(3);
+        const Centipoints width = context.fonts.measure(words.face, words.size, choice);
+        if (behind + width > plan.cell_width) continue;
+        draw(piece, x + plan.number_indent + behind, baseline, words, choice);
     }
 }
 
@@ -186,7 +217,7 @@ Centipoints draw_cells(Piece& piece, const Context& context, const CellPlan& pla
         return draw_repeated(piece, context, plan, block, item, baseline);
     }
     if (form == CellForm::listed) return draw_listed(piece, context, plan, item, baseline);
-    return draw_columns(piece, context, plan, item, form, baseline);
+    return draw_columns(piece, context, plan, block, item_id, baseline);
 }
 
 }  // namespace stave::card::layout

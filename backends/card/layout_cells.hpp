@@ -52,9 +52,13 @@ struct CellPlan {
 [[nodiscard]] bool loads_in_cells(const Context& context, const CellPlan& plan,
                                   const program::Block& block, std::size_t item_id);
 
-// The numbers of `count` sets over their columns, the first being `first`.
-void draw_set_numbers(Piece& piece, const Context& context, const CellPlan& plan, std::size_t first,
-                      std::size_t count, Centipoints baseline);
+// Whether the numbers over a table's columns hold for all of its items.
+[[nodiscard]] bool heads_hold(const CellPlan& plan);
+// The numbers over the columns of one row, of an item with so many sets; `first` is the
+// row's first set.
+void draw_set_numbers(Piece& piece, const Context& context, const CellPlan& plan,
+                      const program::Block& block, std::size_t first, std::size_t sets,
+                      Centipoints baseline);
 // Room that those numbers take above a row of cells that is not the block's first.
 [[nodiscard]] Centipoints set_numbers_height(const Style& style);
 

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <string>
@@ -71,7 +73,7 @@ std::vector<Fact> facts(const Context& context) {
     }
     std::string booked;
     if (session.when && session.when->time_limit) {
-        booked = "of " + wording::quantity(*session.when->time_limit);
+        booked = fmt::format("of {} booked", wording::quantity(*session.when->time_limit));
     }
     const std::string minutes =
         wording::quantity({timeline::minutes(context.timeline), Unit::minute});

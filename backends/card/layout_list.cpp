@@ -1,9 +1,11 @@
 #include <algorithm>
 #include <numeric>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
+#include "backends/card/layout_cell_content.hpp"
 #include "backends/card/layout_parts.hpp"
 #include "compiler/wording/wording.hpp"
 
@@ -15,6 +17,8 @@ using program::Item;
 
 constexpr Centipoints list_gutter = points(24);
 constexpr Centipoints box_gap = points(2);
+// More would push the names away: then one stands for all of them.
+constexpr std::size_t most_boxes = 5;
 
 TextStyle name_style(const Context& context) {
     return {Face::condensed_bold, context.style.size(12.5)};
@@ -25,14 +29,23 @@ struct Column {
     Centipoints right = 0;
 };
 
-// A box for every round; gives the x behind them.
-Centipoints draw_round_boxes(Piece& piece, const Context& context, std::int64_t rounds,
-                             Centipoints x, Centipoints y) {
+// A box for every set or round; gives the x behind them.
+Centipoints draw_set_boxes(Piece& piece, const Context& context, const program::Block& block,
+                           const Item& item, Centipoints x, Centipoints y) {
     const Centipoints box = context.style.space(11);
     const Centipoints top = y + (line_height(name_style(context).size) - box) / 2;
-    for (std::int64_t round = 0; round < rounds; ++round) {
-        tick_box(piece, context.fonts, x, top, box, "");
-        x += box + box_gap;
+    const std::size_t sets = item.set_count() <= most_boxes ? item.set_count() : 1;
+    const auto draw_pass = [&](std::string_view letter) {
+        for (std::size_t set = 0; set < sets; ++set) {
+            tick_box(piece, context.fonts, x, top, box, letter,
+                     is_optional(block, set) ? BoxLine::dotted : BoxLine::solid);
+            x += box + box_gap;
+        }
+    };
+    if (!block.by_sides) draw_pass("");
+    for (const bool first : {true, false}) {
+        const std::string_view side = side_of_pass(block, first);
+        if (block.by_sides && is_done_on(item, side)) draw_pass(side);
     }
     return x;
 }
@@ -62,16 +75,15 @@ Centipoints draw_name(Piece& piece, const Context& context, const program::Block
 
 // One movement with its details and remarks; gives the bottom.
 Centipoints draw_entry(Piece& piece, const Context& context, std::uint32_t block_id,
-                       const Item& item, Column column, Centipoints y) {
-    const Style& style = context.style;
+                       std::size_t item_id, Column column, Centipoints y) {
     const program::Block& block = context.session.blocks[block_id];
-    const Centipoints behind_boxes =
-        draw_round_boxes(piece, context, block.rounds, column.left, y) + points(4);
-    column.left = std::max(behind_boxes, column.left + grid::name - grid::label);
+    const Item& item = block.items[item_id];
+    draw(piece, column.left, y + ascent(name_style(context).size), context.style.label(),
+         block.letter + std::to_string(item_id + 1));
+    column.left += grid::name - grid::label;
+    column.left = draw_set_boxes(piece, context, block, item, column.left, y) + points(4);
     y = draw_name(piece, context, block, item, column, y);
-    std::vector<std::vector<Run>> paragraphs(1);
-    add_words(paragraphs[0], context.fonts, wording::details(item), style.plain(), style.number(),
-              0);
+    std::vector<std::vector<Run>> paragraphs = detail_words(context, block, item);
     paragraphs.push_back(cue_words(context, block_id, item));
     for (std::vector<Run>& remark : remarks(context, block, item)) {
         paragraphs.push_back(std::move(remark));
@@ -88,8 +100,7 @@ std::vector<Centipoints> entry_heights(const Context& context, std::uint32_t blo
     std::vector<Centipoints> heights;
     for (std::size_t item_id = begin; item_id < end; ++item_id) {
         Piece unseen;
-        const Item& item = context.session.blocks[block_id].items[item_id];
-        heights.push_back(draw_entry(unseen, context, block_id, item, column, 0));
+        heights.push_back(draw_entry(unseen, context, block_id, item_id, column, 0));
     }
     return heights;
 }
@@ -114,12 +125,11 @@ void align(const Context& context, std::vector<Centipoints>& left,
 // One entry for each height; gives the bottom.
 Centipoints draw_column(Piece& piece, const Context& context, std::uint32_t block_id,
                         std::size_t begin, const std::vector<Centipoints>& heights, Column column) {
-    const std::vector<Item>& items = context.session.blocks[block_id].items;
     const Centipoints padding = context.style.row_padding * 45 / 100;
     Centipoints y = 0;
     for (std::size_t row = 0; row < heights.size(); ++row) {
         if (row > 0) rule(piece, column.left, column.right, y, points(0.4), grey::rule);
-        draw_entry(piece, context, block_id, items[begin + row], column, y + padding);
+        draw_entry(piece, context, block_id, begin + row, column, y + padding);
         y += heights[row] + 2 * padding;
     }
     return y;

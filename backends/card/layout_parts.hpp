@@ -52,6 +52,10 @@ enum class Closing : std::uint8_t { none, row, full };
 // Big words of a session without a title: "Session 9".
 [[nodiscard]] std::string title_of(const program::Session& session);
 
+// How a movement is done: its details, then what comes behind it; a paragraph each.
+[[nodiscard]] std::vector<std::vector<Run>> detail_words(const Context& context,
+                                                         const program::Block& block,
+                                                         const program::Item& item);
 // Paragraphs that belong to a movement beside its cues, in the card's order:
 // faults, counts, notes, stops and substitutes.
 [[nodiscard]] std::vector<std::vector<Run>> remarks(const Context& context,

@@ -14,7 +14,7 @@ std::vector<Run> fault_paragraph(const Context& context, const program::Fault& f
     return runs;
 }
 
-// A word in bold, then the text: "Count steps forward, not back".
+// A word in bold, then the text: "Count: steps forward, not back".
 std::vector<Run> headed(const Context& context, std::string_view word, const std::string& text) {
     return {{context.style.strong_cue(), std::string(word)},
             {context.style.cue(), text, blank(context.fonts, context.style.cue())}};
@@ -25,6 +25,10 @@ std::vector<Run> substitute_paragraph(const Context& context, const program::Blo
     const TextStyle style = context.style.cue();
     const Centipoints gap = blank(context.fonts, style);
     std::string dose = wording::dose(block, substitute.item);
+    if (const std::string ways = wording::directions(context.program, substitute.item);
+        !ways.empty()) {
+        dose += "; " + ways;
+    }
     if (!substitute.condition.empty()) dose += ", if " + substitute.condition;
     const std::string remarks = wording::remarks(substitute.item);
     if (!remarks.empty()) dose += "; " + remarks;
@@ -58,13 +62,26 @@ std::vector<Run> cue_words(const Context& context, std::uint32_t block_id,
     return cue_paragraph(context, item.cues);
 }
 
+std::vector<std::vector<Run>> detail_words(const Context& context, const program::Block& block,
+                                           const program::Item& item) {
+    std::vector<std::vector<Run>> paragraphs;
+    for (const std::string& words :
+         {wording::directions(context.program, item), wording::details(block, item),
+          wording::capitalised(wording::rest_behind(block, item))}) {
+        if (words.empty()) continue;
+        add_words(paragraphs.emplace_back(), context.fonts, words, context.style.plain(),
+                  context.style.number(), 0);
+    }
+    return paragraphs;
+}
+
 std::vector<std::vector<Run>> remarks(const Context& context, const program::Block& block,
                                       const program::Item& item) {
     std::vector<std::vector<Run>> result;
     for (const program::Fault& fault : item.faults)
         result.push_back(fault_paragraph(context, fault));
     for (const std::string& count : item.counts)
-        result.push_back(headed(context, "Count", count));
+        result.push_back(headed(context, "Count:", count));
     for (const std::string& note : item.notes) {
         result.push_back({{context.style.cue(), note}});
     }

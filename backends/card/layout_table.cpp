@@ -1,7 +1,9 @@
 #include <algorithm>
 #include <string>
 
+#include "backends/card/layout_cell_content.hpp"
 #include "backends/card/layout_cells.hpp"
+#include "backends/card/layout_log.hpp"
 #include "backends/card/layout_parts.hpp"
 #include "compiler/wording/wording.hpp"
 
@@ -19,10 +21,13 @@ Centipoints draw_heads(Piece& piece, const Context& context, const CellPlan& pla
                        const program::Block& block, Centipoints y) {
     const Style& style = context.style;
     const Centipoints baseline = y + ascent(style.label().size);
-    if (plan.cell_width > 0 && plan.per_row > 1) {
+    if (heads_hold(plan) && plan.per_row > 1) {
         draw_right(piece, context.fonts, plan.left + plan.number_indent - points(7), baseline,
                    style.capitals(), block.by_rounds ? "ROUND" : "SET");
-        draw_set_numbers(piece, context, plan, 0, plan.per_row, baseline);
+        std::size_t sets = 0;
+        for (const Item& item : block.items)
+            sets = std::max(sets, item.set_count());
+        draw_set_numbers(piece, context, plan, block, 0, sets, baseline);
     }
     draw(piece, style.log_left(), baseline, style.capitals(), "LOG");
     const Centipoints bottom = baseline + points(5);
@@ -30,39 +35,19 @@ Centipoints draw_heads(Piece& piece, const Context& context, const CellPlan& pla
     return bottom;
 }
 
-// Name, then the load that holds for all sets, then the sides.
-TextBlock name_block(const Context& context, const Item& item, bool with_load, Centipoints width) {
+// Name, then the load or what of it holds for all sets, then the sides.
+TextBlock name_block(const Context& context, const program::Block& block, const Item& item,
+                     bool with_load, Centipoints width) {
     const Style& style = context.style;
     std::vector<Run> runs{{style.name(), wording::display_name(item)}};
-    const std::string load = with_load ? wording::loads(item) : "";
+    const std::string load = with_load ? wording::loads(item) : wording::shared_load(item);
     if (!load.empty()) runs.push_back({style.load(), load, points(6)});
-    std::string sides = wording::sides(item.sides);
+    std::string sides = wording::sides(block, item);
     if (const std::size_t between = sides.find(' '); between != std::string::npos) {
         sides.replace(between, 1, "\u00A0");
     }
     if (!sides.empty()) runs.push_back({style.plain(), sides, points(6)});
     return wrap(context.fonts, runs, width);
-}
-
-// The unit that an athlete writes behind the dots: of the load, or of what was
-// done where there is none or the number is open.
-std::string log_unit(const Item& item) {
-    const program::Amount& amount = item.parts.front().amounts.front();
-    const bool open = amount.form == program::AmountForm::max;
-    if (!open && !item.loads.empty()) {
-        for (const program::LoadTerm& term : item.loads.front().terms) {
-            if (term.kind == program::LoadKind::mass) return std::string(plural(term.low.unit));
-        }
-    }
-    return std::string(plural(amount.low.unit));
-}
-
-void draw_log(Piece& piece, const Context& context, const Item& item, Centipoints baseline) {
-    const TextStyle style = context.style.unit();
-    const std::string unit = log_unit(item);
-    const Centipoints width = context.fonts.measure(style.face, style.size, unit);
-    dotted(piece, context.style.log_left(), grid::right - width - points(4), baseline + points(1));
-    draw(piece, grid::right - width, baseline, style, unit);
 }
 
 // Paragraphs follow the name in its column while the cells leave room beside them;
@@ -85,34 +70,48 @@ Centipoints draw_remarks(Piece& piece, const Context& context, const program::Bl
     return std::max(y, cells_bottom);
 }
 
-// One movement. `baseline` is that of its name; gives the row's bottom.
+// One movement of the block as it is shown. `baseline` is that of its name; gives the
+// row's bottom.
 Centipoints draw_row(Piece& piece, const Context& context, const CellPlan& plan,
-                     std::uint32_t block_id, std::size_t item_id, Centipoints baseline) {
+                     const program::Block& block, std::uint32_t block_id, std::size_t item_id,
+                     Centipoints baseline) {
     const Style& style = context.style;
-    const program::Block& block = context.session.blocks[block_id];
-    const Item& item = block.items[item_id];
+    const program::Block& said = context.session.blocks[block_id];
+    const Item& item = said.items[item_id];
     const Centipoints width = plan.left - grid::gutter - grid::name;
     draw(piece, grid::label, baseline, style.label(), block.letter + std::to_string(item_id + 1));
     const TextBlock name =
-        name_block(context, item, !loads_in_cells(context, plan, block, item_id), width);
+        name_block(context, said, item, !loads_in_cells(context, plan, block, item_id), width);
     Centipoints y = draw(piece, grid::name, baseline - ascent(name.lines.front().size), name);
-    std::vector<Run> details;
-    add_words(details, context.fonts, wording::details(item), style.plain(), style.number(), 0);
-    y = draw(piece, grid::name, y, wrap(context.fonts, details, width));
+    for (const std::vector<Run>& words : detail_words(context, said, item))
+        y = draw(piece, grid::name, y, wrap(context.fonts, words, width));
     y = draw(piece, grid::name, y, wrap(context.fonts, cue_words(context, block_id, item), width));
     const Centipoints cells_bottom = draw_cells(piece, context, plan, block, item_id, baseline);
-    draw_log(piece, context, item, baseline);
-    return draw_remarks(piece, context, block, item, y, cells_bottom, width);
+    draw_log(piece, context, said, item, baseline);
+    return draw_remarks(piece, context, said, item, y, cells_bottom, width);
+}
+
+// Whether a circuit is gone through more than once.
+bool goes_round(const program::Block& block) {
+    return block.kind == program::BlockKind::circuit &&
+           (block.rounds > 1 || block.by_sides || block.run == program::RunKind::as_many);
+}
+
+// Whether numbers of sets stand over an item's own cells: the heads hold for one row of
+// cells only, and for none where other items have no cells.
+bool has_own_numbers(const CellPlan& plan, const program::Block& block, std::size_t item_id) {
+    if (!has_cells(plan.forms[item_id]) || block.items[item_id].set_count() == 1) return false;
+    return !heads_hold(plan) || (plan.rows > 1 && item_id > 0);
 }
 
 // Joins the movements that take turns; an arrowhead says that it goes round.
-void draw_bracket(Piece& piece, program::BlockKind kind, Centipoints top, Centipoints bottom) {
+void draw_bracket(Piece& piece, const program::Block& block, Centipoints top, Centipoints bottom) {
     const Centipoints width = points(0.9);
     const Centipoints foot = bracket_x + points(4);
     piece.primitives.emplace_back(Line{bracket_x, top, bracket_x, bottom, width, grey::black, 0});
     piece.primitives.emplace_back(Line{bracket_x, bottom, foot, bottom, width, grey::black, 0});
     piece.primitives.emplace_back(Line{bracket_x, top, foot, top, width, grey::black, 0});
-    if (kind != program::BlockKind::circuit) return;
+    if (!goes_round(block)) return;
     piece.primitives.emplace_back(Triangle{foot + points(1), top, foot - points(3),
                                            top - points(2.4), foot - points(3), top + points(2.4),
                                            grey::black});
@@ -122,7 +121,7 @@ void draw_bracket(Piece& piece, program::BlockKind kind, Centipoints top, Centip
 
 Piece lay_out_table(const Context& context, std::uint32_t block_id) {
     const Style& style = context.style;
-    const program::Block& block = context.session.blocks[block_id];
+    const program::Block block = in_passes(context.session.blocks[block_id]);
     const CellPlan plan = plan_cells(context, block);
     Piece piece;
     Centipoints y = draw_heads(piece, context, plan, block, style.space(1));
@@ -131,22 +130,20 @@ Piece lay_out_table(const Context& context, std::uint32_t block_id) {
     Centipoints last_label = 0;
     for (std::size_t item_id = 0; item_id < block.items.size(); ++item_id) {
         if (item_id > 0) rule(piece, grid::label, grid::right, y, points(0.4), grey::rule);
-        // The heads hold for the first row of cells only.
-        if (plan.rows > 1 && item_id > 0 && has_cells(plan.forms[item_id])) {
-            draw_set_numbers(piece, context, plan, 0,
-                             std::min(plan.per_row, block.items[item_id].set_count()),
+        if (has_own_numbers(plan, block, item_id)) {
+            draw_set_numbers(piece, context, plan, block, 0, block.items[item_id].set_count(),
                              y + style.row_padding + ascent(style.label().size));
             y += set_numbers_height(style);
         }
         const Centipoints baseline = y + style.row_padding + capital_height(style.big().size);
         last_label = baseline - label_middle;
         if (item_id == 0) first_label = last_label;
-        y = draw_row(piece, context, plan, block_id, item_id, baseline) + style.row_padding;
+        y = draw_row(piece, context, plan, block, block_id, item_id, baseline) + style.row_padding;
     }
     const bool takes_turns =
         block.kind == program::BlockKind::superset || block.kind == program::BlockKind::circuit;
     if (takes_turns && block.items.size() > 1) {
-        draw_bracket(piece, block.kind, first_label, last_label);
+        draw_bracket(piece, block, first_label, last_label);
     }
     piece.height = y - style.row_padding;
     return piece;

@@ -35,6 +35,9 @@ bool continues_character(char byte) {
     return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;
 }
 
+// Between the dots along one side of a box.
+constexpr Centipoints box_dots = 5;
+
 // Byte length of the longest beginning that fits the width: one character at
 // least.
 std::size_t fitting_length(Fonts& fonts, const TextStyle& style, std::string_view word,
@@ -76,9 +79,14 @@ private:
         if (!first && extend_part(word)) return;
         if (!line_.parts.empty()) break_line();
         while (!append_part(style, word, 0)) {
-            const std::size_t length = fitting_length(fonts_, style, word, width_);
-            put_part(style, word.substr(0, length), 0);
+            // A character that is wider than the line is all there is to put there.
+            const Centipoints hyphen = measure(fonts_, style, "-");
+            const std::size_t length = fitting_length(fonts_, style, word, width_ - hyphen);
+            std::string beginning(word.substr(0, length));
             word.remove_prefix(length);
+            const bool broken = beginning.back() != '-' && !word.empty();
+            if (broken && measure(fonts_, style, beginning + '-') <= width_) beginning += '-';
+            put_part(style, beginning, 0);
             if (word.empty()) return;
             break_line();
         }
@@ -220,10 +228,22 @@ void dotted(Piece& piece, Centipoints x1, Centipoints x2, Centipoints y) {
 }
 
 void tick_box(Piece& piece, Fonts& fonts, Centipoints x, Centipoints y, Centipoints size,
-              std::string_view letter) {
+              std::string_view letter, BoxLine line) {
     const Centipoints stroke = points(0.9);
-    piece.primitives.emplace_back(Box{x + stroke / 2, y + stroke / 2, size - stroke, size - stroke,
-                                      points(1.5), -1, stroke, grey::black});
+    const Centipoints left = x + stroke / 2;
+    const Centipoints top = y + stroke / 2;
+    const Centipoints side = size - stroke;
+    if (line == BoxLine::solid) {
+        piece.primitives.emplace_back(
+            Box{left, top, side, side, points(1.5), -1, stroke, grey::black});
+    } else {
+        for (const Centipoints edge : {top, top + side})
+            piece.primitives.emplace_back(
+                Line{left, edge, left + side, edge, stroke, grey::black, side / box_dots});
+        for (const Centipoints edge : {left, left + side})
+            piece.primitives.emplace_back(
+                Line{edge, top, edge, top + side, stroke, grey::black, side / box_dots});
+    }
     if (letter.empty()) return;
     const TextStyle style{Face::medium, smallest_size, grey::label};
     draw_centred(piece, fonts, x + size / 2, y + (size + capital_height(style.size)) / 2, style,

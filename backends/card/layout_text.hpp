@@ -2,10 +2,11 @@
 // into lines of a width.
 //
 // Lines break at blanks, never at a no-break space; a word that is wider than
-// the line is cut between characters. A Piece has its own origin and is moved to
+// the line is cut between characters, with a hyphen. A Piece has its own origin and is moved to
 // its place when its height is known.
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -76,8 +77,10 @@ Centipoints draw(Piece& piece, Centipoints x, Centipoints y, const TextBlock& bl
 void rule(Piece& piece, Centipoints x1, Centipoints x2, Centipoints y, Centipoints width,
           int grey_level);
 void dotted(Piece& piece, Centipoints x1, Centipoints x2, Centipoints y);
-// A tick box with its top left corner at x, y; `letter` is "", "L" or "R".
+// A tick box with its top left corner at x, y; `letter` is "", "L", "R" or a figure.
+// What may be left out has a dotted one.
+enum class BoxLine : std::uint8_t { solid, dotted };
 void tick_box(Piece& piece, Fonts& fonts, Centipoints x, Centipoints y, Centipoints size,
-              std::string_view letter);
+              std::string_view letter, BoxLine line = BoxLine::solid);
 
 }  // namespace stave::card::layout

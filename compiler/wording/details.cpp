@@ -1,13 +1,12 @@
 #include <fmt/format.h>
 
 #include "compiler/wording/joining.hpp"
+#include "compiler/wording/rests.hpp"
 #include "compiler/wording/wording.hpp"
 
 namespace stave::wording {
 
 namespace {
-
-using program::Rest;
 
 // A movement of the tempo: "3 s down", "fast up", or "" for none.
 std::string tempo_move(program::TempoPhase phase, std::string_view way) {
@@ -22,32 +21,10 @@ std::string tempo_pause(program::TempoPhase phase) {
     return fmt::format("{}{}s pause", phase.seconds, nbsp);
 }
 
-std::string rest_between(const std::optional<Rest>& pause, std::string_view between) {
-    return pause ? fmt::format("rest {} between {}", rest(*pause), between) : std::string{};
-}
-
 // An end of the arc: "10° in", "45°".
 std::string arc_end(Quantity angle, std::string_view label) {
     std::string text = quantity(angle);
     append(text, " ", label);
-    return text;
-}
-
-// Whether the words already say that it is a rest.
-std::string with_rest(const Rest& pause) {
-    return pause.kind == program::RestKind::walk_back ? rest(pause) : "rest " + rest(pause);
-}
-
-std::string rest_time(const Rest& rest) {
-    std::string text;
-    if (rest.low == rest.high) {
-        text = quantity(rest.low);
-    } else if (rest.low.unit == rest.high.unit) {
-        text = amount({program::AmountForm::range, rest.low, rest.high});
-    } else {
-        text = fmt::format("{} to {}", quantity(rest.low), quantity(rest.high));
-    }
-    append(text, " ", rest.doing);
     return text;
 }
 
@@ -115,35 +92,34 @@ std::string arc(const program::Arc& arc) {
                       : first;
 }
 
-std::string rest(const Rest& rest) {
-    switch (rest.kind) {
-        case program::RestKind::timed:
-            return rest_time(rest);
-        case program::RestKind::as_needed:
-            return rest.high.value == Ratio(0) ? "as needed"
-                                               : "as needed, about " + rest_time(rest);
-        case program::RestKind::as_the_work:
-            return "as long as the work";
-        case program::RestKind::walk_back:
-            break;
-    }
-    return "walk back";
-}
-
-std::string details(const program::Item& item) {
+std::string details(const program::Block& block, const program::Item& item) {
     std::string text;
     if (item.tempo) append(text, ", ", tempo(*item.tempo));
     if (item.hold) append(text, ", ", hold(*item.hold));
     if (item.arc) append(text, ", ", arc(*item.arc));
     for (const program::Detail& detail : item.details)
         append(text, ", ", std::visit(DetailWords{}, detail));
-    if (item.sides.first_is_said) {
+    // A block on one side first says itself which one that is.
+    if (item.sides.first_is_said && !block.by_sides) {
         append(text, ", ", item.sides.right_first ? "right first" : "left first");
     }
     if (item.sides.rule == program::SideRule::swapped) append(text, ", ", "then hands swapped");
-    if (item.rest) append(text, ", ", with_rest(*item.rest));
-    append(text, ", ", rest_between(item.rest_between_sides, "sides"));
-    if (item.rest_after) append(text, ", ", "then " + with_rest(*item.rest_after));
+    append(text, ", ", own_rests(block, item));
+    return text;
+}
+
+std::string directions(const program::Program& program, const program::Item& item) {
+    std::string text;
+    for (const program::Part& part : item.parts) {
+        if (!part.definition || part.amounts.front().low.unit != Unit::reps) continue;
+        const program::MovementDefinition& definition = program.movements[*part.definition];
+        if (definition.directions == 1) continue;
+        const std::string where = definition.direction_names.empty()
+                                      ? fmt::format("{}{}directions", definition.directions, nbsp)
+                                      : join(definition.direction_names, ", ");
+        append(text, "; ",
+               fmt::format("each {}: {}", item.parts.size() == 1 ? "rep" : part.name, where));
+    }
     return text;
 }
 
@@ -218,15 +194,7 @@ std::string format(const program::Block& block) {
                                  : "the whole block left, then right");
     }
     append(text, ", ", people_words(block));
-    append(text, ", ", rest_between(block.rest_between_sets, "sets"));
-    append(text, ", ", rest_between(block.rest_between_rounds, "rounds"));
-    append(text, ", ",
-           rest_between(block.rest_between_movements,
-                        block.kind == program::BlockKind::stations ? "stations" : "movements"));
-    append(text, ", ", rest_between(block.rest_between_sides, "sides"));
-    if (block.rest_after) {
-        append(text, ", ", "then " + with_rest(*block.rest_after) + " before the next block");
-    }
+    append(text, ", ", block_rests(block));
     return text;
 }
 

@@ -10,6 +10,9 @@ namespace stave::wording {
 
 namespace {
 
+// Held together, lest "2 in" at the end of a line be read as inches.
+constexpr std::string_view in_reserve = "in\u00A0reserve";
+
 using program::Amount;
 using program::AmountForm;
 using program::Item;
@@ -17,11 +20,19 @@ using program::Load;
 using program::LoadKind;
 using program::LoadTerm;
 
+// More than the own weight is said as a multiple of it: "1.5 × bodyweight".
+bool is_multiple(const LoadTerm& term) {
+    constexpr std::int64_t percent = 100;
+    return term.kind == LoadKind::share_of && term.of == "bodyweight" &&
+           term.low.value > Ratio(percent);
+}
+
 // A term without the weight's unit, so that a list can name the unit once.
 std::string mass_number(const LoadTerm& term) {
-    return term.low == term.high
-               ? to_decimal(term.low.value)
-               : fmt::format("{}–{}", to_decimal(term.low.value), to_decimal(term.high.value));
+    const Ratio scale = is_multiple(term) ? Ratio(1, 100) : Ratio(1);
+    const std::string low = to_decimal(term.low.value * scale);
+    if (term.low == term.high) return low;
+    return fmt::format("{}–{}", low, to_decimal(term.high.value * scale));
 }
 
 std::string implements(std::int64_t count, std::string_view thing) {
@@ -65,6 +76,11 @@ std::string rate_text(const LoadTerm& term) {
                        one ? std::string(singular(term.per.unit)) : quantity(term.per));
 }
 
+// Behind the number of a share.
+std::string share_text(const LoadTerm& term) {
+    return is_multiple(term) ? fmt::format("×{}{}", nbsp, term.of) : "% of " + term.of;
+}
+
 // The load without what is added to it and where it is held.
 std::string base_text(const LoadTerm& term) {
     switch (term.kind) {
@@ -81,7 +97,7 @@ std::string base_text(const LoadTerm& term) {
         case LoadKind::share_of_max:
             return beside(mass_number(term), "%") + " of max";
         case LoadKind::share_of:
-            return beside(mass_number(term), "%") + " of " + term.of;
+            return beside(mass_number(term), share_text(term));
         case LoadKind::rep_max:
             return beside(mass_number(term), "rep max");
         case LoadKind::rate:
@@ -95,7 +111,7 @@ std::string base_text(const LoadTerm& term) {
         case LoadKind::rpe:
             return scale_text("RPE", term);
         case LoadKind::reserve:
-            return beside(mass_number(term), "in reserve");
+            return beside(mass_number(term), in_reserve);
         case LoadKind::zone:
             return scale_text("zone", term);
         case LoadKind::heart_rate:
@@ -104,12 +120,14 @@ std::string base_text(const LoadTerm& term) {
     return scale_text("heart rate", term);
 }
 
+std::string shift_text(const program::Shift& shift) {
+    return (shift.minus ? "minus " : "plus ") + quantity(shift.amount);
+}
+
 std::string term_text(const LoadTerm& term) {
     std::string text = base_text(term);
-    for (const program::Shift& shift : term.shift) {
-        text += shift.minus ? " minus " : " plus ";
-        text += quantity(shift.amount);
-    }
+    for (const program::Shift& shift : term.shift)
+        append(text, " ", shift_text(shift));
     const bool named = term.kind == LoadKind::band;
     return named || term.place.empty() ? text : text + ' ' + term.place;
 }
@@ -132,13 +150,13 @@ Frame frame_of(const LoadTerm& term) {
         case LoadKind::share_of_max:
             return {"", "% of max"};
         case LoadKind::share_of:
-            return {"", "% of " + term.of};
+            return {"", share_text(term)};
         case LoadKind::power:
             return {"", "W"};
         case LoadKind::effort_share:
             return {"", "% effort"};
         case LoadKind::reserve:
-            return {"", "in reserve"};
+            return {"", std::string(in_reserve)};
         case LoadKind::rpe:
             return {"RPE", ""};
         case LoadKind::zone:
@@ -156,7 +174,7 @@ bool only_weights_differ(const std::vector<Load>& list) {
         return load.terms.size() == 1 && term.kind == first.kind && names_unit_once(term.kind) &&
                term.low == term.high && term.implements == first.implements &&
                term.low.unit == first.low.unit && term.place == first.place &&
-               term.of == first.of && term.shift.empty();
+               term.of == first.of && is_multiple(term) == is_multiple(first) && term.shift.empty();
     });
 }
 
@@ -216,6 +234,16 @@ std::string load(const Load& load) {
     for (const LoadTerm& term : load.terms)
         words.push_back(term_text(term));
     return join(words, " and ");
+}
+
+std::string set_load(const Item& item, std::size_t set) {
+    const Load& one = item.loads[set];
+    return only_shifts_differ(item.loads) ? shift_text(one.terms.front().shift.front()) : load(one);
+}
+
+std::string shared_load(const Item& item) {
+    if (item.loads.empty() || !only_shifts_differ(item.loads)) return "";
+    return base_text(item.loads.front().terms.front());
 }
 
 std::string loads(const Item& item) {

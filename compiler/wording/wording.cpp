@@ -31,8 +31,7 @@ std::string differing_amounts(const std::vector<Amount>& list) {
         return amount.low.unit == list.front().low.unit && !is_clock(amount);
     });
     const bool plain = std::ranges::all_of(list, [](const Amount& amount) {
-        return amount.form == AmountForm::exact || amount.form == AmountForm::max ||
-               amount.form == AmountForm::at_least;
+        return amount.form == AmountForm::exact || amount.form == AmountForm::max;
     });
     std::vector<std::string> words;
     if (!one_unit || !plain) {
@@ -51,13 +50,6 @@ std::string differing_amounts(const std::vector<Amount>& list) {
     return beside(succession(words, rising_pair), unit);
 }
 
-std::string work_of(const Item& item, const std::string& amounts_text) {
-    std::string text = amounts_text;
-    append(text, " ", sides(item.sides));
-    append(text, " @ ", loads(item));
-    return text;
-}
-
 }  // namespace
 
 std::string quantity(Quantity quantity) {
@@ -74,18 +66,19 @@ std::string number_of(const Amount& amount) {
             return fmt::format("{}–{}", to_decimal(amount.low.value),
                                to_decimal(amount.high.value));
         case AmountForm::at_least:
-            return to_decimal(amount.low.value) + "+";
         case AmountForm::total:
-        case AmountForm::best_of:
             return to_decimal(amount.low.value);
+        case AmountForm::best_of:
+            return "best of " + to_decimal(amount.low.value);
         case AmountForm::build_to:
             return amount.low == amount.high
                        ? "build to " + to_decimal(amount.low.value)
                        : fmt::format("build to {}–{}", to_decimal(amount.low.value),
                                      to_decimal(amount.high.value));
         case AmountForm::open_ladder:
-            return fmt::format("{}, {} …", to_decimal(amount.low.value),
-                               to_decimal(amount.low.value + amount.high.value));
+            return fmt::format("{}, {}, {} and so on", to_decimal(amount.low.value),
+                               to_decimal(amount.low.value + amount.high.value),
+                               to_decimal(amount.low.value + amount.high.value * Ratio(2)));
         case AmountForm::max:
             break;
     }
@@ -94,9 +87,11 @@ std::string number_of(const Amount& amount) {
 
 std::string unit_of(const Amount& amount) {
     const Unit unit = amount.low.unit;
-    if (amount.form == AmountForm::best_of) return "tries";
-    if (amount.form == AmountForm::total) {
-        return unit == Unit::reps ? "in all" : fmt::format("{} in all", plural(unit));
+    if (amount.form == AmountForm::best_of) return "";
+    if (amount.form == AmountForm::total || amount.form == AmountForm::at_least) {
+        std::string text = unit == Unit::reps ? "" : std::string(plural(unit));
+        append(text, " ", amount.form == AmountForm::total ? "in all" : "or more");
+        return text;
     }
     if (unit == Unit::reps || is_clock(amount)) return "";
     if (amount.form == AmountForm::max) {
@@ -111,17 +106,11 @@ std::string unit_of(const Amount& amount) {
 
 std::string amount(const Amount& amount) {
     if (is_clock(amount)) return clock_words(*as_clock(amount.low));
-    if (amount.form == AmountForm::best_of) return "best of " + number_of(amount);
     const std::string unit = unit_of(amount);
     const std::string number = number_of(amount);
-    switch (amount.form) {
-        case AmountForm::at_least:
-            return beside(to_decimal(amount.low.value), unit) + " or more";
-        case AmountForm::open_ladder:
-            return beside(to_decimal(amount.low.value), unit) + ", then " +
-                   to_decimal(amount.high.value) + " more each round";
-        default:
-            break;
+    if (amount.form == AmountForm::open_ladder) {
+        return beside(to_decimal(amount.low.value), unit) + ", then " +
+               to_decimal(amount.high.value) + " more each round";
     }
     return unit == "°" ? number + unit : beside(number, unit);
 }
@@ -133,7 +122,9 @@ std::string set_amount(const Item& item, std::size_t set) {
         return split == nullptr ? amount(first) : pieces(*split);
     }
     const bool one_unit = std::ranges::all_of(item.parts, [&](const program::Part& part) {
-        return part.amounts[set].low.unit == first.low.unit && !is_clock(part.amounts[set]);
+        const Amount& amount = part.amounts[set];
+        return amount.low.unit == first.low.unit && !is_clock(amount) &&
+               amount.form != AmountForm::at_least;
     });
     std::vector<std::string> words;
     for (const program::Part& part : item.parts) {
@@ -200,20 +191,30 @@ std::string sides(program::Sides sides) {
     return "right";
 }
 
-std::string work(const program::Block& block, const Item& item) {
-    const bool once = block.by_rounds && equal_amounts(item);
-    return work_of(item, once ? set_amount(item, 0) : amounts(item));
+std::string sides(const program::Block& block, const Item& item) {
+    const bool block_says_it = block.by_sides && item.sides.rule == program::SideRule::each;
+    return block_says_it ? "" : sides(item.sides);
 }
 
-std::string dose(const Item& item) {
-    std::string text = work_of(item, amounts(item));
-    append(text, ", ", details(item));
+std::string time_for(const program::Block& block, const Item& item) {
+    const bool timed = dimension(item.parts.front().amounts.front().low.unit) == Dimension::time;
+    const bool is_goal = block.run == program::RunKind::intervals && !timed;
+    return is_goal ? "in " + quantity(block.time) : "";
+}
+
+std::string work(const program::Block& block, const Item& item) {
+    const bool once = block.by_rounds && equal_amounts(item);
+    std::string text = once ? set_amount(item, 0) : amounts(item);
+    append(text, " ", sides(block, item));
+    append(text, " ", time_for(block, item));
+    append(text, " @ ", loads(item));
     return text;
 }
 
 std::string dose(const program::Block& block, const Item& item) {
     std::string text = work(block, item);
-    append(text, ", ", details(item));
+    append(text, ", ", details(block, item));
+    append(text, "; ", rest_behind(block, item));
     return text;
 }
 

@@ -19,11 +19,12 @@ namespace stave::wording {
 // "60 s", "1 step", "20°"; a bare "8" for reps. Seconds beyond 90 and minutes
 // that are not whole are said in both: "2 min 30 s".
 [[nodiscard]] std::string quantity(Quantity quantity);
-// "8", "8–10", "max"; the number alone, for a cell that names the unit beside it;
+// "8", "8–10", "max", "best of 3"; the number alone, for a cell that names the unit beside it;
 // "2:30" for what `quantity` says in minutes and seconds.
 [[nodiscard]] std::string number_of(const program::Amount& amount);
 // What stands behind number_of: "s", "steps", "step" for one, "" for reps and min:s; for
-// `max` the thing that is counted, "time" and "distance" for times and lengths.
+// `max` the thing that is counted, "time" and "distance" for times and lengths; "or more"
+// and "in all" too.
 [[nodiscard]] std::string unit_of(const program::Amount& amount);
 // Both: "8", "40 s", "60 steps", "8–10 breaths", "max", "max steps".
 [[nodiscard]] std::string amount(const program::Amount& amount);
@@ -38,29 +39,41 @@ namespace stave::wording {
 [[nodiscard]] bool equal_amounts(const program::Item& item);
 // "each side", "alternating", "left" or "".
 [[nodiscard]] std::string sides(program::Sides sides);
+// Those of an item; "" where its block does all of it on one side first.
+[[nodiscard]] std::string sides(const program::Block& block, const program::Item& item);
 // One load or effort: "12 kg", "RPE 8", "75 % of max".
 [[nodiscard]] std::string load(const program::LoadTerm& term);
 // "12 kg", "2 × 8 kg", "4 kg overhead and 16 kg low", "heavy band".
 [[nodiscard]] std::string load(const program::Load& load);
 // One load, or those of successive sets: "40-45-50 kg", "40 then 45 kg"; "" for none.
 [[nodiscard]] std::string loads(const program::Item& item);
+// One set's load beside `shared_load`: "minus 30 kg" beside "bodyweight", or all of it
+// beside "".
+[[nodiscard]] std::string set_load(const program::Item& item, std::size_t set);
+[[nodiscard]] std::string shared_load(const program::Item& item);
 // "3 s down, 1 s pause, fast up".
 [[nodiscard]] std::string tempo(const program::Tempo& tempo);
 [[nodiscard]] std::string hold(const program::Hold& hold);
 // "arc 20°", "arc 10° in to 30° out".
 [[nodiscard]] std::string arc(const program::Arc& arc);
-// "60 s", "60–90 s", "3 min easy row".
+// "60 s", "60–90 s", "3 min, easy row", "as needed, about 2 min".
 [[nodiscard]] std::string rest(const program::Rest& rest);
-// Tempo, hold, arc and rests of an item, joined by ", "; or "".
-[[nodiscard]] std::string details(const program::Item& item);
+// Tempo, hold, arc and the rests that are taken, joined by ", "; or "". The item is the
+// block's own, or a substitute of one.
+[[nodiscard]] std::string details(const program::Block& block, const program::Item& item);
+// What comes once an item is done: "after the last set: rest 4 min, easy walk", in rounds
+// "then rest 4 min"; or "".
+[[nodiscard]] std::string rest_behind(const program::Block& block, const program::Item& item);
 // Cues, counts, notes and the like of what may be done instead, on one line; or "".
 [[nodiscard]] std::string remarks(const program::Item& item);
+// Where one repetition goes several ways: "each rep: forward, side, back"; or "".
+[[nodiscard]] std::string directions(const program::Program& program, const program::Item& item);
+// "in 40 s" for an amount to reach while a block's clock is on; or "".
+[[nodiscard]] std::string time_for(const program::Block& block, const program::Item& item);
 // The dose without its details, for a block whose head says how often: an amount
 // that is equal in every round stands once. "40 s", "12-10-8 each side @ 16 kg".
 [[nodiscard]] std::string work(const program::Block& block, const program::Item& item);
-// The whole dose: "4 × 5 each side @ 60 kg, 3 s down, ...".
-[[nodiscard]] std::string dose(const program::Item& item);
-// `work` and the details.
+// The whole dose: "4 × 5 each side @ 60 kg, 3 s down, ...", with what comes behind it.
 [[nodiscard]] std::string dose(const program::Block& block, const program::Item& item);
 // "inchworm + shoulder tap".
 [[nodiscard]] std::string name(const program::Item& item);

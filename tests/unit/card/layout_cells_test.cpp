@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <string>
 #include <tuple>
+#include <utility>
 #include <vector>
 
 #include "tests/unit/card/laid_out.hpp"
@@ -131,6 +132,138 @@ TEST(Cells, MinutesAndSecondsStandThereAsAClock) {
         fonts);
     EXPECT_TRUE(has_text(page, "2:30"));
     EXPECT_TRUE(has_text(page, "60"));
+}
+
+// A circuit of two rounds, all of it right and then all of it left.
+Sample of_passes(std::vector<program::Item> items) {
+    program::Block block = stave::test::rounds(
+        stave::test::block(program::BlockKind::circuit, "", std::move(items)), 2);
+    block.by_sides = block.right_first = true;
+    return of_blocks({block});
+}
+
+TEST(Cells, ABlockOnOneSideFirstHasAColumnForEachRoundOfEachSide) {
+    Fonts fonts;
+    program::Item sided = stave::test::movement("get-up", stave::test::each_of({4, 3}));
+    sided.sides = stave::test::each_side();
+    program::Item left = stave::test::movement("step-down", stave::test::each_of({49, 49}));
+    left.sides.rule = program::SideRule::left;
+    const Page page = page_of(
+        of_passes({sided, stave::test::movement("squat", stave::test::each_of({48, 48})), left}),
+        fonts);
+    Centipoints x = 0;
+    for (const char* number : {"R1", "R2", "L1", "L2"}) {
+        const std::vector<Text> heads = all_of(page, number);
+        ASSERT_EQ(heads.size(), 1U) << number;
+        EXPECT_GT(heads[0].x, x) << number;
+        x = heads[0].x;
+    }
+    EXPECT_EQ(all_of(page, "48").size(), 4U);
+    EXPECT_EQ(all_of(page, "49").size(), 2U);
+    EXPECT_EQ(tick_boxes(page), 10U);
+    EXPECT_FALSE(has_text(page, "each\u00A0side"));
+}
+
+TEST(Cells, EachWayIsTickedByNumbersNotBySides) {
+    Fonts fonts;
+    program::Item item = stave::test::movement("hip circle", stave::test::each_of({6, 6}));
+    item.sides = stave::test::each_side(program::SideWord::way);
+    EXPECT_FALSE(has_text(page_of(of_item(item), fonts), "L"));
+}
+
+TEST(Cells, BoxesOfRoundsThatMayBeLeftOutAreDotted) {
+    Fonts fonts;
+    program::Block block = stave::test::rounds(
+        stave::test::block(program::BlockKind::circuit, "",
+                           {stave::test::movement("squat", stave::test::each_of({8, 8, 8, 8}))}),
+        4);
+    block.least_rounds = 3;
+    const Page page = page_of(of_blocks({block}), fonts);
+    EXPECT_EQ(tick_boxes(page), 3U);
+    EXPECT_TRUE(has_text(page, "if good"));
+}
+
+TEST(Cells, NumbersOfSetsStandOnlyOverCells) {
+    Fonts fonts;
+    const Page page = page_of(
+        of_blocks({stave::test::block(
+            program::BlockKind::sets, "",
+            {stave::test::movement("swing", stave::test::times(12, stave::test::exactly(48))),
+             stave::test::movement("squat", stave::test::each_of({37, 36}))})}),
+        fonts);
+    const Text alike = all_of(page, "48").at(0);
+    const Text second = all_of(page, "36").at(0);
+    std::vector<Text> numbers = all_of(page, "2");
+    std::erase_if(numbers, [&](const Text& number) { return number.x != second.x; });
+    ASSERT_EQ(numbers.size(), 1U);
+    EXPECT_GT(numbers[0].y, alike.y);
+    EXPECT_LT(numbers[0].y, second.y);
+}
+
+TEST(Cells, WhatIsSharedByTheLoadsStandsOnceBesideTheName) {
+    Fonts fonts;
+    program::Item item = stave::test::movement("pull-up", stave::test::each_of({8, 6}));
+    for (const int less : {30, 20}) {
+        program::LoadTerm term = stave::test::own_weight();
+        term.shift = {{true, {less, Unit::kilogram}}};
+        item.loads.push_back({{term}});
+    }
+    const Page page = page_of(of_item(item), fonts);
+    EXPECT_TRUE(has_text(page, "bodyweight"));
+    EXPECT_TRUE(has_text(page, "minus 20\u00A0kg"));
+}
+
+TEST(Cells, TheLogAsksForWhatIsOpen) {
+    Fonts fonts;
+    const auto asks_for = [&](program::Amount amount, const std::string& unit) {
+        return has_text(page_of(of_item(stave::test::movement("row", {amount})), fonts), unit);
+    };
+    EXPECT_TRUE(asks_for(stave::test::exactly(500, Unit::metre), "min:s"));
+    EXPECT_TRUE(asks_for(stave::test::exactly(15, Unit::kilocalorie), "min:s"));
+    EXPECT_TRUE(asks_for(stave::test::most(Unit::steps), "steps"));
+    EXPECT_TRUE(asks_for(stave::test::exactly(8), "reps"));
+    EXPECT_FALSE(asks_for({program::AmountForm::best_of, {3}, {3}}, "reps"));
+    program::Item item = stave::test::movement("squat", stave::test::each_of({5}));
+    item.loads = {{{stave::test::weight(75, Unit::percent)}}};
+    item.loads[0].terms[0].kind = program::LoadKind::share_of_max;
+    EXPECT_TRUE(has_text(page_of(of_item(item), fonts), "kg"));
+}
+
+TEST(Cells, ABlockAgainstTheClockHasALineForItsResult) {
+    Fonts fonts;
+    program::Block block = stave::test::rounds(
+        stave::test::block(program::BlockKind::circuit, "",
+                           {stave::test::movement("squat", stave::test::each_of({8}))}),
+        1);
+    block.run = program::RunKind::as_many;
+    block.time = {8, Unit::minute};
+    EXPECT_TRUE(has_text(page_of(of_blocks({block}), fonts), "rounds + reps"));
+    block.run = program::RunKind::for_time;
+    EXPECT_TRUE(has_text(page_of(of_blocks({block}), fonts), "time, min:s"));
+    EXPECT_EQ(count_of<Triangle>(page_of(of_blocks({block}), fonts)), 0U);
+}
+
+TEST(Cells, AListHasABoxForEverySetAndNumbersItsMovements) {
+    Fonts fonts;
+    const Page page = page_of(
+        of_blocks({stave::test::block(
+            program::BlockKind::cool_down, "",
+            {stave::test::movement("bridge", stave::test::times(2, stave::test::exactly(10))),
+             stave::test::movement("squat", stave::test::each_of({8}))})}),
+        fonts);
+    EXPECT_EQ(tick_boxes(page), 3U);
+    EXPECT_TRUE(has_text(page, "A1"));
+    EXPECT_TRUE(has_text(page, "A2"));
+}
+
+TEST(Cells, AWordWiderThanItsColumnIsBrokenWithAHyphen) {
+    Fonts fonts;
+    const std::string word(60, 'm');
+    const std::vector<Text> texts =
+        texts_of(page_of(of_item(stave::test::movement(word, stave::test::each_of({8}))), fonts));
+    EXPECT_TRUE(std::ranges::any_of(texts, [](const Text& text) {
+        return text.text.starts_with("Mmm") && text.text.ends_with("m-");
+    }));
 }
 
 }  // namespace

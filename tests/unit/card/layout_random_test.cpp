@@ -86,7 +86,7 @@ program::Item random_item(Dice& dice, std::size_t sets) {
     if (dice.one_in(5)) {
         program::Substitute other;
         other.item = stave::test::movement(random_words(dice, 5), {random_amount(dice)});
-        other.if_missing = random_words(dice, 2);
+        other.condition = random_words(dice, 2);
         item.substitutes.push_back(other);
     }
     return item;

@@ -52,23 +52,31 @@ TEST_P(EverySample, KeepsMarginsSizesContrastAndDistances) {
         ADD_FAILURE() << fault;
 }
 
+// A word that was broken has a hyphen that its writer did not type.
+std::string without_hyphens(std::string text) {
+    std::erase(text, '-');
+    return text;
+}
+
 // Each movement's name and load in the order of the session.
 TEST_P(EverySample, SaysTheSessionInItsOrder) {
-    const std::string text = test::packed_text(page_of(GetParam(), fonts));
+    const std::string text = without_hyphens(test::packed_text(page_of(GetParam(), fonts)));
     std::size_t from = 0;
     for (const program::Block& block : GetParam().session.blocks) {
         for (const program::Item& item : block.items) {
-            const std::string name = test::packed(wording::display_name(item));
+            const std::string name = without_hyphens(test::packed(wording::display_name(item)));
             const std::size_t at = text.find(name, from);
             ASSERT_NE(at, std::string::npos) << name;
             from = at + name.size();
             for (const program::Fault& fault : item.faults) {
-                EXPECT_NE(text.find(test::packed(fault.mend), from), std::string::npos);
+                EXPECT_NE(text.find(without_hyphens(test::packed(fault.mend)), from),
+                          std::string::npos);
             }
         }
     }
     EXPECT_NE(text.find(test::packed("get cleared first"), from), std::string::npos);
-    EXPECT_NE(text.find(GetParam().session.slug + "revision7f3ac2", from), std::string::npos);
+    EXPECT_NE(text.find(without_hyphens(GetParam().session.slug) + "revision7f3ac2", from),
+              std::string::npos);
 }
 
 TEST_P(EverySample, GivesTheSamePageTwice) {
@@ -100,7 +108,7 @@ TEST(Layout, PopplerReadsTheCardInReadingOrder) {
                               "5+1, 4+2, 3+3, 2+4, 1+5",
                               "long hands, quiet hips",
                               "Haul",
-                              "rest 2 min between sets",
+                              "rest 2 min after every set",
                               "Deadlift",
                               "3 s down, 1 s pause, fast up",
                               "Bench press",

@@ -91,7 +91,7 @@ inline Sample slack_water() {
         joined("inchworm", each_of({5, 4, 3, 2, 1}), "shoulder tap", each_of({1, 2, 3, 4, 5}));
     inchworm.cues = {"long hands, quiet hips"};
     program::Item row = holding(movement("sandbag row", times(3, exactly(15))), weights({20}));
-    program::Substitute band_row{movement("band row", times(3, exactly(18))), "sandbag", ""};
+    program::Substitute band_row{movement("band row", times(3, exactly(18))), "no sandbag", ""};
     band_row.item.loads = {{{band("heavy")}}};
     row.substitutes = {band_row};
     program::Item carry = on_sides(

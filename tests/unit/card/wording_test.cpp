@@ -148,14 +148,15 @@ TEST(Wording, RestSaysARangeAndWhatFillsIt) {
     EXPECT_EQ(rest(pause(60)), "60\u00A0s");
     EXPECT_EQ(rest({{60, Unit::second}, {90, Unit::second}, ""}), "60–90\u00A0s");
     EXPECT_EQ(rest({{60, Unit::second}, {2, Unit::minute}, ""}), "60\u00A0s to 2\u00A0min");
-    EXPECT_EQ(rest(pause(3, Unit::minute, "easy row")), "3\u00A0min easy row");
+    EXPECT_EQ(rest(pause(3, Unit::minute, "easy row")), "3\u00A0min, easy row");
 }
 
-TEST(Wording, APauseBehindTheWorkIsOneOfTheDetails) {
+TEST(Wording, APauseBehindTheWorkStandsBehindTheDetails) {
     Item item = movement("press", times(3, exactly(5)));
     item.rest = pause(60);
     item.rest_after = pause(2, Unit::minute);
-    EXPECT_EQ(dose(item), "3\u00A0×\u00A05, rest 60\u00A0s, then rest 2\u00A0min");
+    EXPECT_EQ(dose({}, item),
+              "3\u00A0×\u00A05, rest 60\u00A0s; after the last set: rest 2\u00A0min");
 }
 
 TEST(Wording, ANameThatStandsAloneBeginsWithACapital) {
@@ -176,7 +177,7 @@ TEST(Wording, DoseIsAmountSidesLoadAndDetailsInThatOrder) {
     item.tempo = program::Tempo{{{3, false}, {0, false}, {1, true}, {0, false}}};
     item.rest = pause(2, Unit::minute);
     item.rest_between_sides = pause(20);
-    EXPECT_EQ(dose(item),
+    EXPECT_EQ(dose({}, item),
               "4\u00A0×\u00A05 each leg @ 60\u00A0kg, 3\u00A0s down, fast up, rest 2\u00A0min, "
               "rest 20\u00A0s between sides");
 }

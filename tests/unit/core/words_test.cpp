@@ -60,7 +60,7 @@ TEST(Words, say_amounts_beyond_a_number) {
 
 TEST(Words, say_sets_that_follow_one_another) {
     EXPECT_EQ(dose("3 x 5 then 1 x max"), "5-5-5-max");
-    EXPECT_EQ(dose("3 x 5 then 1 x 5 or more"), "5-5-5-5+");
+    EXPECT_EQ(dose("3 x 5 then 1 x 5 or more"), "5, 5, 5, 5 or more");
     EXPECT_EQ(dose("2 waves of 5-3 @ 75 then 80 %"), "5-3-5-3 @ 75-80-75-80 % of max");
     EXPECT_EQ(dose("2 waves of 5-3 @ 75 then 80 %, each wave 2.5 % up"),
               "5-3-5-3 @ 75-80-77.5-82.5 % of max");
@@ -94,7 +94,10 @@ TEST(Words, say_loads_that_hang_on_something) {
     EXPECT_EQ(dose("5 @ 75 %"), "5 @ 75 % of max");
     EXPECT_EQ(dose("5 @ 70 to 75 %"), "5 @ 70–75 % of max");
     EXPECT_EQ(dose("5-3 @ 60-55 % of deadlift"), "5-3 @ 60-55 % of deadlift");
-    EXPECT_EQ(dose("5 @ 1.5 x bodyweight"), "5 @ 150 % of bodyweight");
+    EXPECT_EQ(dose("5 @ 1.5 x bodyweight"), "5 @ 1.5 × bodyweight");
+    EXPECT_EQ(dose("5-5 @ 1.5 to 2 x bodyweight"), "2 × 5 @ 1.5–2 × bodyweight");
+    EXPECT_EQ(dose("5-5-5 @ 110-120-150 % of bodyweight"), "3 × 5 @ 1.1-1.2-1.5 × bodyweight");
+    EXPECT_EQ(dose("5 @ 20 % of bodyweight"), "5 @ 20 % of bodyweight");
     EXPECT_EQ(dose("5 @ 85 % of top set"), "5 @ 85 % of top set");
     EXPECT_EQ(dose("5 @ 8 rep max"), "5 @ 8 rep max");
     EXPECT_EQ(dose("5 @ 90 % of 8 rep max"), "5 @ 90 % of 8 rep max");
@@ -145,9 +148,79 @@ TEST(Words, say_rests) {
     EXPECT_EQ(dose("5, rest as needed"), "5, rest as needed");
     EXPECT_EQ(dose("5, rest as needed, about 60 s"), "5, rest as needed, about 60 s");
     EXPECT_EQ(dose("5, rest as long as the work"), "5, rest as long as the work");
-    EXPECT_EQ(dose("100 m, rest walk back"), "100 m, walk back");
+    EXPECT_EQ(dose("100 m, rest walk back"), "100 m, rest: walk back");
     EXPECT_EQ(dose("5 each leg, 20 s between sides"), "5 each leg, rest 20 s between sides");
-    EXPECT_EQ(dose("5, rest 3 min easy row"), "5, rest 3 min easy row");
+    EXPECT_EQ(dose("5, rest 3 min easy row"), "5, rest 3 min, easy row");
+}
+
+// The words of the last movement of a block.
+std::string last_dose(const std::string& text) {
+    const program::Block block = only_block(text);
+    return plain(wording::dose(block, block.items.back()));
+}
+
+TEST(Words, leave_out_a_rest_that_the_blocks_own_replaces) {
+    const std::string two = "push-up: 5, rest 20 s\nsquat: 5, rest 30 s\n";
+    EXPECT_EQ(last_dose("circuit: 3 rounds, rest 60 s\n" + two), "5");
+    EXPECT_EQ(last_dose("circuit: 3 rounds\n" + two), "5, rest 30 s");
+    const program::Block block = only_block("circuit: 3 rounds, rest 60 s\n" + two);
+    EXPECT_EQ(plain(wording::dose(block, block.items.front())), "5, rest 20 s");
+}
+
+TEST(Words, set_apart_what_comes_behind_a_movement) {
+    const auto first_dose = [](const std::string& text) {
+        const program::Block block = only_block(text + "push-up: 5");
+        return plain(wording::dose(block, block.items.front()));
+    };
+    EXPECT_EQ(first_dose("sets: rest 60 s\nsquat: 3 x 5, tempo 3-1-1-0\nrest: 4 min easy walk\n"),
+              "3 × 5, 3 s down, 1 s pause, 1 s up; after the last set: rest 4 min, easy walk");
+    EXPECT_EQ(first_dose("circuit: 3 rounds\nsquat: 5\nrest: 45 s\n"), "5; then rest 45 s");
+    EXPECT_EQ(plain(wording::format(only_block("sets: rest 60 s\nsquat: 5\nrest: 4 min easy walk\n"
+                                               "circuit: 2 rounds\npush-up: 5"))),
+              "rest 60 s between sets, then rest 4 min before the next block, easy walk");
+}
+
+TEST(Words, say_a_time_for_amounts_while_the_clock_is_on) {
+    EXPECT_EQ(last_dose("stations: 40 s on, 20 s off, 3 rounds\nsquat: 10\n"), "10 in 40 s");
+    EXPECT_EQ(last_dose("stations: 40 s on, 20 s off, 3 rounds\nsquat:\n"), "40 s");
+}
+
+TEST(Words, leave_the_side_to_a_block_that_says_it) {
+    const std::string lunge = "squat: 5 each leg, right first\n";
+    EXPECT_EQ(last_dose("circuit: 2 rounds, whole block right then left\n" + lunge), "5");
+    EXPECT_EQ(last_dose("circuit: 2 rounds\n" + lunge), "5 each leg, right first");
+}
+
+TEST(Words, name_the_directions_of_a_repetition) {
+    const std::string star = "movement star:\ndirections: ";
+    const auto ways = [&](const std::string& directions, const std::string& item) {
+        const program::Program program =
+            analysed(star + directions + "\nsession: A\nsets: rest 60 s\n" + item + "\n").program;
+        return plain(wording::directions(program, program.sessions.at(0).blocks.at(0).items.at(0)));
+    };
+    EXPECT_EQ(ways("forward, side, back", "star: 4"), "each rep: forward, side, back");
+    EXPECT_EQ(ways("3", "star: 4"), "each rep: 3 directions");
+    EXPECT_EQ(ways("3", "star + squat: 4 + 4"), "each star: 3 directions");
+    EXPECT_EQ(ways("3", "star: 20 s"), "");
+    EXPECT_EQ(ways("3", "squat: 4"), "");
+}
+
+TEST(Words, say_where_a_rest_of_a_block_falls) {
+    EXPECT_EQ(format("rest 60 s", "sets"), "rest 60 s between sets");
+    const std::string two = "\nsquat: 2 x 5\npush-up: 2 x 5";
+    const auto said = [&](const std::string& format) {
+        return plain(wording::format(only_block(format + two)));
+    };
+    EXPECT_EQ(said("sets: rest 60 s"), "rest 60 s after every set");
+    EXPECT_EQ(said("sets: rest 60 s, 2 min between movements"),
+              "rest 60 s between sets, rest 2 min between movements");
+    EXPECT_EQ(said("sets: rest walk back"), "rest after every set: walk back");
+    EXPECT_EQ(format("2 rounds, rest as needed, about 2 min"),
+              "2 rounds, rest as needed between rounds, about 2 min");
+    EXPECT_EQ(format("2 rounds, rest 3 min easy row"),
+              "2 rounds, rest 3 min between rounds, easy row");
+    EXPECT_EQ(format("every 3 min all movements, 4 rounds, rest 2 min"),
+              "all of it every 3 min, 4 rounds, on top of that rest 2 min between rounds");
 }
 
 TEST(Words, say_how_a_block_runs) {

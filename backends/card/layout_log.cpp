@@ -1,0 +1,143 @@
+#include "backends/card/layout_log.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace stave::card::layout {
+
+namespace {
+
+using program::Amount;
+using program::AmountForm;
+using program::Item;
+using program::LoadKind;
+using program::RunKind;
+
+constexpr std::string_view clock_unit = "min:s";
+
+bool is_race(const program::Block& block) {
+    return block.run == RunKind::as_many || block.run == RunKind::for_time;
+}
+
+std::string_view result_words(const program::Block& block) {
+    return block.run == RunKind::as_many ? "rounds + reps" : "time, min:s";
+}
+
+// The amount that is for the athlete to find, if there is one.
+const Amount* open_amount(const Item& item) {
+    for (const program::Part& part : item.parts) {
+        const auto open = std::ranges::find_if(part.amounts, [](const Amount& amount) {
+            return amount.form == AmountForm::max || amount.form == AmountForm::at_least;
+        });
+        if (open != part.amounts.end()) return &*open;
+    }
+    return nullptr;
+}
+
+const program::MovementDefinition* definition_of(const Context& context, const Item& item) {
+    const auto& definition = item.parts.front().definition;
+    return definition ? &context.program.movements[*definition] : nullptr;
+}
+
+bool takes_weights(const Context& context, const Item& item) {
+    const program::MovementDefinition* definition = definition_of(context, item);
+    if (definition == nullptr || definition->loaded_with.empty()) return true;
+    return std::ranges::find(definition->loaded_with, program::LoadedWith::weight) !=
+           definition->loaded_with.end();
+}
+
+// The unit of the weight in the athlete's hands, also where the card leaves the
+// kilograms to them.
+std::optional<Unit> weight_unit(const Context& context, const Item& item) {
+    if (item.loads.empty()) return std::nullopt;
+    const Dimension counted = dimension(item.parts.front().amounts.front().low.unit);
+    for (const program::LoadTerm& term : item.loads.front().terms) {
+        switch (term.kind) {
+            case LoadKind::mass:
+                return term.low.unit;
+            case LoadKind::share_of_max:
+            case LoadKind::share_of:
+            case LoadKind::rep_max:
+            case LoadKind::last_time:
+                return Unit::kilogram;
+            case LoadKind::rpe:
+            case LoadKind::reserve:
+                if (counted == Dimension::count && takes_weights(context, item))
+                    return Unit::kilogram;
+                break;
+            default:
+                break;
+        }
+    }
+    return std::nullopt;
+}
+
+// What is counted while a given time runs: what the movement counts besides times. Empty
+// for a hold, which is counted in breaths at most, and where it is not known.
+std::string counted_in_time(const Context& context, const program::Block& block, const Item& item) {
+    const program::MovementDefinition* definition = definition_of(context, item);
+    if (definition == nullptr) {
+        return block.run == RunKind::intervals ? std::string(plural(Unit::reps)) : "";
+    }
+    if (definition->counted_in.empty()) return std::string(plural(Unit::reps));
+    const std::vector<Unit>& units = definition->counted_in;
+    const bool is_held = dimension(units.front()) == Dimension::time &&
+                         std::ranges::find(units, Unit::breaths) != units.end();
+    const auto counted =
+        std::ranges::find_if(units, [](Unit unit) { return dimension(unit) != Dimension::time; });
+    return is_held || counted == units.end() ? "" : std::string(plural(*counted));
+}
+
+// Nothing where there is nothing to write; empty for a line without a unit.
+std::optional<std::string> log_unit(const Context& context, const program::Block& block,
+                                    const Item& item) {
+    const Amount& first = item.parts.front().amounts.front();
+    if (first.form == AmountForm::best_of) return "";
+    if (const Amount* open = open_amount(item)) return std::string(plural(open->low.unit));
+    const Dimension counted = dimension(first.low.unit);
+    if (block.run == RunKind::intervals) {
+        return counted == Dimension::time ? counted_in_time(context, block, item)
+                                          : std::string(plural(first.low.unit));
+    }
+    if (const auto unit = weight_unit(context, item)) return std::string(plural(*unit));
+    if (counted == Dimension::time) return counted_in_time(context, block, item);
+    if (counted == Dimension::length || counted == Dimension::energy) {
+        return std::string(clock_unit);
+    }
+    if (is_race(block)) return std::nullopt;
+    return std::string(plural(first.low.unit));
+}
+
+}  // namespace
+
+void draw_log(Piece& piece, const Context& context, const program::Block& block, const Item& item,
+              Centipoints baseline) {
+    const std::optional<std::string> unit = log_unit(context, block, item);
+    if (!unit) return;
+    const TextStyle style = context.style.unit();
+    const Centipoints width = context.fonts.measure(style.face, style.size, *unit);
+    const Centipoints gap = unit->empty() ? 0 : points(4);
+    dotted(piece, context.style.log_left(), grid::right - width - gap, baseline + points(1));
+    if (!unit->empty()) draw(piece, grid::right - width, baseline, style, *unit);
+}
+
+Centipoints head_right(const Context& context, const program::Block& block) {
+    if (!is_race(block)) return grid::right;
+    const TextStyle style = context.style.unit();
+    const Centipoints width = context.fonts.measure(style.face, style.size, result_words(block));
+    return context.style.log_left() - points(4) - width - grid::gutter;
+}
+
+void draw_result(Piece& piece, const Context& context, const program::Block& block,
+                 Centipoints baseline) {
+    if (!is_race(block)) return;
+    const Centipoints left = context.style.log_left();
+    draw_right(piece, context.fonts, left - points(4), baseline, context.style.unit(),
+               result_words(block));
+    dotted(piece, left, grid::right, baseline + points(1));
+}
+
+}  // namespace stave::card::layout

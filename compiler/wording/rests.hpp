@@ -1,0 +1,21 @@
+// Rests in words, for the files of this folder.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "compiler/program/program.hpp"
+
+namespace stave::wording {
+
+// "rest 60 s", "rest: walk back".
+[[nodiscard]] std::string with_rest(const program::Rest& rest);
+// "rest 3 min between rounds, easy walk", "rest between sets: walk back"; "" for none.
+[[nodiscard]] std::string rest_at(const std::optional<program::Rest>& rest, std::string_view place);
+// The rests of a block, in its order; "" for none.
+[[nodiscard]] std::string block_rests(const program::Block& block);
+// The item's own rest and the one between its sides, as far as they are taken; or "".
+[[nodiscard]] std::string own_rests(const program::Block& block, const program::Item& item);
+
+}  // namespace stave::wording
