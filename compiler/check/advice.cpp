@@ -229,7 +229,8 @@ void advise(const program::Program& program, DiagnosticSink& sink) {
     for (const program::Session& session : program.sessions) {
         if (session.is_sound) Adviser(program, session, sink).run();
     }
-    advise_on_season(program, sink);
+    // What cannot be read may be the other title, or the day between.
+    if (!sink.has_errors()) advise_on_season(program, sink);
 }
 
 }  // namespace stave::check
