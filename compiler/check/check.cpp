@@ -103,6 +103,7 @@ private:
         too_many_blocks_ = false;
         header_ = {};
         errors_before_ = sink_.errors();
+        apart_.open_session();
         program::Session& session = session_.emplace();
         session.span = line.head.span;
         session.number = line.is_broken ? std::string() : clean_text(line.title.text);

@@ -16,7 +16,8 @@ void StandsApart::open_block(const syntax::Line& head) {
 void StandsApart::meet(const syntax::Line& line, const std::string& block_name,
                        DiagnosticSink& sink) {
     const bool is_behind_gap = std::exchange(is_behind_gap_, false);
-    if (column(line) > head_column_) {
+    if (!head_column_) return;
+    if (column(line) > *head_column_) {
         is_indented_ = true;
         return;
     }

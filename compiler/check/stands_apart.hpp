@@ -1,6 +1,8 @@
 // Lines that look as if they stood outside the block they belong to.
 #pragma once
 
+#include <cstdint>
+#include <optional>
 #include <string>
 
 #include "compiler/diagnostics/sink.hpp"
@@ -14,6 +16,8 @@ class StandsApart {
 public:
     void meet_blank() { is_behind_gap_ = true; }
     void open_block(const syntax::Line& head);
+    // Movements straight below it have no head to stand apart from.
+    void open_session() { *this = {}; }
     // A line of the block, whose name is told.
     void meet(const syntax::Line& line, const std::string& block_name, DiagnosticSink& sink);
 
@@ -22,7 +26,8 @@ private:
     // A line of the block stands further in than its head.
     bool is_indented_ = false;
     bool is_said_ = false;
-    std::uint32_t head_column_ = 0;
+    // Of the block's head, where it has one.
+    std::optional<std::uint32_t> head_column_;
 };
 
 }  // namespace stave::check

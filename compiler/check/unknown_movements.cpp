@@ -100,19 +100,21 @@ void UnknownMovements::meet(const syntax::Word& name, const std::string& folded_
     auto found = met_.find(folded_name);
     if (found == met_.end()) found = met_.emplace(folded_name, look_up(folded_name)).first;
     Met& met = found->second;
-    if (met.is_said) return;
+    Diagnostic problem{Code::movement_unknown, name.span, {clean_text(name.text)}, {}, {}};
     if (!met.near.empty()) {
-        met.is_said = sink_.report({Code::near_movement,
-                                    name.span,
-                                    {clean_text(name.text), met.near},
-                                    {{met.near, {Edit{name.span, met.near}}}},
-                                    {}});
+        problem.code = Code::near_movement;
+        problem.arguments.push_back(met.near);
+        problem.fixes.push_back({met.near, {Edit{name.span, met.near}}});
     } else if (options_.near_movement) {
-        const std::string known =
-            met.within.empty() ? std::string() : ", though " + met.within + " is known";
-        met.is_said = sink_.report(
-            {Code::movement_unknown, name.span, {clean_text(name.text), known}, {}, {}});
+        problem.arguments.push_back(met.within.empty() ? ""
+                                                       : ", though " + met.within + " is known");
+    } else {
+        return;
     }
+    // What one session allows is still to be said of the next.
+    if (sink_.leaves_out(problem) || met.is_said) return;
+    met.is_said = true;
+    sink_.report(std::move(problem));
 }
 
 }  // namespace stave::check

@@ -7,11 +7,11 @@
 
 namespace stave {
 
-bool DiagnosticSink::report(Diagnostic diagnostic) {
-    if (left_out_ && left_out_(diagnostic)) return false;
+void DiagnosticSink::report(Diagnostic diagnostic) {
+    if (leaves_out(diagnostic)) return;
     const Severity severity = catalogue_entry(diagnostic.code).severity;
     const bool is_full = diagnostics_.size() == limit;
-    if (!is_full && is_kept(diagnostic)) return true;
+    if (!is_full && is_kept(diagnostic)) return;
     if (severity == Severity::error) ++errors_;
     if (severity == Severity::warning) ++warnings_;
     if (is_full) {
@@ -19,7 +19,6 @@ bool DiagnosticSink::report(Diagnostic diagnostic) {
     } else {
         diagnostics_.push_back(std::move(diagnostic));
     }
-    return true;
 }
 
 bool DiagnosticSink::is_kept(const Diagnostic& diagnostic) const {

@@ -17,12 +17,16 @@ class DiagnosticSink {
 public:
     static constexpr std::size_t limit = 200;
 
-    // False where the problem is left out since it is allowed.
-    bool report(Diagnostic diagnostic);
+    void report(Diagnostic diagnostic);
 
     // Forgets the kept diagnostics that the function takes, and from now on those that
     // it would take; it must take no errors.
     void leave_out(std::function<bool(const Diagnostic&)> takes);
+
+    // Whether the problem would be left out.
+    [[nodiscard]] bool leaves_out(const Diagnostic& diagnostic) const {
+        return left_out_ && left_out_(diagnostic);
+    }
 
     // Lets the function add to each of the kept diagnostics.
     void amend(const std::function<void(Diagnostic&)>& adds);
