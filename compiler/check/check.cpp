@@ -312,7 +312,7 @@ private:
         if (session_->blocks.size() < most_blocks) {
             block.letter = static_cast<char>('A' + session_->blocks.size());
             session_->blocks.push_back(std::move(block));
-        } else if (!too_many_blocks_) {
+        } else if (!too_many_blocks_ && !session_tainted_) {
             too_many_blocks_ = true;
             report_too_many(block.span, "blocks in one session", most_blocks);
         }
@@ -346,7 +346,9 @@ private:
     void check_volume() {
         const std::size_t sets = set_total(*session_);
         if (sets > most_session_sets) {
-            report_too_many(session_->span, "sets in one session", most_session_sets);
+            // What is broken in it may be what brought so many.
+            if (!session_tainted_)
+                report_too_many(session_->span, "sets in one session", most_session_sets);
             session_->blocks.clear();
             return;
         }

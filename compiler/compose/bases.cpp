@@ -200,8 +200,13 @@ private:
         std::ranges::copy_if(names_, std::back_inserter(others), [&](const std::string& name) {
             return sessions_.at(name).lines.front() != head;
         });
-        const std::string folded =
-            workspace_.near_name(fold_name(workspace_.text(line.body)), others);
+        const std::string name = fold_name(workspace_.text(line.body));
+        // Every short number is a slip away from every other.
+        constexpr std::string_view word = "session ";
+        constexpr std::size_t shortest = 3;
+        const bool long_enough =
+            name.size() >= shortest + (name.starts_with(word) ? word.size() : 0);
+        const std::string folded = long_enough ? workspace_.near_name(name, others) : "";
         const std::string near = folded.empty() ? "" : sessions_.at(folded).name;
         std::vector<Fix> fixes;
         if (!near.empty()) fixes.push_back({near, {Edit{line.body, near}}});

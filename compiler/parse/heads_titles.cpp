@@ -91,14 +91,14 @@ Diagnostic make_title_missing(std::string_view text, const Line& line) {
 std::optional<Diagnostic> find_format_in_title(std::string_view text, const Line& line) {
     const std::string_view title = slice(text, line.title);
     const std::string_view body = slice(text, line.body);
+    // Where the body says how it runs, the title is only a title.
+    if (!body.empty() && !begins_with_words(body, "rest")) return std::nullopt;
     for (std::size_t begin = 0; begin < title.size(); ++begin) {
         const bool word = begin == 0 || title[begin - 1] == ' ';
         if (!word || !says_its_run(line.kind, title.substr(begin))) continue;
         std::string clauses = with_comma(title.substr(begin));
         if (!body.empty()) clauses += fmt::format(", {}", body);
         if (!reads(BodyKind::format, clauses)) continue;
-        // Both may say the rounds; the title is then only a title.
-        if (body.contains("round")) return std::nullopt;
         const Span said{line.title.begin + static_cast<std::uint32_t>(begin), line.title.end};
         const Span before = trim(text, {line.head.begin, said.begin});
         const std::uint32_t head_end = before.end - (text[before.end - 1] == ',' ? 1U : 0U);

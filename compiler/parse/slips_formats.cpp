@@ -166,10 +166,14 @@ std::optional<Diagnostic> find_amount(const Scene& scene) {
     const std::string below =
         fmt::format("it on a movement's line below this one, as {}: {}", movement, body);
     if (!titled) return make(Code::amount_in_block, scene.body, {said, head, below});
+    // A list is hardly ever one movement's.
+    std::vector<Fix> fixes;
+    if (!body.contains('-') && !body.contains(".."))
+        fixes.push_back(fix("do " + head, {scene.head.begin, scene.head.begin}, "do "));
     return make(
         Code::amount_in_block, scene.body,
         {said, head, fmt::format("{}; if this is a movement's name, do {}: {}", below, head, body)},
-        {fix("do " + head, {scene.head.begin, scene.head.begin}, "do ")});
+        std::move(fixes));
 }
 
 }  // namespace

@@ -57,7 +57,7 @@ std::optional<Diagnostic> find_words_in_variant(const Scene& scene) {
     const Span place{scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(colon)};
     return make(Code::variant_movement, place,
                 {std::string(said), head,
-                 fmt::format("or {}{}", name, std::string_view(body).substr(colon))});
+                 fmt::format("or {}{}, if {}", name, std::string_view(body).substr(colon), head)});
 }
 
 // "easy 4 x 5": the words before the amount go to a note.

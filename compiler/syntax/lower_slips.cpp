@@ -70,28 +70,38 @@ void report_sets(const NodeReader& reader, const Series& sets, Span inner) {
 
 namespace {
 
-// "60-70 kg x 5": a load that stands first, as a range or as two values.
+// "60-70" as a range and as two values; a longer list, or a range, as it stands.
+std::vector<std::string> readings_of(const std::string& load) {
+    const std::size_t dash = load.find('-');
+    const bool pair = dash != std::string::npos && load.find('-', dash + 1) == std::string::npos;
+    if (!pair) return {load};
+    const std::string first = load.substr(0, dash);
+    const std::size_t end = load.find_first_not_of("0123456789.", dash + 1);
+    const std::string second = load.substr(dash + 1, end - dash - 1);
+    const std::string unit = end == std::string::npos ? "" : load.substr(end);
+    const bool rises =
+        first.size() < second.size() || (first.size() == second.size() && first < second);
+    if (rises) {
+        return {fmt::format("{} to {}{}", first, second, unit),
+                fmt::format("{} then {}{}", first, second, unit)};
+    }
+    return {load, fmt::format("{} to {}{}", second, first, unit)};
+}
+
+// "60-70 kg x 5": a load that stands first.
 bool is_load_range_first(const NodeReader& reader, Span load, std::string_view unit, Span inner) {
     constexpr std::string_view weights[] = {"kg", "lb", "lbs", "%"};
     const bool weight = std::ranges::any_of(
         weights, [unit](std::string_view one) { return grammar::same_word(one, unit); });
-    const std::string said = reader.said(load);
-    const std::size_t dash = said.find('-');
     if (!weight) return false;
-    std::vector<std::string> lines;
-    const bool pair = dash != std::string::npos && said.find('-', dash + 1) == std::string::npos;
-    for (const std::string_view joint : {" to ", " then "}) {
-        if (!pair) break;
-        lines.push_back(fmt::format("{} @ {}{}{}", reader.said(inner), said.substr(0, dash), joint,
-                                    said.substr(dash + 1)));
-    }
-    if (!pair) lines.push_back(fmt::format("{} @ {}", reader.said(inner), said));
+    std::string lines;
     std::vector<Fix> fixes;
-    for (const std::string& line : lines)
+    for (const std::string& reading : readings_of(reader.said(load))) {
+        const std::string line = fmt::format("{} @ {}", reader.said(inner), reading);
+        lines += lines.empty() ? line : " or " + line;
         fixes.push_back(replace(cover(load, inner), line));
-    reader.report(Code::load_first, load,
-                  {said, pair ? lines.front() + " or " + lines.back() : lines.front()},
-                  std::move(fixes));
+    }
+    reader.report(Code::load_first, load, {reader.said(load), lines}, std::move(fixes));
     return true;
 }
 
