@@ -100,7 +100,10 @@ void UnknownMovements::meet(const syntax::Word& name, const std::string& folded_
     auto found = met_.find(folded_name);
     if (found == met_.end()) found = met_.emplace(folded_name, look_up(folded_name)).first;
     Met& met = found->second;
-    if (met.is_said) return;
+    if (met.is_said) {
+        return sink_.meet(met.near.empty() ? Code::movement_unknown : Code::near_movement,
+                          name.span);
+    }
     if (!met.near.empty()) {
         met.is_said = sink_.report({Code::near_movement,
                                     name.span,

@@ -8,18 +8,24 @@
 namespace stave {
 
 bool DiagnosticSink::report(Diagnostic diagnostic) {
-    if (left_out_ && left_out_(diagnostic)) return false;
+    const Found found{diagnostic.code, diagnostic.span.begin, session_};
+    if (left_out_ && left_out_(found)) return false;
     const Severity severity = catalogue_entry(diagnostic.code).severity;
     const bool is_full = diagnostics_.size() == limit;
     if (!is_full && is_kept(diagnostic)) return true;
     if (severity == Severity::error) ++errors_;
     if (severity == Severity::warning) ++warnings_;
-    if (is_full) {
-        ++dropped_;
-    } else {
+    if (!is_full) {
         diagnostics_.push_back(std::move(diagnostic));
+        return true;
     }
+    ++dropped_;
+    if (!left_out_ && severity != Severity::error) undecided_.push_back(found);
     return true;
+}
+
+void DiagnosticSink::meet(Code code, Span span) const {
+    if (left_out_) static_cast<void>(left_out_({code, span.begin, session_}));
 }
 
 bool DiagnosticSink::is_kept(const Diagnostic& diagnostic) const {
@@ -29,12 +35,17 @@ bool DiagnosticSink::is_kept(const Diagnostic& diagnostic) const {
     });
 }
 
-void DiagnosticSink::leave_out(std::function<bool(const Diagnostic&)> takes) {
-    std::erase_if(diagnostics_, [&](const Diagnostic& diagnostic) {
-        if (!takes(diagnostic)) return false;
-        if (catalogue_entry(diagnostic.code).severity == Severity::warning) --warnings_;
+void DiagnosticSink::leave_out(Judge takes) {
+    const auto forget = [&](const Found& found) {
+        if (!takes(found)) return false;
+        if (catalogue_entry(found.code).severity == Severity::warning) --warnings_;
         return true;
+    };
+    std::erase_if(diagnostics_, [&](const Diagnostic& diagnostic) {
+        return forget({diagnostic.code, diagnostic.span.begin, std::nullopt});
     });
+    dropped_ -= static_cast<std::size_t>(std::ranges::count_if(undecided_, forget));
+    undecided_ = {};
     left_out_ = std::move(takes);
 }
 

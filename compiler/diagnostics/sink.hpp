@@ -3,7 +3,9 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "compiler/diagnostics/diagnostic.hpp"
@@ -17,12 +19,29 @@ class DiagnosticSink {
 public:
     static constexpr std::size_t limit = 200;
 
-    // False where the problem is left out since it is allowed.
+    // A problem as the function below judges it: its code, where it begins, and the session
+    // that it was found for.
+    struct Found {
+        Code code{};
+        std::uint32_t begin = 0;
+        // Where that session's head begins; none where it was found for no session, but in
+        // lines that several may share.
+        std::optional<std::uint32_t> session;
+    };
+    using Judge = std::function<bool(const Found&)>;
+
+    // Gives whether the problem counts: it is not left out.
     bool report(Diagnostic diagnostic);
 
-    // Forgets the kept diagnostics that the function takes, and from now on those that
+    // Of a problem that is not said again: what allows it here counts as met.
+    void meet(Code code, Span span) const;
+
+    // What is reported from now on is found for the session whose head begins there.
+    void enter_session(std::optional<std::uint32_t> head_begin) { session_ = head_begin; }
+
+    // Forgets the diagnostics so far that the function takes, and from now on those that
     // it would take; it must take no errors.
-    void leave_out(std::function<bool(const Diagnostic&)> takes);
+    void leave_out(Judge takes);
 
     // Lets the function add to each of the kept diagnostics.
     void amend(const std::function<void(Diagnostic&)>& adds);
@@ -39,7 +58,10 @@ private:
     [[nodiscard]] bool is_kept(const Diagnostic& diagnostic) const;
 
     std::vector<Diagnostic> diagnostics_;
-    std::function<bool(const Diagnostic&)> left_out_;
+    Judge left_out_;
+    // Warnings and notes that were not kept, while nothing is left out yet.
+    std::vector<Found> undecided_;
+    std::optional<std::uint32_t> session_;
     std::size_t errors_ = 0;
     std::size_t warnings_ = 0;
     std::size_t dropped_ = 0;
