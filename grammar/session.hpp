@@ -23,7 +23,9 @@ struct date : seq<date_digits, not_at<digit>> {};
 
 // Amounts.
 struct max_unit : unit {};
-struct max_amount : seq<max_word, not_at<blanks, dash>, opt<blanks, max_unit>> {};
+// "max-8" begins a list; the word leaves no trace where it is only looked at.
+struct max_alone : seq<STAVE_KEYWORD("max"), not_at<blanks, dash>> {};
+struct max_amount : seq<at<max_alone>, max_word, opt<blanks, max_unit>> {};
 struct more_word : STAVE_KEYWORD("more") {};
 struct or_more : seq<STAVE_KEYWORD("or"), blanks, must<more_word>> {};
 struct total : STAVE_KEYWORD("total") {};

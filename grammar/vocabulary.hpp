@@ -17,6 +17,8 @@ enum class LineKind : std::uint8_t {
     remark,
     // Without a head that can be read.
     unclassified,
+    // Between the lines of one file and those of another; it stands in no text.
+    border,
     // A movement and its amount.
     movement_line,
 #define STAVE_FIELD(id, words, body) id,
@@ -28,10 +30,7 @@ enum class LineKind : std::uint8_t {
 // As the enumerators are called, for dumps.
 [[nodiscard]] constexpr std::string_view line_kind_name(LineKind kind) {
     constexpr std::string_view names[] = {
-        "blank",
-        "remark",
-        "unclassified",
-        "movement_line",
+        "blank", "remark", "unclassified", "border", "movement_line",
 #define STAVE_FIELD(id, words, body) #id,
 #include "grammar/keywords.def"
 #define STAVE_OPENER(id, word, body) "open_" #id,

@@ -1,14 +1,13 @@
 #include "compiler/analysis/allow.hpp"
 
 #include <algorithm>
-#include <optional>
-#include <string>
-#include <vector>
+#include <utility>
 
 #include "compiler/compose/compose.hpp"
 #include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/names/edit_distance.hpp"
 #include "compiler/names/names.hpp"
+#include "compiler/parse/line_scanner.hpp"
 
 namespace stave::analysis {
 
@@ -60,20 +59,21 @@ struct Read {
 };
 
 // "over-time, the tide leaves no choice"; nothing after an error.
-std::optional<Read> read(const syntax::Word& text, DiagnosticSink& sink) {
-    const std::size_t comma = text.text.find(',');
-    const std::string name = clean_text(text.text.substr(0, comma));
-    const std::string reason =
-        comma == std::string_view::npos ? "" : clean_text(text.text.substr(comma + 1));
+std::optional<Read> read(const SourceFile& source, Span text, DiagnosticSink& sink) {
+    const auto said = [&](std::uint32_t begin, std::uint32_t end) {
+        return clean_text(source.text({begin, end}));
+    };
+    const Span comma = parse::find_comma(source.text(), text);
+    const std::string name = said(text.begin, comma.begin);
+    const std::string reason = said(comma.end, text.end);
     const std::optional<Code> found = find_code(name);
-    const auto size = static_cast<std::uint32_t>(std::min(comma, text.text.size()));
-    const Span code{text.span.begin, text.span.begin + size};
+    const Span code{text.begin, comma.begin};
     if (!found) {
         report_unknown(name, code, sink);
     } else if (catalogue_entry(*found).severity == Severity::error) {
         sink.report({Code::allow_error, code, {name}, {}, {}});
     } else if (reason.empty()) {
-        sink.report({Code::allow_reason, text.span, {name}, {}, {}});
+        sink.report({Code::allow_reason, text, {name}, {}, {}});
     } else {
         return Read{*found, name};
     }
@@ -91,66 +91,113 @@ Span part_span(const SourceFile& source, std::size_t part) {
 
 }  // namespace
 
+// Walks the lines once.
+struct Allowances::Reader {
+    Allowances& allowances;
+    const parse::ParseTree& tree;
+    const SourceFile& source;
+    DiagnosticSink& sink;
+    // By their places, since sessions may share a line: what each allows, and its index
+    // in `lines_`.
+    std::map<std::uint32_t, std::pair<Code, std::size_t>> known{};
+
+    using Order = std::span<const std::uint32_t>;
+
+    void read_all(Order order) {
+        const auto first = std::ranges::find(order, LineKind::open_session,
+                                             [&](std::uint32_t i) { return tree.lines[i].kind; });
+        read_files({order.begin(), first});
+        const std::size_t of_files = allowances.lines_.size();
+        for (auto begin = first; begin != order.end();) {
+            const auto end = std::find_if(begin + 1, order.end(), [&](std::uint32_t index) {
+                return compose::is_first_rank(tree.lines[index].kind);
+            });
+            read_session({begin, end});
+            begin = end;
+        }
+        if (allowances.lines_.size() == of_files) allowances.sessions_.clear();
+    }
+
+    // A scope for each part that allows something before the first session.
+    void read_files(Order order) {
+        std::map<std::uint32_t, Scope> files;
+        for (const std::uint32_t index : order) {
+            const parse::Line& line = tree.lines[index];
+            if (line.kind != LineKind::allow) continue;
+            const std::uint32_t part = source.part_at(line.span.begin);
+            Scope& scope = files[part];
+            scope.lines = {part_span(source, part)};
+            add(line, scope);
+        }
+        for (auto& [part, scope] : files)
+            allowances.files_.push_back(std::move(scope));
+    }
+
+    void read_session(Order order) {
+        Scope& scope = allowances.sessions_[tree.lines[order.front()].head.begin];
+        for (const std::uint32_t index : order) {
+            const parse::Line& line = tree.lines[index];
+            scope.lines.push_back(line.span);
+            if (line.kind == LineKind::allow) add(line, scope);
+        }
+        std::ranges::sort(scope.lines, {}, &Span::begin);
+    }
+
+    void add(const parse::Line& line, Scope& scope) {
+        if (line.is_broken || line.is_deferred) return;
+        auto found = known.find(line.span.begin);
+        if (found == known.end()) {
+            auto one = read(source, line.body, sink);
+            if (!one) return;
+            found = known.emplace(line.span.begin, std::pair{one->code, allowances.lines_.size()})
+                        .first;
+            allowances.lines_.push_back({line.body, std::move(one->name), is_of_cards(one->code)});
+            allowances.codes_[static_cast<std::size_t>(one->code)] = true;
+        }
+        scope.allowed[found->second.first].push_back(found->second.second);
+    }
+};
+
 bool Allowances::Scope::covers(std::uint32_t offset) const {
     const auto after = std::ranges::upper_bound(lines, offset, {}, &Span::begin);
     return after != lines.begin() && offset <= std::prev(after)->end;
 }
 
-Allowances::Allowances(const syntax::Document& document, const SourceFile& source,
-                       DiagnosticSink& sink) {
-    const std::vector<syntax::Line>& lines = document.lines;
-    const auto is_allow = [](const syntax::Line& line) { return line.kind == LineKind::allow; };
-    if (std::ranges::none_of(lines, is_allow)) return;
-    const auto first = std::ranges::find(lines, LineKind::open_session, &syntax::Line::kind);
-    // A scope for each part that allows something before the first session.
-    std::map<std::uint32_t, Scope> files;
-    for (auto line = lines.begin(); line != first; ++line) {
-        if (!is_allow(*line)) continue;
-        const std::uint32_t part = source.part_at(line->span.begin);
-        Scope& scope = files[part];
-        scope.lines = {part_span(source, part)};
-        add(*line, scope, sink);
-    }
-    for (auto& [part, scope] : files)
-        scopes_.push_back(std::move(scope));
-    for (auto begin = first; begin != lines.end();) {
-        const auto end = std::find_if(begin + 1, lines.end(), [](const syntax::Line& line) {
-            return compose::is_first_rank(line.kind);
-        });
-        if (std::any_of(begin, end, is_allow)) add_scope({begin, end}, sink);
-        begin = end;
-    }
+Allowances::Allowances(const parse::ParseTree& tree, std::span<const std::uint32_t> order,
+                       const SourceFile& source, DiagnosticSink& sink)
+    : codes_(code_count) {
+    const bool any = std::ranges::any_of(
+        order, [&](std::uint32_t i) { return tree.lines[i].kind == LineKind::allow; });
+    if (any) Reader{*this, tree, source, sink}.read_all(order);
 }
 
-void Allowances::add_scope(std::span<const syntax::Line> lines, DiagnosticSink& sink) {
-    Scope scope;
-    for (const syntax::Line& line : lines) {
-        scope.lines.push_back(line.span);
-        if (line.kind == LineKind::allow) add(line, scope, sink);
-    }
-    std::ranges::sort(scope.lines, {}, &Span::begin);
-    scopes_.push_back(std::move(scope));
+bool Allowances::meet(const Scope& scope, Code code) {
+    const auto found = scope.allowed.find(code);
+    if (found == scope.allowed.end()) return false;
+    for (const std::size_t line : found->second)
+        lines_[line].is_met = true;
+    return true;
 }
 
-void Allowances::add(const syntax::Line& line, Scope& scope, DiagnosticSink& sink) {
-    const auto* text = std::get_if<syntax::Word>(&line.body);
-    if (text == nullptr) return;
-    auto one = read(*text, sink);
-    if (!one) return;
-    scope.allowed[one->code].push_back(lines_.size());
-    lines_.push_back({text->span, std::move(one->name), is_of_cards(one->code)});
-}
-
-bool Allowances::takes(const Diagnostic& diagnostic) {
+bool Allowances::takes(const DiagnosticSink::Found& found) {
+    if (!codes_[static_cast<std::size_t>(found.code)]) return false;
     bool taken = false;
-    for (const Scope& scope : scopes_) {
-        const auto found = scope.allowed.find(diagnostic.code);
-        if (found == scope.allowed.end() || !scope.covers(diagnostic.span.begin)) continue;
-        for (const std::size_t line : found->second)
-            lines_[line].is_met = true;
-        taken = true;
+    for (const Scope& file : files_) {
+        if (file.covers(found.begin)) taken = meet(file, found.code) || taken;
     }
-    return taken;
+    if (found.session) {
+        const auto session = sessions_.find(*found.session);
+        return (session != sessions_.end() && meet(session->second, found.code)) || taken;
+    }
+    // Of a line that sessions share each of them has to allow it.
+    bool any = false;
+    bool all = true;
+    for (const auto& [head, scope] : sessions_) {
+        if (!scope.covers(found.begin)) continue;
+        any = true;
+        all = meet(scope, found.code) && all;
+    }
+    return taken || (any && all);
 }
 
 void Allowances::report_unmet(DiagnosticSink& sink) const {

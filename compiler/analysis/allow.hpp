@@ -2,29 +2,31 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
-#include <utility>
 #include <vector>
 
 #include "compiler/diagnostics/sink.hpp"
+#include "compiler/parse/parse_tree.hpp"
 #include "compiler/source/source_file.hpp"
-#include "compiler/syntax/document.hpp"
 
 namespace stave::analysis {
 
-// What a document allows: before the first session for the whole file it stands in
-// and, in the file itself, for all that it takes in; in a session for that session's
-// lines, wherever they come from.
+// What a file allows: before the first session for the whole file it stands in and, in
+// the file itself, for all that it takes in; in a session for what is found in that
+// session, wherever its lines come from.
 class Allowances {
 public:
-    // Reports what is wrong with the lines themselves.
-    Allowances(const syntax::Document& document, const SourceFile& source, DiagnosticSink& sink);
+    // `order` are the tree's lines as they count. Reports what is wrong with the allow
+    // lines themselves.
+    Allowances(const parse::ParseTree& tree, std::span<const std::uint32_t> order,
+               const SourceFile& source, DiagnosticSink& sink);
 
-    [[nodiscard]] bool empty() const { return lines_.empty(); }
     // Whether the problem is allowed; the lines that allow it count as met.
-    [[nodiscard]] bool takes(const Diagnostic& diagnostic);
+    [[nodiscard]] bool takes(const DiagnosticSink::Found& found);
     // Those that nothing has met, but for problems that are found with cards alone.
     void report_unmet(DiagnosticSink& sink) const;
 
@@ -42,13 +44,18 @@ private:
 
         [[nodiscard]] bool covers(std::uint32_t offset) const;
     };
+    struct Reader;
 
-    // Of a session, or of something else that stands behind the first.
-    void add_scope(std::span<const syntax::Line> lines, DiagnosticSink& sink);
-    void add(const syntax::Line& line, Scope& scope, DiagnosticSink& sink);
+    // Marks the scope's lines for the code as met; whether there are any.
+    bool meet(const Scope& scope, Code code);
 
     std::vector<Line> lines_;
-    std::vector<Scope> scopes_;
+    // Of whole files.
+    std::vector<Scope> files_;
+    // Of sessions, and of what else stands behind the first, by where their heads begin.
+    std::map<std::uint32_t, Scope> sessions_;
+    // Whether a code is allowed anywhere.
+    std::vector<bool> codes_;
 };
 
 }  // namespace stave::analysis

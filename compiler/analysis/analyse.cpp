@@ -8,6 +8,7 @@
 
 #include "compiler/analysis/allow.hpp"
 #include "compiler/analysis/time_checks.hpp"
+#include "compiler/check/unused_lines.hpp"
 #include "compiler/parse/parse.hpp"
 #include "compiler/syntax/lower.hpp"
 
@@ -71,24 +72,27 @@ Snapshot analyse(std::string path, std::string text, const check::Options& optio
     const compose::Arrangement arrangement =
         compose::compose(*source, snapshot.tree, sources, snapshot.sink);
     snapshot.source = std::move(source);
+    const auto allowances = std::make_shared<Allowances>(snapshot.tree, arrangement.lines,
+                                                         *snapshot.source, snapshot.sink);
+    snapshot.sink.leave_out(
+        [allowances](const DiagnosticSink::Found& one) { return allowances->takes(one); });
+    check::check_unused(
+        syntax::lower(snapshot.tree, arrangement.unused, *snapshot.source, snapshot.sink),
+        snapshot.sink);
     snapshot.document =
         syntax::lower(snapshot.tree, arrangement.lines, *snapshot.source, snapshot.sink);
     snapshot.document.library = arrangement.library;
-    const auto allowances =
-        std::make_shared<Allowances>(snapshot.document, *snapshot.source, snapshot.sink);
-    if (!allowances->empty()) {
-        snapshot.sink.leave_out(
-            [allowances](const Diagnostic& one) { return allowances->takes(one); });
-    }
     check_not_empty(snapshot.tree, snapshot.sink);
     snapshot.program = check::check(snapshot.document, options, snapshot.sink);
     if (!snapshot.sink.has_errors()) {
         for (const program::Session& session : snapshot.program.sessions) {
+            snapshot.sink.enter_session(session.span.begin);
             snapshot.timelines.push_back(timeline::expand(snapshot.program, session));
             check_time_limit(session, snapshot.timelines.back(), snapshot.sink);
             check_times(session, snapshot.timelines.back(), snapshot.sink);
         }
     }
+    snapshot.sink.enter_session(std::nullopt);
     add_uses(arrangement.filled, snapshot.sink);
     // Where errors stopped the passes nobody knows what would have been met.
     if (!snapshot.sink.has_errors()) allowances->report_unmet(snapshot.sink);

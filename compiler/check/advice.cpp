@@ -227,8 +227,10 @@ ChartRow chart_row(Ratio percent) {
 
 void advise(const program::Program& program, DiagnosticSink& sink) {
     for (const program::Session& session : program.sessions) {
+        sink.enter_session(session.span.begin);
         if (session.is_sound) Adviser(program, session, sink).run();
     }
+    sink.enter_session(std::nullopt);
     // What cannot be read may be the other title, or the day between.
     if (!sink.has_errors()) advise_on_season(program, sink);
 }

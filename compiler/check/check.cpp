@@ -41,6 +41,7 @@ public:
         if (line.kind == LineKind::blank) return apart_.meet_blank();
         if (line.kind == LineKind::remark) return;
         if (line.kind == LineKind::open_movement) return enter(Place::definition);
+        if (line.kind == LineKind::border) return enter(Place::session);
         if (line.kind == LineKind::open_session) return open_session(line);
         if (opens_record(line.kind)) return open_record(line);
         if (place_ == Place::record) return;
@@ -56,7 +57,7 @@ public:
         read_in_session(line);
     }
 
-    void finish() { close_session(); }
+    void finish() { enter(Place::session); }
 
 private:
     // Where the line at hand stands.
@@ -64,6 +65,7 @@ private:
 
     void enter(Place place) {
         close_session();
+        sink_.enter_session(std::nullopt);
         place_ = place;
     }
 
@@ -99,6 +101,7 @@ private:
 
     void open_session(const syntax::Line& line) {
         enter(Place::session);
+        sink_.enter_session(line.head.span.begin);
         session_tainted_ = line.is_broken;
         too_many_blocks_ = false;
         header_ = {};

@@ -1,9 +1,7 @@
 #include <algorithm>
-#include <iterator>
 #include <optional>
 #include <span>
 #include <unordered_map>
-#include <unordered_set>
 
 #include "compiler/compose/session_parts.hpp"
 #include "compiler/compose/workspace.hpp"
@@ -41,6 +39,13 @@ private:
         std::string name;
         SessionLines lines;
     };
+    // A session written out, with the number of its lines and of the others that it is
+    // based on in turn.
+    struct Whole {
+        Session session;
+        std::size_t depth = 0;
+        std::size_t size = 0;
+    };
 
     [[nodiscard]] SessionLines session_at(std::size_t begin) const {
         std::size_t end = begin + 1;
@@ -62,9 +67,6 @@ private:
                 if (is_foreign(lines_[i]) == foreign) add_names(session_at(i));
             }
         }
-        for (const auto& [folded, session] : sessions_)
-            names_.push_back(folded);
-        std::ranges::sort(names_);
     }
 
     void add_names(SessionLines session) {
@@ -87,29 +89,31 @@ private:
         }
         open_.clear();
         // Without its base a session is not whole, and nothing more is said of it.
-        const auto whole = resolve(lines);
-        if (!whole) return;
-        const std::size_t before = result.size();
-        append_lines(*whole, result);
-        added_ += result.size() - before - std::min(result.size() - before, lines.size());
+        const Whole* whole = resolve(lines);
+        if (whole == nullptr) return;
+        append_lines(whole->session, result);
     }
 
     static bool is_of_a_base(LineKind kind) {
         return kind == LineKind::based_on || kind == LineKind::leave_out;
     }
 
-    // The session with all that it takes over; nothing after an error.
-    std::optional<Session> resolve(SessionLines lines) {
+    // The session with all that it takes over; null after an error.
+    const Whole* resolve(SessionLines lines) {
+        const auto known = whole_.find(lines.front());
+        if (known != whole_.end()) return known->second ? &*known->second : nullptr;
         Session own = take_apart(workspace_, clear_lines(lines));
         const auto based = std::ranges::find(own.header, LineKind::based_on,
                                              [&](std::uint32_t i) { return workspace_.kind(i); });
-        if (based == own.header.end()) return own;
-        auto base = resolve_base(workspace_.line(*based), own.head);
-        if (!base) {
-            failed_.insert(own.head);
-            return std::nullopt;
+        std::optional<Whole> whole;
+        if (based == own.header.end()) {
+            whole = Whole{std::move(own), 0, 0};
+        } else if (const Whole* base = resolve_base(workspace_.line(*based), own.head)) {
+            whole = Whole{put_on(workspace_, base->session, own), base->depth + 1, 0};
         }
-        return put_on(workspace_, std::move(*base), own);
+        if (whole) whole->size = line_count(whole->session);
+        const auto& kept = whole_.emplace(lines.front(), std::move(whole)).first->second;
+        return kept ? &*kept : nullptr;
     }
 
     // Without the lines that say in a wrong place what the session is based on.
@@ -160,29 +164,34 @@ private:
         return nullptr;
     }
 
-    std::optional<Session> resolve_base(const parse::Line& line, std::uint32_t head) {
-        if (line.is_broken) return std::nullopt;
+    const Whole* resolve_base(const parse::Line& line, std::uint32_t head) {
+        if (line.is_broken) return nullptr;
+        open_.push_back(head);
         const Found* found = find_session(line.body);
         if (found == nullptr) {
-            report_unknown(line, head);
-            return std::nullopt;
+            report_unknown(line);
+            return nullptr;
         }
         const SessionLines base = found->lines;
-        open_.push_back(head);
-        if (failed_.contains(base.front())) return std::nullopt;
         if (std::ranges::find(open_, base.front()) != open_.end()) {
             workspace_.report(
                 Code::base_cycle, line.body, {workspace_.text(line.body)}, {},
                 {{workspace_.line(base.front()).head, "it is based on this one in turn"}});
-            return std::nullopt;
+            return nullptr;
         }
-        read_ += base.size();
-        constexpr std::size_t most_read = deepest_base * most_added_lines;
-        if (open_.size() > deepest_base || added_ > most_added_lines || read_ > most_read) {
+        // Before it is read how deep it goes itself is not known.
+        if (open_.size() > deepest_base || added_ > most_added_lines) {
             report_too_much(line);
-            return std::nullopt;
+            return nullptr;
         }
-        return resolve(base);
+        const Whole* whole = resolve(base);
+        if (whole == nullptr) return nullptr;
+        if (whole->depth >= deepest_base || whole->size > most_added_lines - added_) {
+            report_too_much(line);
+            return nullptr;
+        }
+        added_ += whole->size;
+        return whole;
     }
 
     // One report is enough.
@@ -194,19 +203,9 @@ private:
         too_much_ = true;
     }
 
-    void report_unknown(const parse::Line& line, std::uint32_t head) const {
-        // A session is not based on itself.
-        std::vector<std::string> others;
-        std::ranges::copy_if(names_, std::back_inserter(others), [&](const std::string& name) {
-            return sessions_.at(name).lines.front() != head;
-        });
-        const std::string name = fold_name(workspace_.text(line.body));
-        // Every short number is a slip away from every other.
-        constexpr std::string_view word = "session ";
-        constexpr std::size_t shortest = 3;
-        const bool long_enough =
-            name.size() >= shortest + (name.starts_with(word) ? word.size() : 0);
-        const std::string folded = long_enough ? workspace_.near_name(name, others) : "";
+    void report_unknown(const parse::Line& line) const {
+        const std::string folded = workspace_.near_name(fold_name(workspace_.text(line.body)),
+                                                        other_names(), LineKind::open_session);
         const std::string near = folded.empty() ? "" : sessions_.at(folded).name;
         std::vector<Fix> fixes;
         if (!near.empty()) fixes.push_back({near, {Edit{line.body, near}}});
@@ -217,18 +216,26 @@ private:
                           std::move(fixes));
     }
 
+    // Without those that would be based on themselves.
+    [[nodiscard]] std::vector<std::string> other_names() const {
+        std::vector<std::string> names;
+        if (!workspace_.searches(sessions_.size())) return names;
+        for (const auto& [folded, session] : sessions_) {
+            if (std::ranges::count(open_, session.lines.front()) == 0) names.push_back(folded);
+        }
+        return names;
+    }
+
     const Workspace& workspace_;
     const Lines& lines_;
     // By folded name.
     std::unordered_map<std::string, Found> sessions_;
-    std::vector<std::string> names_;
     // Heads from the session to the base at hand.
     Lines open_;
-    // Heads of those that could not be written out.
-    std::unordered_set<std::uint32_t> failed_;
-    // Lines that bases have brought, and that were looked at for it.
+    // By their heads; nothing for those that could not be written out.
+    std::unordered_map<std::uint32_t, std::optional<Whole>> whole_;
+    // Lines that bases have brought.
     std::size_t added_ = 0;
-    std::size_t read_ = 0;
     bool too_much_ = false;
 };
 

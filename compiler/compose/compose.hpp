@@ -73,9 +73,12 @@ struct Arrangement {
     std::vector<Span> library;
     // In the order of the text.
     std::vector<Filled> filled;
+    // Lines of routines that nobody uses, which are to be lowered for their errors alone.
+    std::vector<std::uint32_t> unused;
 };
 
-// Whether such a line begins something of its own: a session, a definition, a routine ...
+// Whether such a line begins something of its own: a session, a definition, a routine, the
+// lines of another file ...
 [[nodiscard]] bool is_first_rank(grammar::LineKind kind);
 
 // `source` holds the file alone, `tree` its lines.

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <unordered_set>
+#include <utility>
 
 #include "compiler/compose/workspace.hpp"
 #include "compiler/parse/parse.hpp"
@@ -31,19 +32,28 @@ private:
     // The tree's lines [first, after), which are those of one file.
     void add_lines(std::uint32_t first, std::uint32_t after) {
         bool in_session = false;
+        bool in_routine = false;
         for (std::uint32_t i = first; i < after; ++i) {
-            const parse::Line& line = workspace_.line(i);
+            const parse::Line line = workspace_.line(i);
             in_session = in_session || line.kind == LineKind::open_session;
-            if (line.kind != LineKind::include || line.is_broken) {
+            if (is_first_rank(line.kind)) in_routine = line.kind == LineKind::open_routine;
+            if (line.kind != LineKind::include) {
                 lines_.push_back(i);
             } else if (in_session) {
-                workspace_.report(Code::line_not_here, line.head,
-                                  {"include", "Files are taken in before the first session.",
-                                   "Move it to the top of the file, above the first session."});
-            } else {
+                report_not_here(line, "Files are taken in before the first session.",
+                                "Move it to the top of the file, above the first session.");
+            } else if (in_routine) {
+                report_not_here(line, "Files are not taken in inside of a routine.",
+                                "Move it to the top of the file, above the first routine.");
+            } else if (!line.is_broken) {
                 include(line.body);
             }
         }
+    }
+
+    void report_not_here(const parse::Line& line, std::string why, std::string mend) const {
+        workspace_.report(Code::line_not_here, line.head,
+                          {"include", std::move(why), std::move(mend)});
     }
 
     void include(Span path) {
@@ -85,8 +95,12 @@ private:
         const auto first = static_cast<std::uint32_t>(workspace_.tree.lines.size());
         const SourcePart added = workspace_.source.parts()[part];
         parse::parse_part(workspace_.source, added, workspace_.tree, workspace_.sink);
+        const auto after = static_cast<std::uint32_t>(workspace_.tree.lines.size());
         chain_.push_back({std::move(file.identity), std::move(file.name)});
-        add_lines(first, static_cast<std::uint32_t>(workspace_.tree.lines.size()));
+        // What one file leaves open does not go on in another.
+        lines_.push_back(add_border(workspace_));
+        add_lines(first, after);
+        lines_.push_back(add_border(workspace_));
         chain_.pop_back();
     }
 

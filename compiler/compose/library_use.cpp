@@ -20,6 +20,8 @@ public:
             note_definition(index);
         for (const std::uint32_t index : lines)
             note_use(index);
+        // The file's first lines belong to none of the library's movements.
+        if (!arrangement_.library.empty()) arrangement_.lines.push_back(add_border(workspace_));
         arrangement_.lines.insert(arrangement_.lines.end(), lines.begin(), lines.end());
         return std::move(arrangement_);
     }
@@ -78,7 +80,7 @@ private:
 }  // namespace
 
 Arrangement add_library(const Workspace& workspace, const Lines& lines) {
-    if (!workspace.sources.library) return {lines, {}, {}};
+    if (!workspace.sources.library) return {lines, {}, {}, {}};
     return LibraryUser(workspace).run(lines);
 }
 

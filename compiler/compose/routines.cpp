@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <map>
 #include <optional>
+#include <string>
 
+#include "compiler/compose/blanks.hpp"
 #include "compiler/compose/workspace.hpp"
 #include "compiler/parse/parse.hpp"
 
@@ -13,35 +15,16 @@ namespace {
 
 using grammar::LineKind;
 
-struct Parameter {
-    std::string name;
-    std::string usual;
-};
-
-struct Routine {
-    std::string name;
-    Span head;
-    std::vector<Parameter> parameters;
-    Lines lines;
-    // Lines with the blanks filled in, by the values that fill them.
-    std::map<std::vector<std::string>, Lines> filled;
-    bool is_used = false;
-};
-
 class RoutineUser {
 public:
-    RoutineUser(const Workspace& workspace, std::vector<Filled>& filled)
-        : workspace_(workspace), filled_(filled) {}
+    explicit RoutineUser(const Workspace& workspace) : workspace_(workspace) {}
 
-    Lines run(const Lines& lines) {
+    UsedRoutines run(const Lines& lines) {
         const Lines others = collect(lines);
-        for (const auto& [folded, routine] : routines_)
-            names_.push_back(folded);
-        Lines result;
         for (const std::uint32_t index : others)
-            add(index, result);
+            add(index, result_.lines);
         try_unused();
-        return result;
+        return std::move(result_);
     }
 
 private:
@@ -81,20 +64,8 @@ private:
         }
         routine.name = clean_text(workspace_.text(line.title));
         routine.head = line.title;
-        for (const Piece& piece : split_at_commas(workspace_, line.body))
-            add_parameter(piece, routine);
+        add_parameters(workspace_, line, routine);
         return &routine;
-    }
-
-    // "reps 8": a word and its usual value.
-    void add_parameter(const Piece& piece, Routine& routine) const {
-        const std::size_t blank = piece.text.find(' ');
-        if (blank == std::string::npos || piece.text.empty()) {
-            return workspace_.report(Code::routine_parameter, piece.span, {piece.text});
-        }
-        const std::size_t value = piece.text.find_first_not_of(' ', blank);
-        routine.parameters.push_back(
-            {fold_name(piece.text.substr(0, blank)), piece.text.substr(value)});
     }
 
     void add(std::uint32_t index, Lines& result) {
@@ -109,7 +80,8 @@ private:
         const parse::Line line = workspace_.line(index);
         const std::size_t before = result.size();
         Routine* routine = too_much_ ? nullptr : find_routine(line);
-        const auto values = routine == nullptr ? std::nullopt : values_of(line, *routine);
+        const auto values =
+            routine == nullptr ? std::nullopt : values_of(workspace_, line, *routine);
         if (values && open_.size() < deepest_use) {
             put_lines(*routine, *values, line, result);
         } else if (values) {
@@ -125,9 +97,11 @@ private:
 
     void put_lines(Routine& routine, const std::vector<std::string>& values,
                    const parse::Line& line, Lines& result) {
+        if (routine.lines.size() > most_added_lines - added_) return report_too_much(line);
         open_.push_back(&routine);
         const Lines filled = fill(routine, values, line);
         for (const std::uint32_t inner : filled) {
+            // Others that it uses bring lines too.
             if (added_ == most_added_lines) report_too_much(line);
             if (too_much_) break;
             ++added_;
@@ -151,18 +125,29 @@ private:
         return nullptr;
     }
 
-    // Once is enough.
+    // Once is enough, and nothing is too much for what nobody uses.
     void report_too_much(const parse::Line& line) {
-        if (!too_much_) {
+        if (!too_much_ && !tries_unused_) {
             workspace_.report(Code::routine_too_long, line.title,
                               {std::to_string(deepest_use), std::to_string(most_added_lines)});
         }
         too_much_ = true;
     }
 
+    // Without those that would use themselves.
+    [[nodiscard]] std::vector<std::string> other_names() const {
+        std::vector<std::string> names;
+        if (!workspace_.searches(routines_.size())) return names;
+        for (const auto& [folded, routine] : routines_) {
+            if (std::ranges::count(open_, &routine) == 0) names.push_back(folded);
+        }
+        return names;
+    }
+
     void report_unknown(const parse::Line& line) const {
         const std::string name = workspace_.text(line.title);
-        const std::string near = workspace_.near_name(fold_name(name), names_);
+        const std::string near =
+            workspace_.near_name(fold_name(name), other_names(), LineKind::open_routine);
         std::vector<Fix> fixes;
         std::string mend = "Write its lines below: routine " + name + ":";
         if (!near.empty()) {
@@ -171,49 +156,6 @@ private:
             fixes.push_back({right, {Edit{line.title, right}}});
         }
         workspace_.report(Code::routine_unknown, line.title, {name, mend}, std::move(fixes));
-    }
-
-    // A value for each parameter; nothing after an error.
-    std::optional<std::vector<std::string>> values_of(const parse::Line& line,
-                                                      const Routine& routine) const {
-        std::vector<std::string> values(routine.parameters.size());
-        for (const Piece& piece : split_at_commas(workspace_, line.body)) {
-            if (take(piece, routine, values)) continue;
-            std::string known;
-            for (const Parameter& parameter : routine.parameters)
-                known += (known.empty() ? "" : ", ") + parameter.name;
-            workspace_.report(Code::routine_argument, piece.span,
-                              {piece.text, routine.name, known.empty() ? "none" : known}, {},
-                              {{routine.head, "it begins here"}});
-            return std::nullopt;
-        }
-        for (std::size_t i = 0; i < values.size(); ++i) {
-            if (values[i].empty()) values[i] = routine.parameters[i].usual;
-        }
-        return values;
-    }
-
-    // "10 reps" and "band light": the parameter's name is the last or the first word.
-    static bool take(const Piece& piece, const Routine& routine, std::vector<std::string>& values) {
-        const std::size_t first = piece.text.find(' ');
-        const std::size_t last = piece.text.rfind(' ');
-        if (first == std::string::npos) return false;
-        const std::string before = fold_name(piece.text.substr(0, first));
-        const std::string behind = fold_name(piece.text.substr(last + 1));
-        for (std::size_t i = 0; i < routine.parameters.size(); ++i) {
-            const std::string& name = routine.parameters[i].name;
-            // A blank is filled once.
-            if (!values[i].empty()) continue;
-            if (name == before) {
-                values[i] = clean_text(piece.text.substr(first + 1));
-                return true;
-            }
-            if (name == behind) {
-                values[i] = clean_text(piece.text.substr(0, last));
-                return true;
-            }
-        }
-        return false;
     }
 
     // The routine's lines with their blanks filled in.
@@ -230,51 +172,28 @@ private:
             filled.push_back(index);
             const parse::Line& line = workspace_.line(index);
             if (!line.is_deferred || line.is_broken) continue;
-            const auto one = filled_line(line, routine, values);
+            const auto one = filled_line(workspace_, line, routine, values);
             workspace_.tree.lines[index].is_broken = !one;
             if (!one) continue;
             places.push_back(filled.size() - 1);
             text += *one + '\n';
+            if (is_too_long(text)) {
+                report_too_much(user);
+                return routine.lines;
+            }
         }
         if (!places.empty()) parse_filled(routine, user, std::move(text), places, filled);
         routine.filled.emplace(values, filled);
         return filled;
     }
 
-    // The line without its remark; nothing after an error.
-    std::optional<std::string> filled_line(const parse::Line& line, const Routine& routine,
-                                           const std::vector<std::string>& values) const {
-        const std::uint32_t end = line.remark.empty() ? line.span.end : line.remark.begin;
-        const std::string text = workspace_.text({line.span.begin, end});
-        std::string filled;
-        std::size_t at = 0;
-        for (std::size_t open = text.find('['); open != std::string::npos;
-             open = text.find('[', at)) {
-            const std::size_t close = std::min(text.find(']', open), text.size() - 1);
-            const std::string blank = text.substr(open, close + 1 - open);
-            const std::string name =
-                blank.ends_with(']') ? fold_name(blank.substr(1, blank.size() - 2)) : "";
-            const auto found = std::ranges::find(routine.parameters, name, &Parameter::name);
-            if (found == routine.parameters.end()) {
-                const Span span{line.span.begin + static_cast<std::uint32_t>(open),
-                                line.span.begin + static_cast<std::uint32_t>(close) + 1};
-                workspace_.report(Code::routine_blank, span, {blank, routine.name}, {},
-                                  {{routine.head, "it begins here"}});
-                return std::nullopt;
-            }
-            filled += text.substr(at, open - at);
-            filled += values[static_cast<std::size_t>(found - routine.parameters.begin())];
-            at = close + 1;
-        }
-        return filled + text.substr(at);
+    [[nodiscard]] bool is_too_long(const std::string& text) const {
+        return workspace_.source.text().size() + text.size() > SourceFile::largest_together;
     }
 
     // Parses the filled lines as a part of their own and puts them in their places.
     void parse_filled(const Routine& routine, const parse::Line& user, std::string text,
                       const std::vector<std::size_t>& places, Lines& filled) {
-        if (workspace_.source.text().size() + text.size() > SourceFile::largest_together) {
-            return report_too_much(user);
-        }
         const std::string name = fmt::format("{}, routine {} as used in line {}",
                                              workspace_.source.path(user.span.begin), routine.name,
                                              workspace_.source.position(user.span.begin).line);
@@ -283,7 +202,7 @@ private:
         const auto first = static_cast<std::uint32_t>(workspace_.tree.lines.size());
         const SourcePart added = workspace_.source.parts()[part];
         parse::parse_part(workspace_.source, added, workspace_.tree, workspace_.sink);
-        filled_.push_back(
+        result_.filled.push_back(
             {{added.begin, static_cast<std::uint32_t>(workspace_.source.text().size())},
              user.title});
         const std::size_t count = workspace_.tree.lines.size() - first;
@@ -293,6 +212,7 @@ private:
 
     // What nobody uses is read with its usual values, so that it is known to be right.
     void try_unused() {
+        tries_unused_ = true;
         for (auto& [folded, routine] : routines_) {
             if (routine.is_used) continue;
             std::vector<std::string> values;
@@ -300,29 +220,30 @@ private:
                 values.push_back(parameter.usual);
             parse::Line head;
             head.title = head.span = routine.head;
-            static_cast<void>(fill(routine, values, head));
+            put_lines(routine, values, head, result_.unused);
         }
     }
 
     const Workspace& workspace_;
-    std::vector<Filled>& filled_;
+    UsedRoutines result_;
     // By folded name.
     std::map<std::string, Routine> routines_;
-    std::vector<std::string> names_;
     // From the session to the use at hand.
     std::vector<const Routine*> open_;
     std::size_t added_ = 0;
     bool too_much_ = false;
+    bool tries_unused_ = false;
 };
 
 }  // namespace
 
-Lines add_routines(const Workspace& workspace, const Lines& lines, std::vector<Filled>& filled) {
+UsedRoutines add_routines(const Workspace& workspace, const Lines& lines) {
     const bool any = std::ranges::any_of(lines, [&](std::uint32_t index) {
         const LineKind kind = workspace.kind(index);
         return kind == LineKind::open_routine || kind == LineKind::open_use;
     });
-    return any ? RoutineUser(workspace, filled).run(lines) : lines;
+    if (!any) return {lines, {}, {}};
+    return RoutineUser(workspace).run(lines);
 }
 
 }  // namespace stave::compose

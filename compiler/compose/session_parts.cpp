@@ -76,13 +76,18 @@ private:
         return result;
     }
 
-    // Of several blocks of one kind and title the first of the one stands for the
-    // first of the other.
     void change_block(const Block& own) {
-        std::deque<Place>& places = blocks_[block_key(own)];
+        const std::string key = block_key(own);
+        const std::deque<Place>& places = blocks_[key];
         if (places.empty()) return added_.push_back(own);
+        if (places.size() > 1) {
+            const parse::Line& line = workspace_.line(*own.head);
+            return workspace_.report(Code::base_block, line.head,
+                                     {workspace_.text(line.head), std::to_string(places.size())});
+        }
+        // A second one of the kind is added.
         const std::size_t id = places.front().block;
-        places.pop_front();
+        blocks_.erase(key);
         Block& block = base_.blocks[id];
         if (!workspace_.line(*own.head).body.empty()) block.head = own.head;
         block.words = merged_words(block.words, own.words);
@@ -123,10 +128,12 @@ private:
         const std::string name = workspace_.text(line.title);
         std::vector<std::string> there;
         for (const Block& block : base_.blocks) {
+            if (!workspace_.searches(there.size())) break;
             for (const Item& item : block.items)
                 there.push_back(item.name);
         }
-        const std::string near = workspace_.near_name(fold_name(name), there);
+        const std::string near =
+            workspace_.near_name(fold_name(name), there, LineKind::unclassified);
         std::vector<Fix> fixes;
         if (!near.empty()) fixes.push_back({near, {Edit{line.title, near}}});
         workspace_.report(
@@ -191,7 +198,8 @@ private:
     }
 
     void report_unknown(const Piece& piece, const std::vector<std::string>& names) const {
-        const std::string near = workspace_.near_name(fold_name(piece.text), names);
+        const std::string near =
+            workspace_.near_name(fold_name(piece.text), names, LineKind::unclassified);
         std::vector<Fix> fixes;
         if (!near.empty()) fixes.push_back({near, {Edit{piece.span, near}}});
         workspace_.report(
@@ -246,6 +254,16 @@ void append_lines(const Session& session, Lines& result) {
             result.insert(result.end(), item.below.begin(), item.below.end());
         }
     }
+}
+
+std::size_t line_count(const Session& session) {
+    std::size_t count = 1 + session.header.size();
+    for (const Block& block : session.blocks) {
+        count += (block.head ? 1 : 0) + block.words.size() + block.items.size();
+        for (const Item& item : block.items)
+            count += item.below.size();
+    }
+    return count;
 }
 
 }  // namespace stave::compose

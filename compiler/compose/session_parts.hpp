@@ -43,5 +43,6 @@ struct Session {
 [[nodiscard]] Session put_on(const Workspace& workspace, Session base, const Session& own);
 
 void append_lines(const Session& session, Lines& result);
+[[nodiscard]] std::size_t line_count(const Session& session);
 
 }  // namespace stave::compose

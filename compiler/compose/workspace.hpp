@@ -30,16 +30,25 @@ struct Workspace {
     [[nodiscard]] std::string title(std::uint32_t index) const {
         return fold_name(source.text(tree.lines[index].title));
     }
-    // The name among several that is a slip away from one, or "".
+    // Long lists are not searched for a name, nor for what nobody would read.
+    [[nodiscard]] bool searches(std::size_t names) const;
+    // The one name among several that is a slip away from one and has its digits, or "".
+    // Nothing is near while a broken line may be the one, a line of `opener`'s kind, that
+    // was to give the name.
     [[nodiscard]] std::string near_name(const std::string& name,
-                                        const std::vector<std::string>& names) const;
+                                        const std::vector<std::string>& names,
+                                        grammar::LineKind opener) const;
     void report(Code code, Span span, std::vector<std::string> arguments,
                 std::vector<Fix> fixes = {}, std::vector<Related> related = {}) const {
         sink.report({code, span, std::move(arguments), std::move(fixes), std::move(related)});
     }
 };
 
-// The parts of a text between commas, trimmed, with their places.
+// Adds a line to the tree that parts the lines of two files; gives its index.
+[[nodiscard]] std::uint32_t add_border(const Workspace& workspace);
+
+// The parts of a text between commas of any form, with their places; blanks of any form
+// are plain ones in `text`, and none are at its ends.
 struct Piece {
     std::string text;
     Span span;
@@ -50,10 +59,14 @@ struct Piece {
 // lines, each file once.
 [[nodiscard]] Lines add_includes(const Workspace& workspace);
 
-// The lines without routines, and with their lines in the places of `use` lines. Says
-// which texts that are added for it come from which use.
-[[nodiscard]] Lines add_routines(const Workspace& workspace, const Lines& lines,
-                                 std::vector<Filled>& filled);
+// The lines without routines, and with their lines in the places of `use` lines.
+struct UsedRoutines {
+    Lines lines;
+    // As in `Arrangement`.
+    std::vector<Filled> filled;
+    Lines unused;
+};
+[[nodiscard]] UsedRoutines add_routines(const Workspace& workspace, const Lines& lines);
 
 // The lines with every session that is based on another written out, and without
 // the sessions of included files.

@@ -14,10 +14,13 @@ void DiagnosticSink::report(Diagnostic diagnostic) {
     if (!is_full && is_kept(diagnostic)) return;
     if (severity == Severity::error) ++errors_;
     if (severity == Severity::warning) ++warnings_;
-    if (is_full) {
-        ++dropped_;
-    } else {
+    if (!is_full) {
         diagnostics_.push_back(std::move(diagnostic));
+        return;
+    }
+    ++dropped_;
+    if (!left_out_ && severity != Severity::error) {
+        undecided_.push_back({diagnostic.code, diagnostic.span.begin, session_});
     }
 }
 
@@ -28,12 +31,17 @@ bool DiagnosticSink::is_kept(const Diagnostic& diagnostic) const {
     });
 }
 
-void DiagnosticSink::leave_out(std::function<bool(const Diagnostic&)> takes) {
-    std::erase_if(diagnostics_, [&](const Diagnostic& diagnostic) {
-        if (!takes(diagnostic)) return false;
-        if (catalogue_entry(diagnostic.code).severity == Severity::warning) --warnings_;
+void DiagnosticSink::leave_out(Judge takes) {
+    const auto forget = [&](const Found& found) {
+        if (!takes(found)) return false;
+        if (catalogue_entry(found.code).severity == Severity::warning) --warnings_;
         return true;
+    };
+    std::erase_if(diagnostics_, [&](const Diagnostic& diagnostic) {
+        return forget({diagnostic.code, diagnostic.span.begin, std::nullopt});
     });
+    dropped_ -= static_cast<std::size_t>(std::ranges::count_if(undecided_, forget));
+    undecided_ = {};
     left_out_ = std::move(takes);
 }
 

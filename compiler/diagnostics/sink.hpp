@@ -3,7 +3,9 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "compiler/diagnostics/diagnostic.hpp"
@@ -17,15 +19,29 @@ class DiagnosticSink {
 public:
     static constexpr std::size_t limit = 200;
 
+    // A problem as the function below judges it: its code, where it begins, and the session
+    // that it was found for.
+    struct Found {
+        Code code{};
+        std::uint32_t begin = 0;
+        // Where that session's head begins; none where it was found for no session, but in
+        // lines that several may share.
+        std::optional<std::uint32_t> session;
+    };
+    using Judge = std::function<bool(const Found&)>;
+
     void report(Diagnostic diagnostic);
 
-    // Forgets the kept diagnostics that the function takes, and from now on those that
-    // it would take; it must take no errors.
-    void leave_out(std::function<bool(const Diagnostic&)> takes);
+    // What is reported from now on is found for the session whose head begins there.
+    void enter_session(std::optional<std::uint32_t> head_begin) { session_ = head_begin; }
 
-    // Whether the problem would be left out.
+    // Forgets the diagnostics so far that the function takes, and from now on those that
+    // it would take; it must take no errors.
+    void leave_out(Judge takes);
+
+    // Whether the problem would be left out; what allows it then counts as met.
     [[nodiscard]] bool leaves_out(const Diagnostic& diagnostic) const {
-        return left_out_ && left_out_(diagnostic);
+        return left_out_ && left_out_({diagnostic.code, diagnostic.span.begin, session_});
     }
 
     // Lets the function add to each of the kept diagnostics.
@@ -43,7 +59,10 @@ private:
     [[nodiscard]] bool is_kept(const Diagnostic& diagnostic) const;
 
     std::vector<Diagnostic> diagnostics_;
-    std::function<bool(const Diagnostic&)> left_out_;
+    Judge left_out_;
+    // Warnings and notes that were not kept, while nothing is left out yet.
+    std::vector<Found> undecided_;
+    std::optional<std::uint32_t> session_;
     std::size_t errors_ = 0;
     std::size_t warnings_ = 0;
     std::size_t dropped_ = 0;

@@ -79,16 +79,22 @@ struct Fixed {
 
 Fixed fix_text(const std::string& shown, std::string text, zones::ZoneLoader& zones,
                movements::Library& library) {
-    // One mend may uncover the next problem; a few turns are enough.
+    // One mend may uncover the next problem; a few turns are enough for that. What is more
+    // than the sink keeps takes more of them, while problems become fewer.
     constexpr int most_turns = 10;
+    std::size_t before = 0;
     const check::Options options = make_check_options(zones, library);
     Fixed fixed;
     const bool has_mark = text.starts_with(byte_order_mark);
     if (has_mark) text.erase(0, byte_order_mark.size());
     for (int turn = 0;; ++turn) {
         fixed.snapshot = analysis::analyse(shown, text, options, make_sources(shown, library));
+        const DiagnosticSink& sink = fixed.snapshot.sink;
+        const std::size_t problems = sink.sorted().size() + sink.dropped();
+        const bool goes_on = turn < most_turns || problems < before;
+        before = problems;
         const std::vector<Edit> edits =
-            turn < most_turns ? sure_edits(fixed.snapshot, fixed.fixes) : std::vector<Edit>{};
+            goes_on ? sure_edits(fixed.snapshot, fixed.fixes) : std::vector<Edit>{};
         if (edits.empty()) break;
         text = apply(std::move(text), edits);
     }

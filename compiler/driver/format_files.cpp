@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <stdexcept>
 #include <utility>
 
 #include "compiler/diagnostics/render.hpp"
@@ -43,10 +42,8 @@ private:
         if (standard_input && !options_.only_check) {
             environment_.out << (sound ? file.formatted : before);
         }
-        if (readable && !sound) {
-            throw std::logic_error(shown + " would not mean the same when formatted");
-        }
-        if (readable && before != file.formatted) change(path, shown, file.formatted);
+        if (readable && !sound) problem({Code::layout_differs, {}, {shown}, {}, {}});
+        if (sound && before != file.formatted) change(path, shown, file.formatted);
         loaded_.snapshots.push_back(std::move(file.snapshot));
     }
 

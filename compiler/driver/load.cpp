@@ -34,9 +34,12 @@ std::expected<compose::IncludedFile, std::string> read_included(std::string_view
                                                                 std::string_view path) {
     namespace fs = std::filesystem;
     if (path.contains("://")) return std::unexpected("files are not fetched from the net");
-    const fs::path folder = fs::path(from).parent_path();
-    const std::string whole = (folder / fs::path(path)).lexically_normal().string();
+    const fs::path joined = fs::path(from).parent_path() / fs::path(path);
     std::error_code problem;
+    // Behind a linked folder `..` is not the folder before it.
+    const fs::path short_form = joined.lexically_normal();
+    const bool is_same = identity_of(short_form.string()) == identity_of(joined.string());
+    const std::string whole = (is_same ? short_form : joined).string();
     const fs::file_type type = fs::status(whole, problem).type();
     if (type == fs::file_type::directory) return std::unexpected("it is a folder");
     // A pipe or a device would be waited for, or never end.

@@ -18,10 +18,10 @@ namespace stave::driver {
 struct Loaded {
     std::vector<analysis::Snapshot> snapshots;
     std::vector<Diagnostic> file_problems;
-
-    [[nodiscard]] bool has_source_errors() const;
     // Warnings count as errors.
     bool strict = false;
+
+    [[nodiscard]] bool has_source_errors() const;
     // The exit code that the problems so far ask for.
     [[nodiscard]] int exit_code() const;
 };

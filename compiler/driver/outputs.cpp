@@ -41,8 +41,11 @@ std::string feed_title(std::string stem) {
 std::optional<card::Page> make_page(analysis::Snapshot& snapshot, std::size_t session_id,
                                     card::Fonts& fonts) {
     const program::Session& session = snapshot.program.sessions[session_id];
-    return card::lay_out(snapshot.program, session, snapshot.timelines[session_id],
-                         {revision(session)}, fonts, snapshot.sink);
+    snapshot.sink.enter_session(session.span.begin);
+    auto page = card::lay_out(snapshot.program, session, snapshot.timelines[session_id],
+                              {revision(session)}, fonts, snapshot.sink);
+    snapshot.sink.enter_session(std::nullopt);
+    return page;
 }
 
 void lay_out_all(analysis::Snapshot& snapshot, card::Fonts& fonts) {

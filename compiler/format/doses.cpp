@@ -14,6 +14,22 @@ std::string band(const LoadTerm& term) {
     return term.helps ? text + " helping" : text;
 }
 
+// "1.5 x bodyweight" is kept as a share in percent.
+bool is_multiple(const syntax::Series& share) {
+    const auto& first = share.values.front();
+    return first && first->form == syntax::NumberForm::multiple;
+}
+
+std::string multiple(syntax::Series share) {
+    constexpr std::int64_t percent = 100;
+    for (auto& value : share.values) {
+        if (!value) continue;
+        value->quantity.value = value->quantity.value / Ratio(percent);
+        value->has_unit = false;
+    }
+    return series(share);
+}
+
 std::string base(const LoadTerm& term) {
     switch (term.kind) {
         case LoadKind::measured:
@@ -28,6 +44,7 @@ std::string base(const LoadTerm& term) {
         case LoadKind::last_time:
             return "last time";
         case LoadKind::share:
+            if (is_multiple(term.weight)) return multiple(term.weight) + " x bodyweight";
             return series(term.weight) + " of " + squeezed(term.reference->text);
         case LoadKind::rep_max:
             return series(term.weight) + " rep max";

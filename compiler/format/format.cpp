@@ -102,10 +102,23 @@ private:
     std::size_t items_ = 0;
 };
 
+// Text and remark aligned with their neighbours are moved no further than this.
+constexpr std::size_t widest_gap = 24;
+
 std::string trimmed_right(std::string_view text) {
     while (!text.empty() && (text.back() == ' ' || text.back() == '\t'))
         text.remove_suffix(1);
     return std::string(text);
+}
+
+// "Mara,# Jonas" holds no remark: no blank may come before the sign.
+std::string without_remarks(std::string text) {
+    for (std::size_t at = text.find(" #"); at != std::string::npos; at = text.find(" #", at)) {
+        const bool opens = at + 2 == text.size() || text[at + 2] == ' ';
+        if (opens) text.erase(at, 1);
+        ++at;
+    }
+    return text;
 }
 
 std::vector<Row> make_rows(const syntax::Document& document, std::string_view text) {
@@ -126,8 +139,8 @@ std::vector<Row> make_rows(const syntax::Document& document, std::string_view te
             waiting.push_back(rows.size());
         } else {
             row.indent = indenter.indent(line.kind);
-            row.body = body(line, text);
-            row.head = head(line, row.body) + ':';
+            row.body = without_remarks(body(line, text));
+            row.head = without_remarks(head(line, row.body)) + ':';
             row.is_item = grammar::is_item(line.kind);
             for (const std::size_t index : waiting)
                 rows[index].indent = row.indent;
@@ -153,7 +166,6 @@ void thin_out(std::vector<Row>& rows) {
 // Amounts of neighbouring movements begin in one column, unless a name is much longer
 // than another. Lines below a movement do not part it from the next.
 void align_amounts(std::vector<Row>& rows) {
-    constexpr std::size_t widest_gap = 24;
     for (std::size_t begin = 0; begin < rows.size(); ++begin) {
         if (!rows[begin].is_item) continue;
         std::vector<Row*> run;
@@ -186,29 +198,34 @@ std::string line_text(const Row& row) {
     return row.head.empty() ? text : trimmed_right(text);
 }
 
-// Remarks behind neighbouring lines begin in one column.
+// Remarks behind neighbouring lines begin in one column, as far as those are of much the
+// same length.
 std::string write(const std::vector<Row>& rows) {
     constexpr std::size_t gap = 3;
     std::string out;
     for (std::size_t i = 0; i < rows.size();) {
-        std::size_t after = i + 1;
-        const auto has_remark = [&](std::size_t row) {
-            return !rows[row].remark.empty() && !rows[row].head.empty();
-        };
-        if (has_remark(i)) {
-            while (after < rows.size() && has_remark(after))
-                ++after;
-        }
-        std::size_t widest = 0;
-        for (std::size_t row = i; row < after; ++row)
-            widest = std::max(widest, column_count(line_text(rows[row])));
-        for (std::size_t row = i; row < after; ++row) {
+        std::vector<std::string> texts;
+        std::size_t least = std::string::npos;
+        std::size_t most = 0;
+        for (std::size_t row = i; row < rows.size(); ++row) {
+            const bool has_remark = !rows[row].remark.empty() && !rows[row].head.empty();
             std::string text = line_text(rows[row]);
-            if (has_remark(row)) text.append(widest + gap - column_count(text), ' ');
-            out += rows[row].is_blank ? "" : text + rows[row].remark;
+            const std::size_t width = column_count(text);
+            const bool fits =
+                has_remark && std::max(most, width) - std::min(least, width) <= widest_gap;
+            if (!fits && row > i) break;
+            texts.push_back(std::move(text));
+            least = std::min(least, width);
+            most = std::max(most, width);
+            if (!has_remark) break;
+        }
+        for (std::string& text : texts) {
+            const Row& row = rows[i++];
+            const bool has_remark = !row.remark.empty() && !row.head.empty();
+            if (has_remark) text.append(most + gap - column_count(text), ' ');
+            if (!row.is_blank) out += text + row.remark;
             out += '\n';
         }
-        i = after;
     }
     return out;
 }

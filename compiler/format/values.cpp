@@ -52,6 +52,7 @@ std::string compound(Quantity quantity) {
                               {Unit::pound, Unit::stone, 14},
                               {Unit::inch, Unit::foot, 12}};
     const auto* pair = std::ranges::find(pairs, quantity.unit, &Pair::small);
+    if (pair == std::end(pairs)) return exact(quantity.value);
     const std::int64_t whole = floor(quantity.value / Ratio(pair->count));
     const Ratio rest = quantity.value - Ratio(whole * pair->count);
     std::string large = fmt::format("{} {}", whole, plural(pair->large));
@@ -72,6 +73,7 @@ std::string number(const Value& value) {
         case NumberForm::compound:
             return compound(value.quantity);
         case NumberForm::plain:
+        case NumberForm::multiple:
             break;
     }
     return exact(value.quantity.value);

@@ -6,10 +6,10 @@
 
 namespace stave {
 
-// Letters to be added, left out, changed or swapped with a neighbour to make one of
+// Characters to be added, left out, changed or swapped with a neighbour to make one of
 // the other, without ASCII letter case; `limit` + 1 where it is more than `limit`
 // for sure.
-[[nodiscard]] std::size_t edit_distance(std::string_view left, std::string_view right,
+[[nodiscard]] std::size_t edit_distance(std::string_view one, std::string_view other,
                                         std::size_t limit);
 
 }  // namespace stave

@@ -45,18 +45,20 @@ bool is_digit(char c) {
     return c >= '0' && c <= '9';
 }
 
-// Where a remark begins, or the line's end.
+// Where a remark begins, or the line's end. Behind the first colon it needs no blank.
 std::uint32_t find_remark(std::string_view text, Span line) {
-    bool colon_seen = false;
+    std::uint32_t colon_end = line.end;
     for (std::uint32_t i = line.begin; i < line.end; ++i) {
-        if (text[i] == ':' && !colon_seen) {
-            colon_seen = true;
-            if (i + 1 < line.end && text[i + 1] == '#') {
-                if (i + 2 == line.end || blank_size_at(text, i + 2, line.end) > 0) return i + 1;
+        if (colon_end == line.end) {
+            const std::string_view rest = text.substr(i, line.end - i);
+            if (text[i] == ':') colon_end = i + 1;
+            if (rest.starts_with(wide_colon)) {
+                colon_end = i + static_cast<std::uint32_t>(wide_colon.size());
             }
         }
         if (text[i] != '#') continue;
-        const bool opens = i == line.begin || blank_size_before(text, line.begin, i) > 0;
+        const bool opens =
+            i == line.begin || i == colon_end || blank_size_before(text, line.begin, i) > 0;
         const bool closes = i + 1 == line.end || blank_size_at(text, i + 1, line.end) > 0;
         if (opens && closes) return i;
     }
@@ -90,6 +92,17 @@ Span trim(std::string_view text, Span span) {
         span.end -= size;
     }
     return span;
+}
+
+Span find_comma(std::string_view text, Span span) {
+    constexpr std::array commas{","sv, "\uFF0C"sv, "\u3001"sv, "\u060C"sv};
+    for (std::uint32_t i = span.begin; i < span.end; ++i) {
+        const std::string_view rest = text.substr(i, span.end - i);
+        for (const std::string_view comma : commas) {
+            if (rest.starts_with(comma)) return {i, i + static_cast<std::uint32_t>(comma.size())};
+        }
+    }
+    return {span.end, span.end};
 }
 
 ScannedLine scan_line(std::string_view text, Span line) {

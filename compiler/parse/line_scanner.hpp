@@ -29,4 +29,7 @@ struct ScannedLine {
 // Without the blanks at both ends.
 [[nodiscard]] Span trim(std::string_view text, Span span);
 
+// The first comma of any form in the span; the empty place at its end where there is none.
+[[nodiscard]] Span find_comma(std::string_view text, Span span);
+
 }  // namespace stave::parse

@@ -16,6 +16,12 @@ Character character_at(std::string_view text, std::size_t offset) {
     return character;
 }
 
+std::size_t character_count(std::string_view text) {
+    const auto begins = std::ranges::count_if(
+        text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; });
+    return static_cast<std::size_t>(begins);
+}
+
 std::string encoded(std::int32_t code_point) {
     if (!utf8proc_codepoint_valid(code_point)) return {};
     // No character takes more than four bytes.

@@ -18,6 +18,9 @@ struct Character {
 // The character that begins at the offset, which is inside the text.
 [[nodiscard]] Character character_at(std::string_view text, std::size_t offset);
 
+// Characters of valid UTF-8 text.
+[[nodiscard]] std::size_t character_count(std::string_view text);
+
 // The UTF-8 of a character; empty for what is no character.
 [[nodiscard]] std::string encoded(std::int32_t code_point);
 // The capital of a letter; the character itself where it has none.

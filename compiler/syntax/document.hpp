@@ -27,8 +27,9 @@ struct Word {
     Span span;
 };
 
-// How a number was written; `compound` is two units, as in 1 h 15 min.
-enum class NumberForm : std::uint8_t { plain, fraction, clock, compound };
+// How a number was written; `compound` is two units, as in 1 h 15 min, and `multiple` a
+// share in percent that was written as 1.5 x.
+enum class NumberForm : std::uint8_t { plain, fraction, clock, compound, multiple };
 
 // A number with its unit; without one, `has_unit` is false and the unit is reps.
 // A compound is in its smaller unit.

@@ -115,6 +115,7 @@ bool lower_body(const NodeReader& reader, NodeRange nodes, Line& line) {
         case LineKind::blank:
         case LineKind::remark:
         case LineKind::unclassified:
+        case LineKind::border:
             return true;
         default:
             line.body = Word{reader.slice(line.body_span), line.body_span};

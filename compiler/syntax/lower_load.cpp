@@ -86,7 +86,7 @@ bool take_implements(const NodeReader& reader, std::uint32_t node, LoadTerm& ter
             constexpr std::int64_t percent = 100;
             value->quantity = {value->quantity.value * Ratio(percent), Unit::percent};
             value->has_unit = true;
-            value->form = NumberForm::plain;
+            value->form = NumberForm::multiple;
         }
         term.kind = LoadKind::share;
         term.reference = Word{"bodyweight", reader.at(inner).span};

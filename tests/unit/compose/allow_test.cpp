@@ -114,5 +114,62 @@ TEST(Allow, refuses_errors_and_wants_a_reason) {
     }
 }
 
+TEST(Allow, of_one_session_leaves_the_problem_of_another_that_shares_its_lines) {
+    for (const bool first : {false, true}) {
+        const std::string allow = "allow: count-high, a charity evening\n";
+        const auto snapshot = analyse("session 1: A\n" + (first ? allow : "") + high +
+                                      "session 2: B\nbased on: session 1\n" + (first ? "" : allow));
+        EXPECT_EQ(codes(snapshot), "count-high") << first;
+    }
+    const auto both =
+        analyse("session 1: A\nallow: count-high, a charity evening\n" + high +
+                "session 2: B\nbased on: session 1\nallow: count-high, a charity evening\n");
+    EXPECT_EQ(problem_lines(both), "");
+}
+
+TEST(Allow, of_one_session_leaves_what_reading_finds_in_a_line_that_two_share) {
+    const std::string text = "session 1: A\nrests: 3 min\nsession 2: B\nbased on: session 1\n";
+    const std::string allow = "allow: near-keyword, a game of ours\n";
+    EXPECT_EQ(codes(analyse(text)), "near-keyword");
+    EXPECT_EQ(codes(analyse(text + allow)), "near-keyword") << "and the allowance is of use";
+    EXPECT_EQ(codes(analyse("session 1: A\n" + allow +
+                            "rests: 3 min\n"
+                            "session 2: B\nbased on: session 1\n" +
+                            allow)),
+              "");
+}
+
+TEST(Allow, of_one_session_leaves_a_movement_that_another_does_not_know) {
+    const auto snapshot = analyse_with_library(
+        "session 1: A\nallow: movement-unknown, ours\nskiff haul: 8\n"
+        "session 2: B\nskiff haul: 8\n");
+    ASSERT_EQ(codes(snapshot), "movement-unknown");
+    EXPECT_EQ(snapshot.source->position(snapshot.sink.sorted()[0].span.begin).line, 5U);
+}
+
+TEST(Allow, in_a_routine_is_one_however_often_it_is_used) {
+    const auto snapshot = analyse(
+        "routine Legs: reps 500\n  allow: count-high, a charity evening\n  squat: 3 x [reps]\n"
+        "session 1: A\nuse Legs:\nsession 2: B\nuse Legs: reps 10\n");
+    EXPECT_EQ(problem_lines(snapshot), "");
+}
+
+TEST(Allow, holds_for_more_than_are_kept_while_the_lines_are_read) {
+    std::string sessions;
+    for (std::size_t i = 0; i < DiagnosticSink::limit + 50; ++i)
+        sessions += "session " + std::to_string(i) + ": S\nrests: 3 min\n";
+    const auto snapshot = analyse(
+        "allow: near-keyword, a game of ours\n"
+        "allow: title-twice, they are one\n" +
+        sessions);
+    EXPECT_EQ(problem_lines(snapshot), "");
+    EXPECT_EQ(snapshot.sink.dropped(), 0U);
+    EXPECT_FALSE(snapshot.sink.has_warnings());
+}
+
+TEST(Allow, reads_commas_of_every_form) {
+    EXPECT_EQ(codes(analyse("allow: count-high\uFF0Ca charity evening\nsession: A\n" + high)), "");
+}
+
 }  // namespace
 }  // namespace stave::tests

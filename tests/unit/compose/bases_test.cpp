@@ -216,5 +216,37 @@ TEST(Base, may_be_twenty_deep_and_no_more) {
     EXPECT_EQ(codes(chain(static_cast<int>(compose::deepest_base) + 1)), "base-too-long");
 }
 
+TEST(Base, near_by_guess_alone_is_no_mend) {
+    const std::string titles = "session: Ebb\nrow: 5 min\nsession: Neap tide\nrow: 5 min\n";
+    for (const char* name : {"Eb", "C", "Neap flow"}) {
+        const auto snapshot = analyse(titles + "session: D\nbased on: " + name + "\n");
+        ASSERT_EQ(codes(snapshot), "base-unknown") << name;
+        EXPECT_EQ(first_fix(snapshot), "") << name;
+    }
+    const auto number = based("", "session 11");
+    ASSERT_EQ(codes(number), "base-unknown");
+    EXPECT_EQ(first_fix(number), "") << "another number";
+    const auto own = analyse(titles + "session: Spring tide\nbased on: Sprig tide\n");
+    ASSERT_EQ(codes(own), "base-unknown");
+    EXPECT_EQ(first_fix(own), "") << "itself";
+    const auto slip = based("", "Slack watr");
+    ASSERT_EQ(codes(slip), "base-unknown");
+    EXPECT_EQ(first_fix(slip), "Slack water");
+}
+
+TEST(Base, with_two_blocks_alike_is_told) {
+    const auto snapshot = analyse(
+        "session 1: A\nsets:\n  squat: 5\nsets:\n  lunge: 5\n"
+        "session 2: B\nbased on: session 1\nsets:\n  squat: 8\n");
+    ASSERT_EQ(codes(snapshot), "base-block");
+    EXPECT_EQ(snapshot.source->position(snapshot.sink.sorted()[0].span.begin).line, 8U);
+}
+
+TEST(Base, leaves_out_behind_commas_of_every_form) {
+    const auto snapshot = based("leave out: wall sit\uFF0Cchin-up\u3001stretch\n");
+    EXPECT_EQ(problem_lines(snapshot), "");
+    EXPECT_EQ(movements_of(snapshot, 1), "deadlift | step-up");
+}
+
 }  // namespace
 }  // namespace stave::tests

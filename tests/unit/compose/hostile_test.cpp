@@ -190,5 +190,23 @@ TEST_F(Hostile, names_that_are_unknown_by_the_hundred_thousand_are_noted) {
     EXPECT_EQ(snapshot.sink.sorted().size(), DiagnosticSink::limit);
 }
 
+TEST_F(Hostile, lines_of_many_blanks_are_cut_off_before_they_are_filled) {
+    std::string text = "routine R: a " + std::string(1900, 'x') + '\n';
+    text += repeated("  cue: " + repeated("[a]", 1900) + '\n', std::size_t{1} << 19U);
+    const auto snapshot = analyse(text + "session: A\nsets:\n  squat: 5\n  use R:\n");
+    EXPECT_EQ(codes(snapshot), "routine-too-long");
+    EXPECT_LT(snapshot.source->text().size(), SourceFile::largest_together);
+}
+
+TEST_F(Hostile, many_sessions_on_one_long_base_are_read_once_each) {
+    std::string text = "session 0: A\nsets:\n" + repeated("  squat: 5\n", 2'000);
+    for (int i = 1; i < 10'000; ++i) {
+        text += "session " + std::to_string(i) + ":\nbased on: session " +
+                std::to_string(i % 20 == 0 ? 0 : i - 1) + '\n';
+    }
+    const auto snapshot = analyse(text);
+    EXPECT_TRUE(codes(snapshot).contains("base-too-long")) << codes(snapshot);
+}
+
 }  // namespace
 }  // namespace stave::tests

@@ -200,5 +200,45 @@ TEST(Include, of_a_file_without_its_last_line_end_or_of_an_empty_one_changes_not
     EXPECT_EQ(snapshot.program.movements.size(), 1U);
 }
 
+TEST(Include, ends_what_the_file_leaves_open) {
+    const std::string own = "session 2: B\nsquat: 5\n";
+    for (const char* last : {"routine Prep:\n  lunge: 5\n", "session 1: A\nrow: 5 min\n",
+                             "movement oar press:\n  counted in: reps\n", "kit Loft: chair\n"}) {
+        const Shelf shelf{{"a.stave", last}};
+        const std::string before = codes(analyse_with(shelf, "include: a.stave\n" + own));
+        const auto allowing =
+            analyse_with(shelf, "include: a.stave\nallow: count-high, a charity evening\n" + own +
+                                    "lunge: 3 x 500\n");
+        EXPECT_EQ(codes(allowing), before) << last;
+        const auto loose = analyse_with(shelf, "include: a.stave\nplank: 40 s\n" + own);
+        EXPECT_TRUE(
+            problem_lines(loose).contains("main.stave:2:1: error: No session has begun here"))
+            << last << problem_lines(loose);
+    }
+}
+
+TEST(Include, begins_on_its_own) {
+    const Shelf shelf{{"a.stave", "counted in: reps\n"}};
+    const auto snapshot =
+        analyse_with(shelf, "movement oar press:\ninclude: a.stave\nsession: A\noar press: 8\n");
+    EXPECT_TRUE(codes(snapshot).contains("line-not-here")) << codes(snapshot);
+    EXPECT_EQ(place(snapshot), "counted in");
+}
+
+TEST(Include, has_no_place_in_a_routine) {
+    const auto snapshot = analyse_with({{"a.stave", oar_press}},
+                                       "routine Prep:\n  squat: 5\n  include: a.stave\n  lunge: 5\n"
+                                       "session: A\nsets:\n  use Prep:\n");
+    ASSERT_EQ(codes(snapshot), "line-not-here");
+    EXPECT_EQ(place(snapshot), "include");
+    EXPECT_TRUE(problem_text(snapshot).contains("above the first routine"));
+    EXPECT_EQ(movements_of(snapshot), "squat, lunge");
+}
+
+TEST(Include, without_a_path_is_one_problem) {
+    EXPECT_EQ(codes(analyse_with({}, "include:\nsession: A\nrow: 5 min\n")), "text-missing");
+    EXPECT_EQ(codes(analyse_with({}, "include:\n")), "text-missing");
+}
+
 }  // namespace
 }  // namespace stave::tests

@@ -136,5 +136,19 @@ TEST(LibraryUse, does_not_speak_of_the_librarys_own_lines) {
         EXPECT_EQ(snapshot.source->part_at(problem.span.begin), 0U) << problem_lines(snapshot);
 }
 
+TEST(LibraryUse, leaves_the_first_lines_of_a_file_to_the_file) {
+    const auto snapshot = analyse_with_library("counted in: reps\nsession: A\npush-up: 8\n");
+    EXPECT_TRUE(codes(snapshot).contains("line-not-here")) << codes(snapshot);
+    EXPECT_EQ(place(snapshot), "counted in");
+}
+
+TEST(LibraryUse, does_not_look_for_names_behind_a_wide_comma) {
+    const auto snapshot = analyse_with_library(
+        "movement bar squat:\n  counted in: reps\n  also: back squat\uFF0Cpush-up\n"
+        "session: A\npush-up: 8\n");
+    EXPECT_EQ(problem_lines(snapshot), "");
+    EXPECT_EQ(snapshot.program.movements.size(), 1U);
+}
+
 }  // namespace
 }  // namespace stave::tests

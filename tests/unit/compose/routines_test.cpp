@@ -231,5 +231,75 @@ TEST(Routine, used_without_a_name_or_opened_without_one_is_one_problem) {
     EXPECT_EQ(analyse("session: B\nuse:\nrow: 5 min\n").sink.errors(), 1U);
 }
 
+TEST(Routine, near_by_guess_alone_is_no_mend) {
+    const auto fix_of = [](const std::string& text) {
+        const auto snapshot = analyse(text);
+        EXPECT_TRUE(codes(snapshot).contains("routine-unknown")) << text << codes(snapshot);
+        for (const Diagnostic& problem : snapshot.sink.sorted()) {
+            if (problem.code == Code::routine_unknown && !problem.fixes.empty()) {
+                return problem.fixes.front().label;
+            }
+        }
+        return std::string();
+    };
+    const std::string session = "session: Loft\nsets:\n  row: 5 min\n";
+    EXPECT_EQ(fix_of("routine A:\n  squat: 5\n" + session + "  use C:\n"), "") << "short";
+    EXPECT_EQ(fix_of("routine Part 1:\n  squat: 5\n" + session + "  use Part 2:\n"), "")
+        << "another number";
+    EXPECT_EQ(fix_of("routine Party:\n  squat: 5\nroutine Parts:\n  squat: 5\n" + session +
+                     "  use Parta:\n"),
+              "")
+        << "two are as near";
+    EXPECT_EQ(fix_of("routine Trunk:\n  use Trunks:\n" + session + "  use Trunk:\n"), "")
+        << "itself";
+    EXPECT_EQ(fix_of("routine Trunk:\n  squat: 5\nrotine Trunks:\n  squat: 5\n" + session +
+                     "  use Trunks:\n"),
+              "")
+        << "the right one is misspelt";
+    EXPECT_EQ(fix_of("routine Trunk:\n  squat: 5\n" + session + "  use Trunks:\n"), "Trunk");
+}
+
+TEST(Routine, reads_commas_and_blanks_of_every_form) {
+    for (const char* use : {"use Shoulder prep: 10 reps\uFF0Cband heavy",
+                            "use Shoulder prep: reps\t10\u3001band heavy",
+                            "use Shoulder prep: reps\u00A010, heavy\u00A0band"}) {
+        const auto snapshot = analyse(used(use));
+        EXPECT_EQ(problem_lines(snapshot), "") << use;
+        EXPECT_EQ(program::dump(snapshot.program),
+                  program::dump(analyse(written_out("10", "heavy")).program))
+            << use;
+    }
+    const auto own = analyse(
+        "routine A: reps\u00A08\uFF0Cband\tlight\n  squat: [reps] @ band [band]\n"
+        "session: B\nsets:\n  use A:\n");
+    EXPECT_EQ(problem_lines(own), "");
+}
+
+TEST(Routine, tells_a_blank_that_is_named_twice) {
+    const auto snapshot =
+        analyse("routine A: reps 8, Reps 9\n  squat: [reps]\nsession: B\nsets:\n  use A:\n");
+    ASSERT_EQ(codes(snapshot), "routine-parameter-twice");
+    EXPECT_EQ(place(snapshot), "Reps 9");
+}
+
+TEST(Routine, tells_that_a_blank_has_a_name_of_one_word) {
+    const auto snapshot =
+        analyse("routine A: rep count 8\n  squat: [rep count]\nsession: B\nsets:\n  use A:\n");
+    ASSERT_EQ(codes(snapshot), "routine-blank");
+    EXPECT_TRUE(problem_text(snapshot).contains("a name of one word"));
+}
+
+TEST(Routine, nobody_uses_is_read_to_the_end) {
+    const auto problems = [](const std::string& lines) {
+        return codes(analyse("routine A: load 60 to 50 kg\n" + lines + "session: B\nrow: 5 min\n"));
+    };
+    EXPECT_EQ(problems("  use Absent:\n"), "routine-unknown");
+    EXPECT_EQ(problems("  use A:\n"), "routine-cycle");
+    EXPECT_EQ(problems("  counted in: reps\n"), "line-not-here");
+    EXPECT_EQ(problems("  weeks: 8\n"), "line-not-here");
+    EXPECT_EQ(problems("  squat: 3 x 5 @ [load]\n"), "range-falls");
+    EXPECT_EQ(problems("  place: Loft\n  cue: tall\n  rest: 60 s\n  or squat: 5\n"), "");
+}
+
 }  // namespace
 }  // namespace stave::tests

@@ -47,6 +47,12 @@ class Fix(InFolder):
         again, same = self.fixed(after)
         self.assertEqual((again.out, same), ("", after))
 
+    def test_makes_more_mends_than_are_shown(self):
+        many = "".join(f"session {i}: S{i}\nrow; 5 min\n" for i in range(2500))
+        told, after = self.fixed(many)
+        self.assertNotIn(b";", after)
+        self.assertIn("2500 mends made", told.out)
+
     def test_keeps_a_byte_order_mark_and_line_ends(self):
         for mark in [b"", b"\xef\xbb\xbf"]:
             for end in [b"\n", b"\r\n", b"\r"]:

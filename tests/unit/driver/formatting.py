@@ -66,6 +66,19 @@ class Format(InFolder):
         self.assertEqual((self.folder / "good.stave").read_text(), NEAT)
         self.assertEqual((self.folder / "bad.stave").read_text(), BROKEN)
 
+    def test_leaves_a_file_that_would_not_say_the_same(self):
+        # The line is a byte too long once its blanks are put in.
+        long = "session: A\nsets:\npush-up:3x8 # " + "x" * 1983 + "\n"
+        self.write("long.stave", long)
+        self.write("good.stave", LOOSE)
+        told = self.lines("format", "long.stave", "good.stave")
+        self.assertEqual((told.code, told.codes()), (3, ["layout-differs"]))
+        self.assertEqual(told.out, "good.stave formatted\n")
+        self.assertEqual((self.folder / "long.stave").read_text(), long)
+        self.assertEqual((self.folder / "good.stave").read_text(), NEAT)
+        told = self.lines("format", "-", data=long.encode())
+        self.assertEqual((told.code, told.out), (3, long))
+
     def test_only_names_the_files_with_check(self):
         self.write("a.stave", LOOSE)
         self.write("b.stave", NEAT)

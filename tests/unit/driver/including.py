@@ -42,6 +42,13 @@ class Include(InFolder):
             told = self.told(f"include: {name}\n{SESSION}")
             self.assertEqual((told.code, told.err), (0, ""), name)
 
+    def test_goes_up_from_where_a_linked_folder_is(self):
+        self.write("far/oars.stave", OAR)
+        self.write("far/kit/more.stave", "")
+        (self.folder / "link").symlink_to(self.folder / "far" / "kit")
+        told = self.told(f"include: link/../oars.stave\n{SESSION}")
+        self.assertEqual((told.code, told.err), (0, ""))
+
     def test_knows_a_file_by_every_name(self):
         path = self.write("kit/oars.stave", OAR)
         (self.folder / "link.stave").symlink_to(path)
