@@ -82,14 +82,18 @@ def read_catalogue():
 
 def read_extras():
     extras, current, into = {}, None, "example"
+    # Blank lines count inside an example alone.
+    gap = ""
     for line in (GRAMMAR / "errors.txt").read_text("utf-8").splitlines():
         if line.startswith("== "):
             current = extras.setdefault(line[3:], Extra())
-            into = "example"
-        elif current is None or not line.strip():
+            into, gap = "example", ""
+        elif current is None:
             continue
+        elif not line.strip():
+            gap = "\n"
         elif line == "->":
-            into = "mended"
+            into, gap = "mended", ""
         elif line.startswith("more: "):
             current.more.append(line[6:])
         elif line.startswith("source: "):
@@ -99,7 +103,9 @@ def read_extras():
         elif line.startswith("arguments: "):
             current.arguments = line[11:].split(" | ")
         else:
-            setattr(current, into, getattr(current, into) + line + "\n")
+            before = getattr(current, into)
+            setattr(current, into, before + (gap if before else "") + line + "\n")
+            gap = ""
     return extras
 
 
@@ -178,7 +184,7 @@ def example_lines(label, text):
     lines = textwrap.dedent(text).rstrip("\n").split("\n")
     if len(lines) == 1:
         return f"- {label}: `{lines[0]}`\n"
-    return f"- {label}:\n\n  ```text\n" + "".join(f"  {line}\n" for line in lines) + "  ```\n\n"
+    return f"- {label}:\n\n  ```text\n" + "".join(f"  {line}".rstrip() + "\n" for line in lines) + "  ```\n\n"
 
 
 def section(entry, extra, case, examples):

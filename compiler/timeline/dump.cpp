@@ -26,9 +26,13 @@ std::string dump(const Timeline& timeline) {
         fmt::format_to(out, "{} +{} ", to_decimal(entry.start_seconds),
                        to_decimal(entry.length_seconds));
         if (entry.kind == EntryKind::work) {
-            fmt::format_to(out, "work block {} item {} part {} set {} {}\n", entry.block_id,
+            fmt::format_to(out, "work block {} item {} part {} set {} {}", entry.block_id,
                            entry.item_id, entry.part_id, entry.set,
                            sides[static_cast<std::size_t>(entry.side)]);
+            if (entry.pause_seconds > Ratio(0)) {
+                fmt::format_to(out, " pausing {}", to_decimal(entry.pause_seconds));
+            }
+            text += '\n';
         } else if (entry.kind == EntryKind::more_rounds) {
             fmt::format_to(out, "more rounds block {}\n", entry.block_id);
         } else {

@@ -89,8 +89,16 @@ private:
         expand_rounds(block);
         const Ratio left = in_base_units(block.time) - (timeline_.total_seconds - start);
         if (left <= Ratio(0)) return;
-        push({EntryKind::more_rounds, timeline_.total_seconds, rounded(left, per_second), block_id_,
-              0, 0, 0, Side::both, RestPlace::rounds});
+        push({EntryKind::more_rounds,
+              timeline_.total_seconds,
+              rounded(left, per_second),
+              block_id_,
+              0,
+              0,
+              0,
+              Side::both,
+              RestPlace::rounds,
+              {}});
         timeline_.work_seconds += rounded(left, per_second);
     }
 
@@ -125,8 +133,16 @@ private:
         const Ratio length = rounded(in_base_units(block.time), per_second);
         const Ratio left = length - (timeline_.total_seconds - start);
         if (left <= Ratio(0)) return;
-        push({EntryKind::rest, timeline_.total_seconds, left, block_id_, item_id, 0, set,
-              Side::both, RestPlace::interval});
+        push({EntryKind::rest,
+              timeline_.total_seconds,
+              left,
+              block_id_,
+              item_id,
+              0,
+              set,
+              Side::both,
+              RestPlace::interval,
+              {}});
     }
 
     // Every station takes its time on, whatever is done in it.
@@ -142,8 +158,16 @@ private:
                 if (last_item && round + 1 == block.rounds) continue;
                 // A rest between rounds stands in place of the time off.
                 if (!last_item || !block.rest_between_rounds) {
-                    push({EntryKind::rest, timeline_.total_seconds, off, block_id_, i, 0, round,
-                          Side::both, RestPlace::interval});
+                    push({EntryKind::rest,
+                          timeline_.total_seconds,
+                          off,
+                          block_id_,
+                          i,
+                          0,
+                          round,
+                          Side::both,
+                          RestPlace::interval,
+                          {}});
                 }
                 add_rest_line(block, i, round);
             }
@@ -264,7 +288,7 @@ private:
             const Ratio pauses =
                 interval_ ? Ratio(0) : rounded(pause_seconds(item, part, set, say), per_second);
             push({EntryKind::work, timeline_.total_seconds, work + pauses, block_id_, item_id,
-                  part_id, set, side, RestPlace::sets});
+                  part_id, set, side, RestPlace::sets, pauses});
             timeline_.work_seconds += work;
             set_work_ += work;
             round_work_ += work;
@@ -292,9 +316,16 @@ private:
         if (rest->low != rest->high) {
             note(AssumptionKind::range_counts_upper_end, item.parts.front().name);
         }
-        push({EntryKind::rest, timeline_.total_seconds,
-              rounded(rest_length(*rest, item, set, place), per_second), block_id_, item_id, 0, set,
-              Side::both, place});
+        push({EntryKind::rest,
+              timeline_.total_seconds,
+              rounded(rest_length(*rest, item, set, place), per_second),
+              block_id_,
+              item_id,
+              0,
+              set,
+              Side::both,
+              place,
+              {}});
     }
 
     Ratio rest_length(const Rest& rest, const Item& item, std::uint32_t set, RestPlace place) {

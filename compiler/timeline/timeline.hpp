@@ -44,6 +44,8 @@ struct Entry {
     std::uint32_t set = 0;
     Side side = Side::both;
     RestPlace rest_place = RestPlace::sets;
+    // How much of the length is rest inside the set, between the parts of a cluster say.
+    Ratio pause_seconds;
 };
 
 // Assumptions in the order in which they first shaped the result.

@@ -187,7 +187,8 @@ Complaint TextChecker::check(std::string_view text, Depth depth) {
     static_cast<void>(syntax::dump(snapshot.document));
     static_cast<void>(program::dump(snapshot.program));
     const bool failed = snapshot.sink.has_errors();
-    if (failed != snapshot.timelines.empty()) return "timelines in spite of errors, or none";
+    const std::size_t expected = failed ? 0 : snapshot.program.sessions.size();
+    if (snapshot.timelines.size() != expected) return "timelines in spite of errors, or none";
     if (failed) return {};
     ++texts_without_errors_;
     for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {

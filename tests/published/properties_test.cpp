@@ -108,21 +108,22 @@ struct Asked {
     Ratio right;
 };
 
-// The upper end of a range, the first rung of an open ladder; what nobody knows
-// beforehand counts nothing.
+// The upper end of a range, the first rung of an open ladder; of what ends in max only
+// what comes before it is known.
 Ratio counted(const program::Amount& amount) {
     using program::AmountForm;
-    const bool unknown = amount.form == AmountForm::max || amount.form == AmountForm::build_to;
-    if (unknown) return Ratio(0);
     return amount.form == AmountForm::open_ladder ? amount.low.value : amount.high.value;
 }
 
-void add(Asked& sum, Ratio value, program::SideRule rule, bool twice) {
+void add(Asked& sum, Ratio value, program::Sides sides, bool twice) {
     using program::SideRule;
+    const SideRule rule = sides.rule;
     switch (rule) {
         case SideRule::each:
         case SideRule::swapped:
             sum.all += value + value;
+            // Ways and swapped loads are no sides of the body.
+            if (rule == SideRule::swapped || sides.word == program::SideWord::way) return;
             sum.left += value;
             sum.right += value;
             return;
@@ -151,10 +152,16 @@ Asked asked(const program::Session& session, const MovementTotal& total) {
     for (const program::Block& block : session.blocks) {
         for (const program::Item& item : block.items) {
             for (const program::Part& part : item.parts) {
-                if (part.name != total.name) continue;
+                if (part.folded_name != total.folded_name) continue;
                 for (const program::Amount& amount : part.amounts) {
-                    if (amount.high.unit != total.unit) continue;
-                    add(sum, counted(amount), item.sides.rule, block.by_sides);
+                    const Unit unit = amount.high.unit;
+                    const bool is_count = dimension(unit) == Dimension::count;
+                    const bool fits =
+                        is_count ? unit == total.unit : dimension(unit) == dimension(total.unit);
+                    if (!fits) continue;
+                    const Ratio scale =
+                        in_base_units({Ratio(1), unit}) / in_base_units({Ratio(1), total.unit});
+                    add(sum, counted(amount) * scale, item.sides, block.by_sides);
                 }
             }
         }
@@ -188,7 +195,9 @@ TEST(Law, entries_follow_one_another_and_add_up) {
         for (const timeline::Entry& entry : timeline.entries) {
             EXPECT_EQ(entry.start_seconds, end) << text;
             end += entry.length_seconds;
-            if (entry.kind == timeline::EntryKind::work) work += entry.length_seconds;
+            if (entry.kind == timeline::EntryKind::work) {
+                work += entry.length_seconds - entry.pause_seconds;
+            }
             if (entry.kind == timeline::EntryKind::more_rounds) more += entry.length_seconds;
         }
         EXPECT_EQ(timeline.total_seconds, end) << text;

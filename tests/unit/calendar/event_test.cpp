@@ -52,7 +52,7 @@ Session slack_water() {
     row.cues = {"pull to the belt"};
     row.faults = {{"shrugging", "long neck"}};
     row.counts = {"both hands on the bag"};
-    row.substitutes.push_back({item("band row", 3, 18, Unit::reps), "sandbag", ""});
+    row.substitutes.push_back({item("band row", 3, 18, Unit::reps), "no sandbag", ""});
     legs.items.push_back(row);
     legs.items.push_back(item("wall sit", 3, 40, Unit::second));
     session.blocks.push_back(legs);

@@ -17,7 +17,7 @@ KILLS = 120
 
 class Kills(InFolder):
     def version(self, number):
-        return GOOD.replace("4 x 5 @ 60 kg", f"4 x 5 @ {60 + number} kg")
+        return GOOD.replace("4 x 5 @ 60 kg", f"4 x 5 @ {30 + number} kg")
 
     def start(self):
         return subprocess.Popen([self.program, "build", "slack.stave"], cwd=self.folder,

@@ -24,7 +24,7 @@ circuit Deck legs: 3 rounds, rest 60 s
   step-up: 10 each side @ 2 x 8 kg
   wall sit: 40 s
 """
-OTHER = GOOD.replace("4 x 5 @ 60 kg", "5 x 5 @ 70 kg")
+OTHER = GOOD.replace("4 x 5 @ 60 kg", "5 x 5 @ 65 kg")
 
 
 @dataclass
