@@ -207,6 +207,7 @@ private:
         const auto rounds = static_cast<std::size_t>(block.rounds);
         if (draft.rest_between_sets) report_rest_between_sets(*draft.rest_between_sets);
         if (draft.says_sets && draft_.rounds) return report_sets_in_rounds(draft);
+        if (rounds > 1 && report_total(draft)) return;
         if (sets == 1) {
             repeat(draft.item, rounds);
             if (block.run != RunKind::as_many) climb_open_ladders(draft.item);
@@ -215,6 +216,25 @@ private:
         if (sets != rounds) return report_length(draft, "The amount", sets);
         if (loads > 1 && loads != rounds) return report_length(draft, "The load", loads);
         match_incline(draft);
+    }
+
+    // "30 total" in three rounds; gives whether it was reported.
+    bool report_total(const DraftItem& draft) {
+        for (const program::Part& part : draft.item.parts) {
+            const program::Amount& amount = part.amounts.front();
+            if (amount.form != program::AmountForm::total) continue;
+            const Ratio share = amount.low.value / Ratio(draft_.block.rounds);
+            const std::string unit =
+                amount.low.unit == Unit::reps ? "" : fmt::format(" {}", plural(amount.low.unit));
+            sink_.report({Code::total_in_rounds,
+                          draft.amount_span,
+                          {part.name, std::to_string(draft_.block.rounds),
+                           to_decimal(share.is_whole() ? share : amount.low.value) + unit},
+                          {},
+                          {}});
+            return true;
+        }
+        return false;
     }
 
     // A list of slopes has one for each set.

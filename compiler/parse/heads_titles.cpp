@@ -59,6 +59,7 @@ bool says_its_run(LineKind kind, std::string_view clauses) {
     constexpr std::array runs{"AMRAP"sv, "as many"sv, "for time"sv, "every"sv};
     const bool runs_by_time = std::ranges::any_of(
         runs, [clauses](std::string_view words) { return begins_with_words(clauses, words); });
+    if (begins_with_words(clauses, "rest") && std::ranges::any_of(clauses, is_digit)) return true;
     // Straight sets have no rounds.
     return kind != LineKind::open_sets && (rounds || (needs_run && runs_by_time));
 }

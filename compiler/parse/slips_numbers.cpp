@@ -124,6 +124,20 @@ std::optional<Diagnostic> find_negative(const Scene& scene) {
 
 }  // namespace
 
+// "10, 2 min": a time that does not say what it is.
+static Diagnostic make_time_alone(const Scene& scene, Span time) {
+    const std::string said(scene.slice(time));
+    const Span here{time.begin, time.begin};
+    return make(Code::time_alone, time, {said},
+                {fix("rest " + said, here, "rest "), fix("hold " + said, here, "hold ")});
+}
+
+// Whether what stands before the first number says that it is one of so many sets.
+static bool is_behind_times(const Scene& scene, std::uint32_t first) {
+    const Span before = trim(scene.text, {scene.body.begin, first});
+    return !before.empty() && grammar::to_lower(scene.text[before.end - 1]) == 'x';
+}
+
 std::optional<Diagnostic> find_comma_between_numbers(const Scene& scene) {
     const std::uint32_t second = scene.detail_begin();
     if (second >= scene.body.end || !is_digit(scene.text[second])) return std::nullopt;
@@ -148,8 +162,19 @@ std::optional<Diagnostic> find_comma_between_numbers(const Scene& scene) {
         if (next.empty() || !is_digit(scene.text[next.begin])) break;
         all.end = i = number_at(scene.text, next.begin, scene.body.end).end;
     }
+    const std::string_view values = scene.slice(all);
+    // "10, 3 s" is no list of tens and threes: only three values, or two bare ones, are.
+    if (std::ranges::count(values, ',') < 2) {
+        const Measured last = measured_at(scene.text, second, scene.body.end);
+        if (unit_dimension(scene.slice(last.unit)) == "time") {
+            return make_time_alone(scene, last.whole());
+        }
+        const std::string_view after = scene.slice(trim(scene.text, {all.end, scene.body.end}));
+        const bool is_bare = after.empty() || after.front() == '@' || after.front() == ',';
+        if (!is_bare || is_behind_times(scene, first)) return std::nullopt;
+    }
     std::string list;
-    for (const char c : scene.slice(all)) {
+    for (const char c : values) {
         if (c == ',') list += '-';
         if (is_digit(c) || c == '.' || c == ':') list += c;
     }

@@ -73,8 +73,11 @@ bool is_rising_pair(const NodeReader& reader, const Series& series, bool joined_
     }
     const std::string first = bare(reader, *series.values[0]);
     const std::string second = bare(reader, *series.values[1]);
-    const std::string range = fmt::format("{} to {}{}", first, second, unit_text(series));
-    const std::string pair = fmt::format("{} then {}{}", first, second, unit_text(series));
+    // "2:00" says its unit.
+    const bool by_clock = reader.slice(series.span).contains(':');
+    const std::string unit = by_clock ? "" : unit_text(series);
+    const std::string range = fmt::format("{} to {}{}", first, second, unit);
+    const std::string pair = fmt::format("{} then {}{}", first, second, unit);
     reader.report(Code::rising_pair, series.span,
                   {std::string(reader.slice(series.span)), range, pair},
                   {replace(series.span, range), replace(series.span, pair)});
