@@ -106,7 +106,8 @@ std::string_view smaller_unit(std::string_view larger) {
 
 // A side, or what a rest lies between, a slip away.
 std::optional<Diagnostic> find_near_word(const Scene& scene) {
-    constexpr std::array places{"rounds"sv, "sets"sv, "movements"sv, "sides"sv, "stations"sv};
+    constexpr std::array places{"rounds"sv, "sets"sv,     "movements"sv,
+                                "sides"sv,  "stations"sv, "blocks"sv};
     std::string_view near;
     if (scene.code == Code::side_expected && scene.rest().empty()) {
         const Span end{scene.before_end(), scene.before_end()};
