@@ -4,16 +4,12 @@ namespace stave::check {
 
 using grammar::LineKind;
 
-bool belongs_to_definition(LineKind kind) {
+bool is_of_definitions_alone(LineKind kind) {
     switch (kind) {
         case LineKind::counted_in:
         case LineKind::sides:
         case LineKind::pattern:
         case LineKind::speed:
-        case LineKind::cue:
-        case LineKind::fault:
-        case LineKind::kit:
-        case LineKind::unclassified:
         case LineKind::loaded_with:
         case LineKind::joint:
         case LineKind::starts:
@@ -28,6 +24,11 @@ bool belongs_to_definition(LineKind kind) {
         default:
             return false;
     }
+}
+
+bool belongs_to_definition(LineKind kind) {
+    return is_of_definitions_alone(kind) || kind == LineKind::cue || kind == LineKind::fault ||
+           kind == LineKind::kit || kind == LineKind::unclassified;
 }
 
 bool opens_record(LineKind kind) {

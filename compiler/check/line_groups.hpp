@@ -7,6 +7,8 @@ namespace stave::check {
 
 // Whether the line may stand in a movement's definition.
 [[nodiscard]] bool belongs_to_definition(grammar::LineKind kind);
+// Those that have no place anywhere else.
+[[nodiscard]] bool is_of_definitions_alone(grammar::LineKind kind);
 // Athletes, plans, results and kits with a name, which are read for their form.
 [[nodiscard]] bool opens_record(grammar::LineKind kind);
 // Whether the line is a block or a movement, which only a session can hold.

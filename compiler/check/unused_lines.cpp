@@ -1,5 +1,6 @@
 #include "compiler/check/unused_lines.hpp"
 
+#include "compiler/check/line_groups.hpp"
 #include "compiler/check/places.hpp"
 
 namespace stave::check {
@@ -8,23 +9,9 @@ namespace {
 
 using grammar::LineKind;
 
-// Of definitions, athletes, plans and results alone.
-bool is_of_no_session(LineKind kind) {
+// Of athletes, plans and results alone.
+bool is_of_records_alone(LineKind kind) {
     switch (kind) {
-        case LineKind::counted_in:
-        case LineKind::sides:
-        case LineKind::pattern:
-        case LineKind::speed:
-        case LineKind::loaded_with:
-        case LineKind::joint:
-        case LineKind::starts:
-        case LineKind::how:
-        case LineKind::easier:
-        case LineKind::harder:
-        case LineKind::caution:
-        case LineKind::also:
-        case LineKind::demands:
-        case LineKind::directions:
         case LineKind::weight:
         case LineKind::units:
         case LineKind::language:
@@ -55,7 +42,9 @@ bool is_of_no_session(LineKind kind) {
 
 void check_unused(const syntax::Document& document, DiagnosticSink& sink) {
     for (const syntax::Line& line : document.lines) {
-        if (line.is_broken || !is_of_no_session(line.kind)) continue;
+        const bool is_misplaced =
+            is_of_definitions_alone(line.kind) || is_of_records_alone(line.kind);
+        if (line.is_broken || !is_misplaced) continue;
         report_not_here(line, Surroundings::session, sink);
     }
 }

@@ -64,20 +64,6 @@ bool needs_title(LineKind kind) {
     }
 }
 
-bool opens_block(LineKind kind) {
-    switch (kind) {
-        case LineKind::open_warm_up:
-        case LineKind::open_sets:
-        case LineKind::open_superset:
-        case LineKind::open_circuit:
-        case LineKind::open_stations:
-        case LineKind::open_cool_down:
-            return true;
-        default:
-            return false;
-    }
-}
-
 // "5-5-5: bench press": the name and the amount have changed places.
 Diagnostic make_head_without_name(std::string_view text, const Line& line) {
     const std::string_view title = slice(text, line.title);
@@ -194,7 +180,7 @@ std::optional<Diagnostic> find_head_slip(std::string_view text, const Line& line
     if (needs_title(line.kind) && title.empty()) {
         return make_title_missing(text, line);
     }
-    if (opens_block(line.kind) && !title.empty()) {
+    if (grammar::is_block(line.kind) && !title.empty()) {
         if (auto format = find_format_in_title(text, line)) return format;
     }
     if (line.kind == LineKind::movement_line && !title.empty()) {

@@ -25,20 +25,6 @@ struct Place {
 
 const std::string whole_session = "session: Yard\nsquat: 5\n";
 
-bool opens_block(LineKind kind) {
-    switch (kind) {
-        case LineKind::open_warm_up:
-        case LineKind::open_sets:
-        case LineKind::open_superset:
-        case LineKind::open_circuit:
-        case LineKind::open_stations:
-        case LineKind::open_cool_down:
-            return true;
-        default:
-            return false;
-    }
-}
-
 bool belongs_to_definition(LineKind kind) {
     return kind >= LineKind::counted_in && kind <= LineKind::directions;
 }
@@ -56,7 +42,7 @@ Place place_of(const std::string& line) {
     if (kind == LineKind::open_superset) {
         return {"session: Yard\n", "  squat: 3 x 5\n  swing: 3 x 5\n"};
     }
-    if (opens_block(kind)) return {"session: Yard\n", "  squat: 5\n  swing: 5\n"};
+    if (grammar::is_block(kind)) return {"session: Yard\n", "  squat: 5\n  swing: 5\n"};
     if (belongs_to_definition(kind)) return {"movement wave:\n", whole_session};
     if (belongs_to_plan(kind)) return {whole_session + "plan Autumn:\n", ""};
     switch (kind) {
