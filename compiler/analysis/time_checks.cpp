@@ -50,11 +50,16 @@ public:
     }
 
 private:
+    // A rest before the next block is none of the block's time.
+    static bool is_inside(const Entry& entry, std::uint32_t block_id) {
+        return entry.block_id == block_id && entry.rest_place != timeline::RestPlace::blocks;
+    }
+
     // The first interval that its work fills; later ones warn of the same.
     void check_intervals(const Block& block, std::uint32_t block_id) {
         Ratio work;
         for (const Entry& entry : timeline_.entries) {
-            if (entry.block_id != block_id) continue;
+            if (!is_inside(entry, block_id)) continue;
             const bool ends = entry.kind == EntryKind::rest &&
                               (entry.rest_place == timeline::RestPlace::interval ||
                                entry.rest_place == timeline::RestPlace::movements ||
@@ -76,7 +81,7 @@ private:
     void check_round(const Block& block, std::uint32_t block_id) {
         Ratio round;
         for (const Entry& entry : timeline_.entries) {
-            if (entry.block_id == block_id && entry.kind != EntryKind::more_rounds) {
+            if (is_inside(entry, block_id) && entry.kind != EntryKind::more_rounds) {
                 round += entry.length_seconds;
             }
         }
