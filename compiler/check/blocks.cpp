@@ -261,8 +261,9 @@ private:
         if (block.items.empty() || block.items.back().parts.empty()) return;
         const program::Item& last = block.items.back();
         if (!last.rest && !last.rest_after) return;
+        const bool has_line = last.rest_after && draft_.rest_line;
         sink_.report({Code::rest_replaced,
-                      last.span,
+                      has_line ? draft_.rest_line->span : last.span,
                       {last.parts.front().name},
                       {},
                       {{draft_.head, "the rest between rounds is said here"}}});

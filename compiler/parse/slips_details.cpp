@@ -4,6 +4,7 @@
 #include <array>
 
 #include "compiler/parse/classify.hpp"
+#include "compiler/parse/rules.hpp"
 #include "compiler/parse/slips.hpp"
 
 namespace stave::parse {
@@ -51,6 +52,8 @@ std::optional<Diagnostic> find_late_side(const Scene& scene) {
     const std::size_t amount = before.find_first_of("@,");
     if (amount == std::string_view::npos) {
         const std::string mended = fmt::format("{} {}", before, side);
+        // "20 m there and back" has its side.
+        if (!reads(grammar::BodyKind::dose, mended)) return std::nullopt;
         return make(Code::side_late, detail, {side, mended},
                     {fix(mended, {comma->begin, detail.begin}, " ")});
     }
@@ -59,6 +62,7 @@ std::optional<Diagnostic> find_late_side(const Scene& scene) {
             .end;
     const std::string mended = fmt::format("{} {}{}", scene.slice({scene.body.begin, end}), side,
                                            scene.slice({end, comma->begin}));
+    if (!reads(grammar::BodyKind::dose, mended)) return std::nullopt;
     return make(Code::side_late, detail, {side, mended},
                 {{mended, {Edit{{end, end}, " " + side}, Edit{{comma->begin, detail.end}, ""}}}});
 }
