@@ -17,28 +17,36 @@ namespace stave::grammar {
 
 using namespace tao::pegtl;
 
+// Rules for characters beyond ASCII: what begins with an ASCII byte is not even decoded,
+// which nearly all that is read does.
+template <typename... Rules>
+struct beyond_ascii : seq<not_at<seven>, sor<Rules...>> {};
+
 // Blanks of every width, and marks without any, are what pasted text brings.
 struct blank
-    : sor<one<' ', '\t'>, utf8::one<0xA0, 0x202F, 0x3000, 0xFEFF>, utf8::range<0x2000, 0x200F>> {};
+    : sor<one<' ', '\t'>,
+          beyond_ascii<utf8::one<0xA0, 0x202F, 0x3000, 0xFEFF>, utf8::range<0x2000, 0x200F>>> {};
 struct blanks : star<blank> {};
 
 // Hyphen, non-breaking hyphen, figure dash, en dash, minus. Not the start of an
 // arrow.
-struct dash
-    : seq<sor<one<'-'>, utf8::one<0x2010, 0x2011, 0x2012, 0x2013, 0x2212>>, not_at<one<'>'>>> {};
-struct dots : sor<seq<two<'.'>, opt<one<'.'>>>, utf8::one<0x2026>> {};
-struct arrow : sor<string<'-', '>'>, string<'=', '>'>, utf8::one<0x2192>> {};
-struct comma : sor<one<','>, utf8::one<0xFF0C, 0x3001, 0x060C>> {};
-struct plus_sign : sor<one<'+'>, utf8::one<0xFF0B>> {};
+struct dash : seq<sor<one<'-'>, beyond_ascii<utf8::one<0x2010, 0x2011, 0x2012, 0x2013, 0x2212>>>,
+                  not_at<one<'>'>>> {};
+struct dots : sor<seq<two<'.'>, opt<one<'.'>>>, beyond_ascii<utf8::one<0x2026>>> {};
+struct arrow : sor<string<'-', '>'>, string<'=', '>'>, beyond_ascii<utf8::one<0x2192>>> {};
+struct comma : sor<one<','>, beyond_ascii<utf8::one<0xFF0C, 0x3001, 0x060C>>> {};
+struct plus_sign : sor<one<'+'>, beyond_ascii<utf8::one<0xFF0B>>> {};
 struct at_sign : one<'@'> {};
 
-struct vulgar_sign : utf8::one<0xBC, 0xBD, 0xBE, 0x2153, 0x2154, 0x215B, 0x215C, 0x215D, 0x215E> {};
-struct multiplication_sign : utf8::one<0xD7, 0x445> {};
+struct vulgar_sign
+    : beyond_ascii<utf8::one<0xBC, 0xBD, 0xBE, 0x2153, 0x2154, 0x215B, 0x215C, 0x215D, 0x215E>> {};
+struct multiplication_sign : beyond_ascii<utf8::one<0xD7, 0x445>> {};
 
 // A letter of any script: whatever beyond ASCII is no sign of the notation.
-struct letter : sor<alpha, seq<not_at<sor<blank, utf8::one<0x2026, 0x2192, 0xB0, 0xFF05, 0xD7>,
-                                          dash, comma, plus_sign, vulgar_sign>>,
-                               utf8::range<0x80, 0x10FFFF>>> {};
+struct letter
+    : sor<alpha, beyond_ascii<seq<not_at<sor<blank, utf8::one<0x2026, 0x2192, 0xB0, 0xFF05, 0xD7>,
+                                             dash, comma, plus_sign, vulgar_sign>>,
+                                  utf8::any>>> {};
 
 // A keyword in any letter case, not the start of a longer word.
 template <typename Text>

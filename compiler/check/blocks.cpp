@@ -49,6 +49,7 @@ public:
         check_every();
         settle_rounds();
         settle_last_rest(draft_, another_follows_, sink_);
+        block.items.reserve(draft_.items.size());
         for (std::size_t i = 0; i < draft_.items.size(); ++i) {
             match(draft_.items[i]);
             for (auto& [substitute, other] : draft_.substitutes[i]) {
@@ -361,7 +362,7 @@ DraftBlock open_block(const syntax::Line& line, DiagnosticSink& sink) {
     return draft;
 }
 
-program::Block finish_block(DraftBlock draft, bool another_follows, DiagnosticSink& sink) {
+program::Block finish_block(DraftBlock& draft, bool another_follows, DiagnosticSink& sink) {
     return BlockFinisher(draft, another_follows, sink).run();
 }
 

@@ -41,8 +41,8 @@ void apply_format(const syntax::Format& format, const syntax::Line& line, DraftB
 [[nodiscard]] std::string block_name(const program::Block& block);
 [[nodiscard]] std::string sentence_start(std::string text);
 
-// Another block may follow in the session.
-[[nodiscard]] program::Block finish_block(DraftBlock draft, bool another_follows,
+// Takes what the draft holds. Another block may follow in the session.
+[[nodiscard]] program::Block finish_block(DraftBlock& draft, bool another_follows,
                                           DiagnosticSink& sink);
 
 }  // namespace stave::check

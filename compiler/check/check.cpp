@@ -118,7 +118,7 @@ private:
     void read_in_session(const syntax::Line& line) {
         if (grammar::is_block(line.kind)) return open_block(line);
         if (block_ && line.kind != LineKind::rest) {
-            apart_.meet(line, block_name(block_->block), sink_);
+            apart_.meet(line, block_->block, sink_);
         }
         if (grammar::is_item(line.kind)) return add_item(line);
         if (line.kind == LineKind::open_substitute) return add_substitute(line);
@@ -229,6 +229,7 @@ private:
     void open_block(const syntax::Line& line) {
         close_block(true);
         block_ = check::open_block(line, sink_);
+        block_->items = std::move(spare_items_);
         apart_.open_block(line);
     }
 
@@ -307,7 +308,9 @@ private:
     void close_block(bool another_follows) {
         if (!block_) return;
         session_tainted_ = session_tainted_ || block_->tainted;
-        program::Block block = finish_block(std::move(*block_), another_follows, sink_);
+        program::Block block = finish_block(*block_, another_follows, sink_);
+        spare_items_ = std::move(block_->items);
+        spare_items_.clear();
         if (!block.rest_after) block.rest_after = header_.rest_between_blocks;
         if (!another_follows) block.rest_after.reset();
         for (program::Item& item : block.items)
@@ -383,6 +386,8 @@ private:
     DiagnosticSink& sink_;
     std::optional<program::Session> session_;
     std::optional<DraftBlock> block_;
+    // The room for the drafts of a block, kept for the next: they are large.
+    std::vector<DraftItem> spare_items_;
     SessionHeader header_;
     SessionNames names_;
     UnknownMovements unknown_;

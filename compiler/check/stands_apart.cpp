@@ -1,6 +1,9 @@
 #include "compiler/check/stands_apart.hpp"
 
+#include <string>
 #include <utility>
+
+#include "compiler/check/blocks.hpp"
 
 namespace stave::check {
 
@@ -13,7 +16,7 @@ void StandsApart::open_block(const syntax::Line& head) {
     head_column_ = column(head);
 }
 
-void StandsApart::meet(const syntax::Line& line, const std::string& block_name,
+void StandsApart::meet(const syntax::Line& line, const program::Block& block,
                        DiagnosticSink& sink) {
     const bool is_behind_gap = std::exchange(is_behind_gap_, false);
     if (!head_column_) return;
@@ -23,8 +26,11 @@ void StandsApart::meet(const syntax::Line& line, const std::string& block_name,
     }
     if (!is_behind_gap || !is_indented_ || is_said_) return;
     is_said_ = true;
-    sink.report(
-        {Code::stands_apart, line.head.span, {std::string(line.head.text), block_name}, {}, {}});
+    sink.report({Code::stands_apart,
+                 line.head.span,
+                 {std::string(line.head.text), block_name(block)},
+                 {},
+                 {}});
 }
 
 }  // namespace stave::check

@@ -3,9 +3,9 @@
 
 #include <cstdint>
 #include <optional>
-#include <string>
 
 #include "compiler/diagnostics/sink.hpp"
+#include "compiler/program/program.hpp"
 #include "compiler/syntax/document.hpp"
 
 namespace stave::check {
@@ -18,8 +18,8 @@ public:
     void open_block(const syntax::Line& head);
     // Movements straight below it have no head to stand apart from.
     void open_session() { *this = {}; }
-    // A line of the block, whose name is told.
-    void meet(const syntax::Line& line, const std::string& block_name, DiagnosticSink& sink);
+    // A line of the block.
+    void meet(const syntax::Line& line, const program::Block& block, DiagnosticSink& sink);
 
 private:
     bool is_behind_gap_ = false;

@@ -34,6 +34,10 @@ bool is_plain(std::string_view text) {
     return std::ranges::all_of(text, [](char c) { return c >= 0x20 && c < 0x7F; });
 }
 
+bool is_squeezed(std::string_view plain) {
+    return !plain.starts_with(' ') && !plain.ends_with(' ') && !plain.contains("  ");
+}
+
 // Runs of blanks become one space; ends are trimmed; `dashes` maps every dash.
 std::string squeeze(std::string_view text, bool dashes) {
     std::string out;
@@ -69,7 +73,7 @@ std::string squeeze(std::string_view text, bool dashes) {
 
 std::string fold_name(std::string_view name) {
     if (is_plain(name)) {
-        std::string folded = squeeze(name, false);
+        std::string folded = clean_text(name);
         std::ranges::transform(folded, folded.begin(), [](char c) {
             return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
         });
@@ -87,15 +91,18 @@ std::string fold_name(std::string_view name) {
 }
 
 std::string clean_text(std::string_view text) {
-    if (is_plain(text)) return squeeze(text, false);
+    if (is_plain(text)) return is_squeezed(text) ? std::string(text) : squeeze(text, false);
     return map(squeeze(text, false), UTF8PROC_STABLE | UTF8PROC_COMPOSE);
 }
 
 std::string slug(std::string_view text) {
     // Room for a hash behind it.
     constexpr std::size_t longest = 50;
-    const std::string plain = map(fold_name(text), UTF8PROC_STABLE | UTF8PROC_DECOMPOSE |
-                                                       UTF8PROC_STRIPMARK | UTF8PROC_COMPAT);
+    std::string plain = fold_name(text);
+    if (!is_plain(plain)) {
+        plain =
+            map(plain, UTF8PROC_STABLE | UTF8PROC_DECOMPOSE | UTF8PROC_STRIPMARK | UTF8PROC_COMPAT);
+    }
     std::string out;
     bool letter = false;
     for (const char c : plain) {

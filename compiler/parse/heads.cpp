@@ -82,7 +82,10 @@ bool may_open_format(std::string_view head) {
     constexpr std::array words{"AMRAP"sv, "as many"sv,     "every"sv,  "for time"sv, "cap"sv,
                                "rest"sv,  "whole block"sv, "people"sv, "in"sv};
     const char first = grammar::to_lower(head.front());
-    return is_digit(first) || std::ranges::any_of(words, [=](std::string_view word) {
+    // "3 rounds"; "90/90 hip switch" is none.
+    const std::size_t digits = std::min(head.find_first_not_of("0123456789"), head.size());
+    const bool begins_with_count = digits > 0 && digits < head.size() && head[digits] != '/';
+    return begins_with_count || std::ranges::any_of(words, [=](std::string_view word) {
                return grammar::to_lower(word.front()) == first && begins_with_words(head, word);
            });
 }

@@ -239,8 +239,8 @@ void parse_part(const SourceFile& source, const SourcePart& part, ParseTree& tre
     if (!is_readable(source, part, sink)) return;
     if (tree.lines.empty()) {
         tree.lines.reserve(part.line_count);
-        // A movement line leaves about six nodes.
-        constexpr std::size_t nodes_per_line = 6;
+        // A movement line leaves about six nodes; to grow would be to copy them all.
+        constexpr std::size_t nodes_per_line = 8;
         tree.nodes.reserve(part.line_count * nodes_per_line);
     }
     LineParser parser(source, sink, tree);
