@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include "compiler/check/check.hpp"
 #include "compiler/check/dose_context.hpp"
 #include "compiler/names/names.hpp"
@@ -34,6 +36,32 @@ bool changes_direction(const DoseContext& context) {
     return context.draft.item.sides.rule == program::SideRule::there_and_back;
 }
 
+// "glute bridge: 8 each leg": the movement that does it with one leg or arm, or "".
+std::string one_sided_kin(const DoseContext& context, const program::Part& part) {
+    using program::SideWord;
+    const SideWord word = context.draft.item.sides.word;
+    const bool by_legs = word == SideWord::leg;
+    for (const std::string_view prefix : {"single-leg ", "single-arm ", "one-arm "}) {
+        if (word != SideWord::side && prefix.contains("leg") != by_legs) continue;
+        std::string known =
+            context.unknown.known_name(fmt::format("{}{}", prefix, part.folded_name));
+        if (!known.empty()) return known;
+    }
+    return "";
+}
+
+void fail_for_side(const DoseContext& context, const program::Part& part) {
+    const Span side = context.dose.work->side->span;
+    std::vector<Fix> fixes{{"leave it out", {Edit{{side_begin(context, side), side.end}, ""}}}};
+    const std::string kin = one_sided_kin(context, part);
+    if (!kin.empty() && context.line.names.size() == 1)
+        fixes.push_back({kin, {Edit{context.line.names.front().span, kin}}});
+    context.fail(Code::side_not_taken, side,
+                 {part.name, side_text(context.draft.item.sides),
+                  kin.empty() ? "" : fmt::format(", or write {}", kin)},
+                 std::move(fixes));
+}
+
 void check_defined_sides(const DoseContext& context, const program::Part& part,
                          const program::MovementDefinition& movement) {
     const program::Sides& defined = *movement.sides;
@@ -44,10 +72,7 @@ void check_defined_sides(const DoseContext& context, const program::Part& part,
         if (!context.dose.work->side || changes_direction(context)) return;
         // One of several joined movements may be the one that takes sides.
         if (!one_part && movement.from_library) return;
-        const Span side = context.dose.work->side->span;
-        return context.fail(Code::side_not_taken, side,
-                            {part.name, side_text(context.draft.item.sides)},
-                            {{"leave it out", {Edit{{side_begin(context, side), side.end}, ""}}}});
+        return fail_for_side(context, part);
     }
     if (said) return;
     if (!one_part && movement.from_library) return;

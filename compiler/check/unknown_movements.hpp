@@ -17,6 +17,9 @@ public:
     // which known movement the name speaks of.
     void meet(const syntax::Word& name, const std::string& folded_name);
 
+    // The movement of the files or the library that goes by the name, or "".
+    [[nodiscard]] std::string known_name(const std::string& folded_name) const;
+
 private:
     struct Met {
         // A known name that is a slip away, or "".
@@ -29,7 +32,6 @@ private:
 
     [[nodiscard]] Met look_up(const std::string& folded_name) const;
     [[nodiscard]] std::string near_name(const std::string& folded_name) const;
-    [[nodiscard]] std::string known_name(const std::string& folded_name) const;
     [[nodiscard]] std::string name_within(const std::string& folded_name) const;
 
     const Definitions& definitions_;

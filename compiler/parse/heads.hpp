@@ -30,6 +30,10 @@ namespace stave::parse {
 [[nodiscard]] std::optional<Diagnostic> find_format_in_title(std::string_view text,
                                                              const Line& line);
 
+// "equipment: 2 dumbbells", "duration: 40 min": a field by a name that is none here.
+[[nodiscard]] std::optional<Diagnostic> find_field_by_another_name(std::string_view text,
+                                                                   const Line& line);
+
 // What is wrong with a head whose kind is known; its names are read by run_head.
 [[nodiscard]] std::optional<Diagnostic> find_head_slip(std::string_view text, const Line& line);
 // A movement's head that is no list of names.

@@ -12,9 +12,30 @@ namespace {
 
 using namespace std::string_view_literals;
 
+// "10/8/6": three values or more are a list.
+std::optional<Diagnostic> find_slashed_list(const Scene& scene) {
+    const auto is_figure = [](char c) { return is_digit(c) || c == '.'; };
+    std::uint32_t begin = scene.offset;
+    while (begin > scene.body.begin &&
+           (is_figure(scene.text[begin - 1]) || scene.text[begin - 1] == '/'))
+        --begin;
+    std::uint32_t end = scene.offset;
+    while (end < scene.body.end && (is_figure(scene.text[end]) || scene.text[end] == '/'))
+        ++end;
+    const Span all{begin, end};
+    std::string list(scene.slice(all));
+    if (std::ranges::count(list, '/') < 2 || list.contains("//") || !is_digit(list.front()) ||
+        !is_digit(list.back())) {
+        return std::nullopt;
+    }
+    std::ranges::replace(list, '/', '-');
+    return make(Code::slash_list, all, {list}, {fix(list, all, list)});
+}
+
 // "8/side", "12 km/h", "5:00/km": each or per.
 std::optional<Diagnostic> find_slash(const Scene& scene) {
     if (!scene.rest().starts_with('/')) return std::nullopt;
+    if (auto list = find_slashed_list(scene)) return list;
     const Span word = token_at(scene.text, scene.offset + 1, scene.body.end);
     const std::string_view behind = scene.slice(word);
     std::uint32_t number = scene.offset;

@@ -22,12 +22,25 @@ std::string_view last_word(std::string_view text) {
     return text.substr(begin);
 }
 
-// "60 s rest" for "rest 60 s".
+// "60 s rest" for "rest 60 s"; what stands before the time keeps its place: "3 x 8 then
+// 60 s rest".
 Diagnostic make_rest_first(const Scene& scene) {
-    const Span time = trim(scene.text, {scene.detail_begin(), scene.token.begin});
+    const Span detail = trim(scene.text, {scene.detail_begin(), scene.token.begin});
+    const std::string_view unit = last_word(scene.slice(detail));
+    const std::uint32_t number_end =
+        trim(scene.text, {detail.begin, detail.end - static_cast<std::uint32_t>(unit.size())}).end;
+    const Span time{number_begin(scene.text, detail.begin, number_end), detail.end};
     const std::string mended = fmt::format("rest {}", scene.slice(time));
-    return make(Code::rest_first, {time.begin, scene.token.end}, {mended},
-                {fix(mended, {time.begin, scene.token.end}, mended)});
+    Span before = trim(scene.text, {detail.begin, time.begin});
+    for (const std::string_view word : {"then"sv, "with"sv, "and"sv}) {
+        if (ends_with_words(scene.slice(before), word))
+            before = trim(scene.text,
+                          {before.begin, before.end - static_cast<std::uint32_t>(word.size())});
+    }
+    const Span said{time.begin, scene.token.end};
+    if (before.empty()) return make(Code::rest_first, said, {mended}, {fix(mended, said, mended)});
+    return make(Code::rest_first, said, {mended},
+                {fix(", " + mended, {before.end, said.end}, ", " + mended)});
 }
 
 Diagnostic make_unknown_unit(const Scene& scene) {
@@ -91,6 +104,8 @@ std::optional<Diagnostic> find_stray_word(const Scene& scene) {
         grammar::same_word(word, "x")) {
         return make(Code::sets_whole, scene.token, {word, "3 x 8"});
     }
+    const bool joins = scene.offset > scene.body.begin;
+    if (!joins && word == "to") return std::nullopt;
     if (word == "to" || word == "then" || word == "by" || word == "x" || word == "X") {
         return make(Code::joined_signs, scene.token);
     }

@@ -1,0 +1,73 @@
+// Fields by the names that other forms have for them: "equipment:", "location:".
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <string>
+
+#include "compiler/parse/heads.hpp"
+#include "compiler/parse/scene.hpp"
+
+namespace stave::parse {
+
+namespace {
+
+using namespace std::string_view_literals;
+using grammar::BodyKind;
+
+struct OtherName {
+    std::string_view said;
+    std::string_view field;
+    BodyKind body;
+};
+constexpr std::array other_names{
+    OtherName{"equipment", "kit", BodyKind::kit},
+    OtherName{"gear", "kit", BodyKind::kit},
+    OtherName{"location", "place", BodyKind::text},
+    OtherName{"venue", "place", BodyKind::text},
+    OtherName{"where", "place", BodyKind::text},
+    OtherName{"date", "when", BodyKind::when},
+    OtherName{"start", "when", BodyKind::when},
+    OtherName{"goal", "note", BodyKind::text},
+    OtherName{"aim", "note", BodyKind::text},
+    OtherName{"focus", "note", BodyKind::text},
+    OtherName{"objective", "note", BodyKind::text},
+    OtherName{"description", "note", BodyKind::text},
+    OtherName{"comment", "note", BodyKind::text},
+    OtherName{"comments", "note", BodyKind::text},
+    OtherName{"instructions", "note", BodyKind::text},
+    OtherName{"tip", "cue", BodyKind::text},
+    OtherName{"tips", "cue", BodyKind::text},
+    OtherName{"athlete", "for", BodyKind::names},
+    OtherName{"athletes", "for", BodyKind::names},
+    OtherName{"who", "for", BodyKind::names},
+};
+
+// Written behind the start of a session, so that no field stands for them.
+constexpr std::array lengths{"time"sv, "duration"sv, "length"sv, "time limit"sv, "total time"sv};
+
+}  // namespace
+
+std::optional<Diagnostic> find_field_by_another_name(std::string_view text, const Line& line) {
+    const std::string_view head = text.substr(line.head.begin, line.head.size());
+    const std::string_view body = text.substr(line.body.begin, line.body.size());
+    const std::string said(head);
+    const bool is_length = std::ranges::any_of(
+        lengths, [head](std::string_view one) { return grammar::same_word(one, head); });
+    if (is_length) {
+        const std::string length = body.empty() ? "40 min" : std::string(body);
+        return make(
+            Code::field_named, line.head,
+            {said, fmt::format("the length behind the start: when: 2026-12-03 18:30, {}", length)});
+    }
+    const auto found = std::ranges::find_if(
+        other_names, [head](const OtherName& one) { return grammar::same_word(one.said, head); });
+    if (found == other_names.end()) return std::nullopt;
+    const std::string field(found->field);
+    Diagnostic result = make(Code::field_named, line.head, {said, field + ":"});
+    const bool fits = found->body == BodyKind::text ? !body.empty() : reads(found->body, body);
+    if (fits) result.fixes.push_back(fix(field + ":", line.head, field));
+    return result;
+}
+
+}  // namespace stave::parse
