@@ -301,7 +301,7 @@ private:
         std::vector<Fix> fixes;
         // Another number of sets than rounds may be what is meant.
         const bool same = draft.item.set_count() == static_cast<std::size_t>(draft_.block.rounds);
-        if (same && draft.sets_prefix.size() > 0) {
+        if (same && !draft.sets_prefix.empty()) {
             fixes.push_back({draft.one_set, {Edit{draft.sets_prefix, ""}}});
         }
         sink_.report({Code::sets_in_rounds,

@@ -185,7 +185,7 @@ private:
     // A number, or a name for each.
     void add_directions(const syntax::Names& names, Span span, MovementDefinition& definition) {
         constexpr std::int64_t most_directions = 12;
-        std::int64_t count = static_cast<std::int64_t>(names.names.size());
+        auto count = static_cast<std::int64_t>(names.names.size());
         const std::string first = clean_text(names.names.front().text);
         const bool is_number = count == 1 && first.size() <= 2 &&
                                first.find_first_not_of("0123456789") == std::string::npos;

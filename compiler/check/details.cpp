@@ -180,7 +180,7 @@ struct DetailAdder {
         context.draft.item.details.emplace_back(std::move(detail));
     }
     // Details that say how each repetition is done.
-    bool needs_reps(Span span) const {
+    [[nodiscard]] bool needs_reps(Span span) const {
         if (counts_only(context)) return true;
         context.fail(Code::detail_needs_reps, span, {std::string(context.text_of(span))});
         return false;

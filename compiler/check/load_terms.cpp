@@ -153,34 +153,37 @@ std::vector<Dimension> shift_dimensions(LoadKind kind) {
     }
 }
 
+bool check_shift_value(const DoseContext& context, const syntax::LoadTerm& term,
+                       const std::optional<syntax::Value>& value) {
+    if (!value) {
+        context.fail(Code::number_expected, term.shift->amount.span, {});
+        return false;
+    }
+    if (!value->has_unit && term.kind != LoadKind::last_time) {
+        report_bare(context, *value);
+        return false;
+    }
+    const auto allowed = shift_dimensions(term.kind);
+    if (std::ranges::find(allowed, dimension(value->quantity.unit)) == allowed.end()) {
+        context.fail(
+            Code::shift_unit, value->span,
+            {std::string(context.text_of(value->span)),
+             term.kind == LoadKind::test_pace ? "A pace is slower or faster by a time."
+                                              : "It is more or less by a weight or a share."});
+        return false;
+    }
+    return is_liftable(context, *value);
+}
+
 bool check_shift(const DoseContext& context, const syntax::LoadTerm& term) {
     if (!term.shift) return true;
-    const Series& amount = term.shift->amount;
-    const auto allowed = shift_dimensions(term.kind);
-    if (allowed.empty()) {
+    if (shift_dimensions(term.kind).empty()) {
         context.fail(Code::shift_what, term.span, {std::string(context.text_of(term.span))});
         return false;
     }
-    for (const auto& value : amount.values) {
-        if (!value) {
-            context.fail(Code::number_expected, amount.span, {});
-            return false;
-        }
-        if (!value->has_unit && term.kind != LoadKind::last_time) {
-            report_bare(context, *value);
-            return false;
-        }
-        if (std::ranges::find(allowed, dimension(value->quantity.unit)) == allowed.end()) {
-            context.fail(
-                Code::shift_unit, value->span,
-                {std::string(context.text_of(value->span)),
-                 term.kind == LoadKind::test_pace ? "A pace is slower or faster by a time."
-                                                  : "It is more or less by a weight or a share."});
-            return false;
-        }
-        if (!is_liftable(context, *value)) return false;
-    }
-    return true;
+    return std::ranges::all_of(term.shift->amount.values, [&](const auto& value) {
+        return check_shift_value(context, term, value);
+    });
 }
 
 program::LoadKind kind_of(const syntax::LoadTerm& term) {

@@ -89,7 +89,7 @@ private:
                 Code::include_too_much, path,
                 {workspace_.text(path), std::to_string(most_includes),
                  std::to_string(deepest_include),
-                 std::to_string(SourceFile::largest_together / (1024 * 1024))});
+                 std::to_string(SourceFile::largest_together / (std::size_t{1024} * 1024))});
         }
         const auto part = workspace_.source.add_part(file.name, std::move(file.text));
         const auto first = static_cast<std::uint32_t>(workspace_.tree.lines.size());

@@ -54,7 +54,7 @@ private:
             take(fold_name(workspace_.source.text(name)));
     }
 
-    void take(std::string folded) {
+    void take(const std::string& folded) {
         if (!known_.insert(folded).second) return;
         const auto movement = workspace_.sources.library(folded);
         if (!movement) return;

@@ -10,7 +10,7 @@ using syntax::LoadKind;
 using syntax::LoadTerm;
 
 std::string band(const LoadTerm& term) {
-    std::string text = "band " + squeezed(term.label);
+    const std::string text = "band " + squeezed(term.label);
     return term.helps ? text + " helping" : text;
 }
 
@@ -66,7 +66,7 @@ std::string base(const LoadTerm& term) {
     return "heart rate " + series(term.weight);
 }
 
-std::string labelled(std::string text, std::string_view label) {
+std::string labelled(const std::string& text, std::string_view label) {
     return label.empty() ? text : text + ' ' + squeezed(label);
 }
 

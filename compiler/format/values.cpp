@@ -169,7 +169,7 @@ std::string squeezed(std::string_view text) {
 }
 
 std::string value(const Value& value) {
-    const std::string text = number(value);
+    std::string text = number(value);
     if (!value.has_unit || carries_unit(value)) return text;
     return fmt::format("{} {}", text, unit_word(value.quantity.unit, value.quantity.value));
 }
@@ -178,7 +178,7 @@ std::string series(const Series& series) {
     if (series.form == SeriesForm::max) {
         return series.max_unit ? fmt::format("max {}", plural(*series.max_unit)) : "max";
     }
-    const std::string text = numbers(series);
+    std::string text = numbers(series);
     switch (series.extent) {
         case syntax::Extent::or_more:
             return text + " or more";

@@ -34,8 +34,8 @@ void Library::read() {
     for (std::size_t begin = find_line(text, opener, 0); begin < text.size();) {
         const std::size_t end = find_line(text, opener, begin + 1);
         const std::string_view head = line_at(text, begin);
-        Entry entry{head.substr(opener.size(), head.rfind(':') - opener.size()),
-                    text.substr(begin, end - begin)};
+        const Entry entry{head.substr(opener.size(), head.rfind(':') - opener.size()),
+                          text.substr(begin, end - begin)};
         const std::size_t id = entries_.size();
         by_name_.emplace(fold_name(entry.name), id);
         if (const std::size_t at = find_line(entry.text, other_names, 0); at < entry.text.size()) {

@@ -215,11 +215,11 @@ std::string_view near_word(std::string_view word, std::span<const std::string_vi
     if (word.size() < 3) return best;
     constexpr std::size_t long_word = 6;
     std::size_t least = word.size() < long_word ? 2 : 3;
-    for (const std::string_view one : words) {
-        const std::size_t distance = edit_distance(word, one, least);
+    for (const std::string_view candidate : words) {
+        const std::size_t distance = edit_distance(word, candidate, least);
         if (distance < least) {
             least = distance;
-            best = one;
+            best = candidate;
         }
     }
     return best;

@@ -97,7 +97,7 @@ std::string as_block(std::string_view head, std::string_view body) {
         fmt::format("{}, cap {}", head, body),
         fmt::format("{} {}", head, body),
     };
-    const auto line =
+    const auto* const line =
         std::ranges::find_if(lines, [](const auto& one) { return reads(BodyKind::format, one); });
     return line == lines.end() ? "" : fmt::format("circuit: {}", *line);
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <ranges>
 #include <string>
 
 #include "compiler/parse/failures.hpp"
@@ -23,7 +24,7 @@ std::size_t size_of_sign(std::string_view said) {
     const bool ascii_letter =
         is_letter(said.front()) && static_cast<unsigned char>(said.front()) < 0x80;
     if (ascii_letter) return 0;
-    const auto sign =
+    const auto* const sign =
         std::ranges::find_if(signs, [said](std::string_view one) { return said.starts_with(one); });
     return sign == signs.end() ? 0 : sign->size();
 }
@@ -168,8 +169,8 @@ Mended mended_body(std::string line) {
         const bool splits =
             std::ranges::any_of(edits, [](const Edit& edit) { return edit.text.contains('\n'); });
         if (splits) return {line, next.fixes.size() == 1};
-        for (auto edit = edits.rbegin(); edit != edits.rend(); ++edit)
-            line.replace(edit->span.begin, edit->span.size(), edit->text);
+        for (const auto& edit : std::ranges::reverse_view(edits))
+            line.replace(edit.span.begin, edit.span.size(), edit.text);
         if (next.fixes.size() > 1) return {line, false};
     }
     return {line, false};

@@ -168,7 +168,7 @@ std::optional<Diagnostic> find_missing_word(const Scene& scene) {
                     {fix("to", {end.end - or_size, end.end}, "to")});
     }
     if (scene.code == Code::swap_every) return describe_swap(scene);
-    const auto missing = std::ranges::find(missing_words, scene.code, &MissingWord::code);
+    const auto* const missing = std::ranges::find(missing_words, scene.code, &MissingWord::code);
     if (missing == missing_words.end()) return std::nullopt;
     std::vector<Fix> fixes;
     const std::string word(missing->word);

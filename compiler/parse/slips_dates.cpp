@@ -138,7 +138,7 @@ LooseClock read_loose_clock(const Scene& scene, std::uint32_t begin) {
 // "18:30-19:25": an end instead of a length.
 std::optional<Diagnostic> find_clock_range(const Scene& scene) {
     constexpr std::array signs{"-"sv, "\u2013"sv, "\u2014"sv, "to"sv, "until"sv, "till"sv};
-    const auto sign = std::ranges::find_if(
+    const auto* const sign = std::ranges::find_if(
         signs, [&](std::string_view one) { return scene.rest().starts_with(one); });
     if (scene.code != Code::word_out_of_place || sign == signs.end()) return std::nullopt;
     const Span said{scene.offset, scene.offset + static_cast<std::uint32_t>(sign->size())};

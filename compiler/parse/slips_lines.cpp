@@ -62,7 +62,7 @@ std::optional<Diagnostic> find_kit_fraction(const Scene& scene) {
     };
     constexpr std::array known{Decimal{"1/2", "5"}, Decimal{"1/4", "25"}, Decimal{"3/4", "75"}};
     const std::string said(scene.slice(fraction));
-    const auto decimal = std::ranges::find(known, said, &Decimal::fraction);
+    const auto* const decimal = std::ranges::find(known, said, &Decimal::fraction);
     if (decimal == known.end()) return make(Code::kit_fraction, fraction, {said, "1.25"});
     const std::uint32_t whole_end = trim(scene.text, {scene.body.begin, top}).end;
     const std::uint32_t whole = number_begin(scene.text, scene.body.begin, whole_end);

@@ -61,7 +61,7 @@ std::optional<Diagnostic> find_prime(const Scene& scene) {
     constexpr std::array primes{
         Prime{"\"", true}, Prime{"\u2033", true},  Prime{"\u201D", true}, Prime{"''", true},
         Prime{"'", false}, Prime{"\u2032", false}, Prime{"\u2019", false}};
-    const auto prime = std::ranges::find_if(
+    const auto* const prime = std::ranges::find_if(
         primes, [&](const Prime& one) { return scene.rest().starts_with(one.sign); });
     if (prime == primes.end()) return std::nullopt;
     const Span sign{scene.offset, scene.offset + static_cast<std::uint32_t>(prime->sign.size())};
@@ -72,7 +72,7 @@ std::optional<Diagnostic> find_prime(const Scene& scene) {
     const Span seconds = number_at(scene.text, sign.end, scene.body.end);
     if (!seconds.empty()) {
         const std::string_view behind = scene.slice({seconds.end, scene.body.end});
-        const auto second = std::ranges::find_if(primes, [behind](const Prime& one) {
+        const auto* const second = std::ranges::find_if(primes, [behind](const Prime& one) {
             return one.twice && behind.starts_with(one.sign);
         });
         if (second == primes.end() || prime->twice) return result;

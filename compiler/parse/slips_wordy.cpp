@@ -27,10 +27,10 @@ bool means_max(std::string_view said) {
 }
 
 // "for 5 min" only says what needs no word; "up to 5" would lose its sense.
-bool leads_on(std::string_view words) {
+bool leads_on(std::string_view said) {
     constexpr std::array leads{"to"sv, "than"sv, "of"sv, "about"sv, "until"sv, "as"sv, "by"sv};
     return std::ranges::any_of(
-        leads, [words](std::string_view word) { return ends_with_words(words, word); });
+        leads, [said](std::string_view lead) { return ends_with_words(said, lead); });
 }
 
 }  // namespace

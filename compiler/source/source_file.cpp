@@ -28,15 +28,12 @@ SourceFile::SourceFile(std::string path, std::string text) {
 
 std::uint32_t SourceFile::add_part(std::string name, std::string text) {
     if (text.starts_with(byte_order_mark)) text.erase(0, byte_order_mark.size());
+    // Ends the last line of the part before.
+    if (!parts_.empty()) text_ += '\n';
+    SourcePart part{std::move(name), static_cast<std::uint32_t>(text_.size()), line_count(), 0};
     if (parts_.empty()) {
         text_ = std::move(text);
     } else {
-        // Ends the last line of the part before.
-        text_ += '\n';
-    }
-    SourcePart part{std::move(name), 0, line_count(), 0};
-    if (!parts_.empty()) {
-        part.begin = static_cast<std::uint32_t>(text_.size());
         text_ += text;
     }
     find_lines(text_, part.begin, line_begins_);

@@ -35,6 +35,7 @@ bool lower_fault(const NodeReader& reader, NodeRange nodes, Line& line) {
 }
 
 // Which function reads the body follows from the line's kind.
+// NOLINTNEXTLINE(readability-function-size): one case for each kind of line
 bool lower_body(const NodeReader& reader, NodeRange nodes, Line& line) {
     if (line.is_broken || line.is_deferred) return true;
     switch (line.kind) {

@@ -37,32 +37,34 @@ const Scale& scale_of(LoadKind kind) {
     return scales[0];
 }
 
-bool is_on_scale(const NodeReader& reader, const LoadTerm& term) {
+bool is_value_on_scale(const NodeReader& reader, const LoadTerm& term,
+                       const std::optional<Value>& value) {
     const Scale& scale = scale_of(term.kind);
-    for (const auto& value : term.weight.values) {
-        if (!value) {
-            reader.report(Code::effort_number, term.weight.span, {});
-            return false;
-        }
-        if (value->has_unit) {
-            const std::string number = to_decimal(value->quantity.value);
-            const std::string written = term.kind == LoadKind::reserve
-                                            ? fmt::format("{} in reserve", number)
-                                            : fmt::format("{} {}", scale.words, number);
-            reader.report(Code::scale_plain, value->span,
-                          {reader.said(value->span), std::string(scale.name), written});
-            return false;
-        }
-        const bool off =
-            value->quantity.value < Ratio(scale.least) || value->quantity.value > Ratio(scale.most);
-        if (off) {
-            reader.report(Code::scale_range, value->span,
-                          {reader.said(value->span), std::string(scale.name),
-                           std::to_string(scale.least), std::to_string(scale.most)});
-            return false;
-        }
+    if (!value) {
+        reader.report(Code::effort_number, term.weight.span, {});
+        return false;
     }
-    return true;
+    if (value->has_unit) {
+        const std::string number = to_decimal(value->quantity.value);
+        const std::string written = term.kind == LoadKind::reserve
+                                        ? fmt::format("{} in reserve", number)
+                                        : fmt::format("{} {}", scale.words, number);
+        reader.report(Code::scale_plain, value->span,
+                      {reader.said(value->span), std::string(scale.name), written});
+        return false;
+    }
+    if (value->quantity.value >= Ratio(scale.least) && value->quantity.value <= Ratio(scale.most))
+        return true;
+    reader.report(Code::scale_range, value->span,
+                  {reader.said(value->span), std::string(scale.name), std::to_string(scale.least),
+                   std::to_string(scale.most)});
+    return false;
+}
+
+bool is_on_scale(const NodeReader& reader, const LoadTerm& term) {
+    return std::ranges::all_of(term.weight.values, [&](const auto& value) {
+        return is_value_on_scale(reader, term, value);
+    });
 }
 
 bool lower_scale(const NodeReader& reader, std::uint32_t node, LoadKind kind, LoadTerm& term) {
@@ -126,12 +128,11 @@ bool take_per(const NodeReader& reader, std::uint32_t node, LoadTerm& term) {
 }
 
 bool is_share(const NodeReader& reader, const Series& weight) {
-    for (const auto& value : weight.values) {
-        if (value && value->has_unit && value->quantity.unit == Unit::percent) continue;
-        reader.report(Code::of_share, weight.span, {reader.said(weight.span)});
-        return false;
-    }
-    return true;
+    const bool shares = std::ranges::all_of(weight.values, [](const auto& value) {
+        return value && value->has_unit && value->quantity.unit == Unit::percent;
+    });
+    if (!shares) reader.report(Code::of_share, weight.span, {reader.said(weight.span)});
+    return shares;
 }
 
 bool is_whole_count(const NodeReader& reader, const Series& weight) {

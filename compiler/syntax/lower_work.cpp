@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <ranges>
 #include <utility>
 
 #include "compiler/syntax/lower_parts.hpp"
@@ -154,7 +155,7 @@ bool take_sets(const NodeReader& reader, std::uint32_t tail, WorkStep& step) {
 bool take_waves(const NodeReader& reader, std::uint32_t tail, WorkStep& step) {
     const Series waves = std::move(step.parts.front());
     step.parts.clear();
-    std::uint32_t i = tail + 1;
+    const std::uint32_t i = tail + 1;
     auto values = lower_series(reader, i);
     if (!values) return false;
     const Span whole = cover(waves.span, values->span);
@@ -225,8 +226,8 @@ void spread_units(Work& work) {
     std::vector<WorkStep*> steps{&work.first};
     for (WorkStep& step : work.next)
         steps.push_back(&step);
-    for (auto step = steps.rbegin(); step != steps.rend(); ++step) {
-        for (Series& part : (*step)->parts) {
+    for (auto& step : std::ranges::reverse_view(steps)) {
+        for (Series& part : step->parts) {
             for (auto& value : part.values) {
                 if (!value) continue;
                 if (value->has_unit) {

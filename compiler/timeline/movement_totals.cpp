@@ -71,15 +71,12 @@ void add_alternating(const program::Sides& sides, Ratio value, bool counts, Move
 void add_value(const DonePart& done, Ratio value, bool counts, MovementTotal& total) {
     const program::Sides& sides = done.item.sides;
     // Neither hands that swap a load nor ways are a left and a right of the body.
-    const bool has_no_side =
-        sides.rule == SideRule::swapped || sides.word == program::SideWord::way;
-    if (has_no_side) {
-        total.both += value;
-    } else if (done.side == Side::left) {
+    const bool has_sides = sides.rule != SideRule::swapped && sides.word != program::SideWord::way;
+    if (has_sides && done.side == Side::left) {
         total.left += value;
-    } else if (done.side == Side::right) {
+    } else if (has_sides && done.side == Side::right) {
         total.right += value;
-    } else if (sides.rule == SideRule::alternating) {
+    } else if (has_sides && sides.rule == SideRule::alternating) {
         add_alternating(sides, value, counts, total);
     } else {
         total.both += value;

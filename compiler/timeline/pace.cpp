@@ -122,12 +122,12 @@ std::int64_t directions_of(const program::Program& program, const program::Part&
 
 Ratio walk_back_seconds(const program::Item& item, std::size_t set) {
     const Quantity amount = item.parts.front().amounts[set].high;
-    if (dimension(amount.unit) != Dimension::length) return Ratio(0);
+    if (dimension(amount.unit) != Dimension::length) return {0};
     return rounded_product(in_base_units(amount), carry_seconds_per_metre, milliseconds);
 }
 
 Ratio needed_rest() {
-    return Ratio(needed_rest_seconds);
+    return {needed_rest_seconds};
 }
 
 // Seconds for one repetition beyond the movement's own: what is held, paused or

@@ -148,7 +148,7 @@ std::string block_name(const program::Block& block) {
 }
 
 // How often and how long: "3 rounds", "as many rounds as possible in 8 min".
-std::string run_words(const program::Block& block) {
+static std::string run_words(const program::Block& block) {
     std::string rounds = block.least_rounds > 0
                              ? fmt::format("{}–{}", block.least_rounds, block.rounds)
                              : std::to_string(block.rounds);
@@ -176,7 +176,7 @@ std::string run_words(const program::Block& block) {
     return fmt::format("{} on, {} off, {}", quantity(block.time), quantity(block.off), rounds);
 }
 
-std::string people_words(const program::Block& block) {
+static std::string people_words(const program::Block& block) {
     std::string text;
     if (block.people > 0) text = beside(std::to_string(block.people), "people");
     constexpr std::string_view groups[] = {"in pairs", "in threes", "in fours"};

@@ -30,7 +30,7 @@ bool is_multiple(const LoadTerm& term) {
 // A term without the weight's unit, so that a list can name the unit once.
 std::string mass_number(const LoadTerm& term) {
     const Ratio scale = is_multiple(term) ? Ratio(1, 100) : Ratio(1);
-    const std::string low = to_decimal(term.low.value * scale);
+    std::string low = to_decimal(term.low.value * scale);
     if (term.low == term.high) return low;
     return fmt::format("{}–{}", low, to_decimal(term.high.value * scale));
 }

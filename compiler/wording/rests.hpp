@@ -10,9 +10,10 @@
 namespace stave::wording {
 
 // "rest 60 s", "rest: walk back".
-[[nodiscard]] std::string with_rest(const program::Rest& rest);
+[[nodiscard]] std::string with_rest(const program::Rest& pause);
 // "rest 3 min between rounds, easy walk", "rest between sets: walk back"; "" for none.
-[[nodiscard]] std::string rest_at(const std::optional<program::Rest>& rest, std::string_view place);
+[[nodiscard]] std::string rest_at(const std::optional<program::Rest>& pause,
+                                  std::string_view place);
 // The rests of a block, in its order; "" for none.
 [[nodiscard]] std::string block_rests(const program::Block& block);
 // The item's own rest and the one between its sides, as far as they are taken; or "".

@@ -1,6 +1,7 @@
 // Laws that hold for every session, whatever it says, tried on made-up ones. They
 // follow from what the quantities mean; no source is needed.
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -84,8 +85,8 @@ TEST(Law, two_rounds_are_twice_one_round_and_one_rest) {
             lines += stave::testing::round_line(chance);
         const int rest = chance.between(1, 300);
         const std::string head = ", rest " + std::to_string(rest) + " s between rounds\n";
-        const Timeline one = timed("session: A\ncircuit: 1 round" + head + lines);
-        const Timeline two = timed("session: A\ncircuit: 2 rounds" + head + lines);
+        const Timeline one = timed(fmt::format("session: A\ncircuit: 1 round{}{}", head, lines));
+        const Timeline two = timed(fmt::format("session: A\ncircuit: 2 rounds{}{}", head, lines));
         EXPECT_EQ(two.total_seconds, one.total_seconds + one.total_seconds + Ratio(rest)) << lines;
         EXPECT_EQ(two.work_seconds, one.work_seconds + one.work_seconds) << lines;
         EXPECT_EQ(two.sets, 2 * one.sets) << lines;

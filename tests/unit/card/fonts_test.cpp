@@ -77,7 +77,7 @@ TEST(Fonts, TellsWhichTextEachGlyphDraws) {
 }
 
 TEST(Fonts, FindsTheFirstCharacterThatHasNoGlyph) {
-    Fonts fonts;
+    const Fonts fonts;
     for (const Face face : faces) {
         EXPECT_EQ(fonts.first_missing(face, "Ødegård 5 × 3 – 82½ kg ±2 ≥ 8\u00A0×"), std::nullopt);
         EXPECT_EQ(fonts.first_missing(face, "Κράτα ᾧ Держи Ё Việt"), std::nullopt);
@@ -97,7 +97,7 @@ TEST(Fonts, OutlivesTextThatIsNotUtf8) {
 
 // The name table of the file itself, as HarfBuzz reads it.
 TEST(Fonts, NamesFacesAsTheirFilesDo) {
-    Fonts fonts;
+    const Fonts fonts;
     for (const Face face : faces) {
         const std::span<const std::byte> file = fonts.file(face);
         ASSERT_EQ(static_cast<const void*>(file.data()),

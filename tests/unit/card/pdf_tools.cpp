@@ -79,7 +79,7 @@ Outcome PdfFile::run(const std::string& options, const std::string& after) const
 }
 
 std::string PdfFile::read(const std::string& options, const std::string& after) const {
-    Outcome outcome = run(options, after);
+    const Outcome outcome = run(options, after);
     EXPECT_EQ(outcome.status, 0) << options << "\n" << outcome.output;
     return outcome.output;
 }

@@ -1,4 +1,5 @@
 // Problems that the coach lets stand.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "tests/unit/compose/composing.hpp"
@@ -23,8 +24,9 @@ TEST(Allow, in_a_session_holds_for_its_lines) {
     // The file's first line of all is a session's head too.
     for (const char* before : {"", "\n", "# A remark.\n"}) {
         const auto first =
-            analyse(before + std::string("session 1: A\n") +
-                    "allow: count-high, a charity evening\n" + high + "session 2: B\n" + high);
+            analyse(fmt::format("{}session 1: A\nallow: count-high, a charity evening\n{}"
+                                "session 2: B\n{}",
+                                before, high, high));
         ASSERT_EQ(codes(first), "count-high") << before;
         EXPECT_GT(first.sink.sorted()[0].span.begin, 70U);
     }

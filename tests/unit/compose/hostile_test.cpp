@@ -154,7 +154,7 @@ TEST_F(Hostile, a_million_lines_of_values_are_read) {
     std::string text;
     for (int i = 0; i < 20'000; ++i) {
         text += "session " + std::to_string(i) + ":\n";
-        text += repeated("squat: 8-8-8-8-8-8-8-8-8-8\n", 27 * 5);
+        text += repeated("squat: 8-8-8-8-8-8-8-8-8-8\n", 135);
     }
     const auto snapshot = analyse(text);
     EXPECT_FALSE(snapshot.sink.sorted().empty() && snapshot.program.sessions.empty());

@@ -1,4 +1,5 @@
 // What a file takes from the movement library.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "tests/unit/compose/composing.hpp"
@@ -110,8 +111,9 @@ TEST(LibraryUse, notes_a_name_in_the_session_that_does_not_allow_it) {
         const std::string code = line[0] == 's' ? "movement-unknown" : "near-movement";
         const std::string allow = "allow: " + code + ", everybody here knows it\n";
         const auto snapshot =
-            analyse_with_library("session 1: A\n" + allow + line + line + "session 2: B\n" + line +
-                                 line + "session 3: C\n" + allow + line);
+            analyse_with_library(fmt::format("session 1: A\n{0}{1}{1}session 2: B\n{1}{1}"
+                                             "session 3: C\n{0}{1}",
+                                             allow, line));
         ASSERT_EQ(codes(snapshot), code) << problem_lines(snapshot);
         const std::uint32_t begin = snapshot.sink.sorted()[0].span.begin;
         EXPECT_EQ(snapshot.source->position(begin).line, 6U);

@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <ranges>
 #include <set>
 
 #include "compiler/analysis/analyse.hpp"
@@ -40,8 +41,8 @@ std::string mended_line(const SourceFile& source, const Diagnostic& diagnostic) 
     const Span line = source.line(source.position(diagnostic.span.begin).line - 1);
     std::string text(source.text(line));
     const std::vector<Edit>& edits = diagnostic.fixes.front().edits;
-    for (auto edit = edits.rbegin(); edit != edits.rend(); ++edit) {
-        text.replace(edit->span.begin - line.begin, edit->span.size(), edit->text);
+    for (const auto& edit : std::ranges::reverse_view(edits)) {
+        text.replace(edit.span.begin - line.begin, edit.span.size(), edit.text);
     }
     // A fix may put a whole line before this one.
     return trimmed(text.substr(0, text.find('\n')));

@@ -40,7 +40,7 @@ std::vector<Expectation> read_expectations(const std::string& text) {
 }
 
 std::string read_text(const std::filesystem::path& path) {
-    std::ifstream in(path, std::ios::binary);
+    const std::ifstream in(path, std::ios::binary);
     std::ostringstream out;
     out << in.rdbuf();
     return out.str();

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <ranges>
 #include <sstream>
 
 #include "compiler/analysis/analyse.hpp"
@@ -103,8 +104,8 @@ std::string mended(const analysis::Snapshot& snapshot, const Place& place, const
     std::ranges::sort(edits, {}, [](const Edit& edit) { return edit.span.begin; });
     std::string text(
         snapshot.source->text().substr(0, snapshot.source->text().size() - place.after.size()));
-    for (auto edit = edits.rbegin(); edit != edits.rend(); ++edit)
-        text.replace(edit->span.begin, edit->span.size(), edit->text);
+    for (auto& edit : std::ranges::reverse_view(edits))
+        text.replace(edit.span.begin, edit.span.size(), edit.text);
     text.erase(0, place.before.size());
     while (text.ends_with('\n') || text.ends_with(' '))
         text.pop_back();

@@ -76,14 +76,14 @@ TEST(AsManyRounds, that_do_not_fit_take_one_whole_round) {
 TEST(ForTime, takes_as_long_as_its_work_whatever_its_cap) {
     EXPECT_EQ(of_circuit("for time, cap 1 min, 3 rounds", "push-up: 10\nrow: 100 m in 25 s")
                   .total_seconds,
-              Ratio(3 * (30 + 25)));
+              Ratio(3L * (30 + 25)));
     EXPECT_EQ(of_circuit("for time", "push-up: 10").total_seconds, Ratio(30));
 }
 
 TEST(EveryNext, fills_each_minute_also_the_last) {
     const auto timeline =
         of_circuit("every 1 min next movement, 3 rounds", "swing: 12\npush-up: 8");
-    EXPECT_EQ(timeline.total_seconds, Ratio(6 * 60));
+    EXPECT_EQ(timeline.total_seconds, Ratio(6L * 60));
     EXPECT_EQ(rests(timeline), (std::vector<Ratio>{24, 36, 24, 36, 24, 36}));
     EXPECT_EQ(timeline.entries[1].rest_place, RestPlace::interval);
 }
@@ -91,33 +91,33 @@ TEST(EveryNext, fills_each_minute_also_the_last) {
 TEST(EveryNext, runs_on_where_the_work_is_longer) {
     EXPECT_EQ(
         of_circuit("every 30 s next movement, 2 rounds", "swing: 15\npush-up: 5").total_seconds,
-        Ratio(2 * (45 + 30)));
+        Ratio(2L * (45 + 30)));
 }
 
 TEST(EveryAll, fills_what_all_movements_leave_of_the_time) {
     const auto timeline =
         of_circuit("every 2 min all movements, 3 rounds, rest 1 min", "swing: 12\npush-up: 8");
-    EXPECT_EQ(timeline.total_seconds, Ratio(3 * 120 + 2 * 60));
+    EXPECT_EQ(timeline.total_seconds, Ratio(3L * 120 + 2L * 60));
     EXPECT_EQ(rests(timeline), (std::vector<Ratio>{60, 60, 60, 60, 60}));
 }
 
 TEST(Intervals, work_for_the_time_on_and_drop_the_last_time_off) {
     const auto timeline = of_circuit("40 s on, 20 s off, 3 rounds", "plank:\npush-up: 10");
-    EXPECT_EQ(timeline.total_seconds, Ratio(6 * 40 + 5 * 20));
-    EXPECT_EQ(timeline.work_seconds, Ratio(6 * 40));
+    EXPECT_EQ(timeline.total_seconds, Ratio(6L * 40 + 5L * 20));
+    EXPECT_EQ(timeline.work_seconds, Ratio(6L * 40));
 }
 
 TEST(Intervals, rest_between_rounds_in_place_of_the_time_off) {
     EXPECT_EQ(
         of_circuit("40 s on, 20 s off, 2 rounds, rest 2 min", "plank:\nsit-up:").total_seconds,
-        Ratio(4 * 40 + 2 * 20 + 120));
+        Ratio(4L * 40 + 2L * 20 + 120));
 }
 
 TEST(Intervals, hold_both_sides_inside_the_time_on) {
     const auto timeline = timed(
         "movement side plank:\nsides: each side\nsession: A\n"
         "circuit: 40 s on, 20 s off, 2 rounds\nside plank:\nstep-up: 8 each leg\n");
-    EXPECT_EQ(timeline.total_seconds, Ratio(4 * 40 + 3 * 20));
+    EXPECT_EQ(timeline.total_seconds, Ratio(4L * 40 + 3L * 20));
     EXPECT_EQ(timeline.entries[0].length_seconds, Ratio(20));
     EXPECT_EQ(timeline.entries[1].length_seconds, Ratio(20));
     EXPECT_EQ(timeline.movements[0].left, Ratio(40));
@@ -149,11 +149,11 @@ TEST(WholeBlock, does_all_rounds_left_then_all_right) {
                                   Side::right, Side::right, Side::right, Side::right};
     EXPECT_EQ(sides(timeline), order);
     EXPECT_EQ(rests(timeline), (std::vector<Ratio>{30, 15, 30}));
-    EXPECT_EQ(timeline.total_seconds, Ratio(2 * (2 * (24 + 30) + 30) + 15));
+    EXPECT_EQ(timeline.total_seconds, Ratio(2L * (2 * (24 + 30) + 30) + 15));
     EXPECT_EQ(timeline.movements[1].left, Ratio(20));
     EXPECT_EQ(timeline.movements[1].right, Ratio(20));
     EXPECT_EQ(timeline.movements[1].sets, 2);
-    EXPECT_EQ(timeline.movements[1].tonnage_kg, Ratio(40 * 12));
+    EXPECT_EQ(timeline.movements[1].tonnage_kg, Ratio(40L * 12));
 }
 
 TEST(WholeBlock, does_what_has_no_side_both_times) {
@@ -178,12 +178,12 @@ TEST(WholeBlock, does_what_is_for_one_side_on_that_side) {
 }
 
 TEST(Clusters, count_the_short_rests_inside) {
-    EXPECT_EQ(work_of("press: (2 + 2 + 2, rest 15 s)"), Ratio(6 * 3));
+    EXPECT_EQ(work_of("press: (2 + 2 + 2, rest 15 s)"), Ratio(6L * 3));
     const auto timeline = of_sets("press: 3 x (3 x 2, rest 20 s) @ 40 kg");
-    EXPECT_EQ(timeline.work_seconds, Ratio(3 * 6 * 3));
-    EXPECT_EQ(timeline.total_seconds, Ratio(3 * (6 * 3 + 2 * 20) + 2 * 60));
+    EXPECT_EQ(timeline.work_seconds, Ratio(3L * 6 * 3));
+    EXPECT_EQ(timeline.total_seconds, Ratio(3L * (6 * 3 + 2 * 20) + 2L * 60));
     EXPECT_EQ(only_total(timeline).both, Ratio(18));
-    EXPECT_EQ(only_total(timeline).tonnage_kg, Ratio(18 * 40));
+    EXPECT_EQ(only_total(timeline).tonnage_kg, Ratio(18L * 40));
 }
 
 TEST(Clusters, of_times_share_the_unit_that_stands_last) {
@@ -196,11 +196,11 @@ TEST(Clusters, that_end_in_max_count_what_comes_before) {
     EXPECT_EQ(only_total(timeline).open_sets, 2);
     EXPECT_EQ(only_total(timeline).tonnage_kg, Ratio(800));
     // Five repetitions of 3 s, half a minute of max, two rests of 20 s; a rest between.
-    EXPECT_EQ(timeline.total_seconds, Ratio(2 * (15 + 30 + 40) + 60));
+    EXPECT_EQ(timeline.total_seconds, Ratio(2L * (15 + 30 + 40) + 60));
 }
 
 TEST(Ladders, climb_whole_in_every_set_without_a_rest) {
-    EXPECT_EQ(work_of("push-up: ladder 1..3..1"), Ratio(9 * 3));
+    EXPECT_EQ(work_of("push-up: ladder 1..3..1"), Ratio(9L * 3));
     const auto timeline = of_circuit("3 rounds, rest 60 s", "push-up: ladder 1..4");
     EXPECT_EQ(only_total(timeline).both, Ratio(30));
     EXPECT_EQ(only_total(timeline).sets, 3);
@@ -219,11 +219,11 @@ TEST(OpenLadders, count_their_first_rung_against_the_clock) {
 
 TEST(Waves, step_the_load_from_wave_to_wave) {
     const auto timeline = of_sets("squat: 2 waves of 5-3 @ 60 then 70 kg, each wave 5 kg up");
-    EXPECT_EQ(only_total(timeline).tonnage_kg, Ratio(5 * 60 + 3 * 70 + 5 * 65 + 3 * 75));
+    EXPECT_EQ(only_total(timeline).tonnage_kg, Ratio(5L * 60 + 3L * 70 + 5L * 65 + 3L * 75));
 }
 
 TEST(TimeToReach, is_the_time_of_the_set) {
-    EXPECT_EQ(work_of("run: 3 x 400 m in 88 s"), Ratio(3 * 88));
+    EXPECT_EQ(work_of("run: 3 x 400 m in 88 s"), Ratio(3L * 88));
     EXPECT_EQ(work_of("row: max m in 4 min"), Ratio(240));
 }
 
@@ -305,7 +305,7 @@ TEST(Sides, share_the_time_of_a_station) {
 
 TEST(Joined, movements_share_a_time) {
     const auto within = of_sets("clean + press: 3 x (2 + 2) in 30 s @ 20 kg");
-    EXPECT_EQ(within.total_seconds, Ratio(3 * 30 + 2 * 60));
+    EXPECT_EQ(within.total_seconds, Ratio(3L * 30 + 2L * 60));
     const auto station = of_circuit("40 s on, 20 s off, 1 round", "inchworm + shoulder tap:");
     ASSERT_EQ(station.movements.size(), 2U);
     EXPECT_EQ(station.movements[0].both, Ratio(20));
@@ -325,7 +325,7 @@ TEST(Totals, of_a_load_that_changes_unsaid_are_an_assumption) {
 }
 
 TEST(Paces, of_a_mile_are_exact) {
-    EXPECT_EQ(work_of("run: 3 miles @ 8:00 per mile"), Ratio(24 * 60));
+    EXPECT_EQ(work_of("run: 3 miles @ 8:00 per mile"), Ratio(24L * 60));
 }
 
 TEST(Rests, as_long_as_the_work_follow_the_whole_set) {
@@ -352,10 +352,10 @@ TEST(RestsBetweenBlocks, come_behind_every_block_but_the_last) {
 TEST(RestLines, are_minutes_of_their_own_where_the_clock_gives_the_rests) {
     const auto every =
         of_circuit("every 1 min next movement, 3 rounds", "swing: 15\n  rest: 1 min\npush-up: 10");
-    EXPECT_EQ(every.total_seconds, Ratio(9 * 60));
+    EXPECT_EQ(every.total_seconds, Ratio(9L * 60));
     const auto stations =
         of_circuit("40 s on, 20 s off, 2 rounds", "squat:\n  rest: 1 min\npush-up:");
-    EXPECT_EQ(stations.total_seconds, Ratio(2 * (60 + 60 + 60) - 20));
+    EXPECT_EQ(stations.total_seconds, Ratio(2L * (60 + 60 + 60) - 20));
 }
 
 TEST(Sides, begin_where_it_is_said) {
@@ -373,8 +373,8 @@ TEST(Sides, of_hands_that_change_within_the_amount_leave_it) {
 TEST(OpenAmounts, count_what_is_said_of_them) {
     EXPECT_EQ(work_of("broad jump: best of 3"), Ratio(30));
     // Four sets of 3 at 3 s, and three rests of 2 min.
-    EXPECT_EQ(work_of("squat: build to 3"), Ratio(4 * 9));
-    EXPECT_EQ(of_sets("squat: build to 3").total_seconds, Ratio(4 * 9 + 3 * 120));
+    EXPECT_EQ(work_of("squat: build to 3"), Ratio(4L * 9));
+    EXPECT_EQ(of_sets("squat: build to 3").total_seconds, Ratio(4L * 9 + 3L * 120));
     EXPECT_EQ(work_of("chin-up: 5 or more"), Ratio(15));
     EXPECT_EQ(work_of("push-up: 30 total"), Ratio(90));
     EXPECT_EQ(work_of("ride: 15 kcal"), Ratio(90));
