@@ -68,23 +68,18 @@ private:
     // Gives what names no amount the time of its interval.
     void fill_intervals() {
         for (std::size_t i = 0; i < draft_.items.size(); ++i) {
-            fill(draft_.items[i]);
+            const bool is_last = i + 1 == draft_.items.size();
+            fill(draft_.items[i], !is_last && draft_.items[i + 1].column > draft_.items[i].column);
             for (auto& [substitute, other] : draft_.substitutes[i])
-                fill(substitute);
+                fill(substitute, false);
         }
     }
 
-    void fill(DraftItem& draft) {
+    void fill(DraftItem& draft, bool has_lines_below) {
         if (!draft.without_amount || draft.tainted) return;
         if (draft_.block.run != RunKind::intervals) {
             // A head that could not be read may have said the intervals.
-            if (!draft_.head_is_broken) {
-                sink_.report({Code::amount_missing,
-                              draft.head_span,
-                              {draft.item.parts.front().name},
-                              {},
-                              {}});
-            }
+            if (!draft_.head_is_broken) report_no_amount(draft, has_lines_below);
             draft.tainted = draft_.tainted = true;
             return;
         }
@@ -99,6 +94,19 @@ private:
         const Quantity share{time.value / Ratio(shares), time.unit};
         for (program::Part& part : draft.item.parts)
             part.amounts.assign(1, {program::AmountForm::exact, share, share});
+    }
+
+    void report_no_amount(const DraftItem& draft, bool has_lines_below) {
+        const std::string name = draft.item.parts.front().name;
+        if (!has_lines_below || draft.item.parts.size() > 1) {
+            sink_.report({Code::amount_missing, draft.head_span, {name}, {}, {}});
+            return;
+        }
+        std::vector<Fix> fixes;
+        const Span begin{draft.head_span.begin, draft.head_span.begin};
+        for (const std::string kind : {"sets ", "superset ", "circuit "})
+            fixes.push_back({kind + name, {Edit{begin, kind}}});
+        sink_.report({Code::block_unsaid, draft.head_span, {name}, std::move(fixes), {}});
     }
 
     // With two movements or more it matters what is done each time.
@@ -258,7 +266,8 @@ private:
     // At the end of a round the block's rest stands in the place of the item's.
     void warn_of_replaced_rest() {
         const program::Block& block = draft_.block;
-        if (!block.by_rounds || block.rounds == 1 || !block.rest_between_rounds) return;
+        if (draft_.tainted || !block.by_rounds || block.rounds == 1 || !block.rest_between_rounds)
+            return;
         if (block.items.empty() || block.items.back().parts.empty()) return;
         const program::Item& last = block.items.back();
         if (!last.rest && !last.rest_after) return;

@@ -243,7 +243,7 @@ private:
 
     void add_item(const syntax::Line& line) {
         open_block_if_none(line);
-        DraftItem draft = check_dose(line, definitions_, unknown_, sink_);
+        DraftItem draft = check_dose(line, block_->block.run, definitions_, unknown_, sink_);
         if (draft.tainted) block_->tainted = true;
         if (block_->items.size() == most_items) {
             if (!block_->tainted) {
@@ -264,7 +264,7 @@ private:
             session_tainted_ = true;
             return report_not_here(line);
         }
-        DraftItem draft = check_dose(line, definitions_, unknown_, sink_);
+        DraftItem draft = check_dose(line, block_->block.run, definitions_, unknown_, sink_);
         if (draft.tainted) return;
         if (block_->substitutes.back().size() == most_substitutes) {
             return report_too_many(line.head.span, "substitutes for one movement",
@@ -284,7 +284,7 @@ private:
         if (block_->items.back().tainted) return;
         syntax::Line dose = line;
         dose.names = item_names_;
-        DraftItem draft = check_dose(dose, definitions_, unknown_, sink_);
+        DraftItem draft = check_dose(dose, block_->block.run, definitions_, unknown_, sink_);
         if (draft.tainted) return;
         if (block_->substitutes.back().size() == most_substitutes) {
             return report_too_many(line.head.span, "substitutes for one movement",

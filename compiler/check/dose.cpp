@@ -50,16 +50,21 @@ std::string one_sided_kin(const DoseContext& context, const program::Part& part)
     return "";
 }
 
-void fail_for_side(const DoseContext& context, const program::Part& part) {
+// The coach's own definition holds; the library's only tells what is usual.
+void report_side(const DoseContext& context, const program::Part& part, bool from_library) {
     const Span side = context.dose.work->side->span;
     std::vector<Fix> fixes{{"leave it out", {Edit{{side_begin(context, side), side.end}, ""}}}};
+    const std::string said = side_text(context.draft.item.sides);
+    if (!from_library) {
+        return context.fail(Code::side_not_taken, side, {part.name, said}, std::move(fixes));
+    }
     const std::string kin = one_sided_kin(context, part);
-    if (!kin.empty() && context.line.names.size() == 1)
-        fixes.push_back({kin, {Edit{context.line.names.front().span, kin}}});
-    context.fail(Code::side_not_taken, side,
-                 {part.name, side_text(context.draft.item.sides),
-                  kin.empty() ? "" : fmt::format(", or write {}", kin)},
-                 std::move(fixes));
+    if (!kin.empty()) fixes.push_back({kin, {Edit{context.line.names.front().span, kin}}});
+    context.sink.report({Code::side_unusual,
+                         side,
+                         {part.name, said, kin.empty() ? "" : fmt::format(", or write {}", kin)},
+                         std::move(fixes),
+                         {}});
 }
 
 void check_defined_sides(const DoseContext& context, const program::Part& part,
@@ -72,7 +77,7 @@ void check_defined_sides(const DoseContext& context, const program::Part& part,
         if (!context.dose.work->side || changes_direction(context)) return;
         // One of several joined movements may be the one that takes sides.
         if (!one_part && movement.from_library) return;
-        return fail_for_side(context, part);
+        return report_side(context, part, movement.from_library);
     }
     if (said) return;
     if (!one_part && movement.from_library) return;
@@ -124,17 +129,18 @@ void check_sides(const DoseContext& context) {
     if (sides.rule == program::SideRule::alternating) check_even(context);
 }
 
-DraftItem check_dose(const syntax::Line& line, const Definitions& definitions,
+DraftItem check_dose(const syntax::Line& line, program::RunKind run, const Definitions& definitions,
                      UnknownMovements& unknown, DiagnosticSink& sink) {
     DraftItem draft;
     draft.item.span = said_span(line);
     draft.head_span = line.head.span;
+    draft.column = line.head.span.begin - line.span.begin;
     const auto* dose = std::get_if<syntax::Dose>(&line.body);
     if (dose == nullptr) {
         draft.tainted = true;
         return draft;
     }
-    const DoseContext context{line, *dose, definitions, unknown, sink, draft};
+    const DoseContext context{line, *dose, definitions, unknown, sink, draft, run};
     draft.amount_span = dose->work ? dose->work->span : line.head.span;
     if (dose->on) {
         context.fail(Code::date_not_here, dose->on->span, {});

@@ -18,6 +18,8 @@ struct DoseContext {
     UnknownMovements& unknown;
     DiagnosticSink& sink;
     DraftItem& draft;
+    // How the block runs.
+    program::RunKind run;
 
     // The text as typed; the span lies in the line.
     [[nodiscard]] std::string_view text_of(Span span) const {

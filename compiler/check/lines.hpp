@@ -40,6 +40,8 @@ struct DraftItem {
     // No amount is said, which only intervals fill.
     bool without_amount = false;
     Span head_span;
+    // How far the line stands in.
+    std::uint32_t column = 0;
     // Its rest "between sets", which only straight sets have.
     std::optional<Span> rest_between_sets;
     // Of "3 x 8": what is said of one set, and where the sets before it stand.
@@ -53,9 +55,11 @@ struct DraftItem {
 
 class UnknownMovements;
 
-// One dose line with its names. Reports what is wrong with it by itself.
-[[nodiscard]] DraftItem check_dose(const syntax::Line& line, const Definitions& definitions,
-                                   UnknownMovements& unknown, DiagnosticSink& sink);
+// One dose line with its names, in a block that runs so. Reports what is wrong with it
+// by itself.
+[[nodiscard]] DraftItem check_dose(const syntax::Line& line, program::RunKind run,
+                                   const Definitions& definitions, UnknownMovements& unknown,
+                                   DiagnosticSink& sink);
 
 // The line without its indentation and its remark.
 [[nodiscard]] Span said_span(const syntax::Line& line);

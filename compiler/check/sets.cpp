@@ -20,7 +20,9 @@ const MovementDefinition* find_definition(const DoseContext& context, const synt
                                           const std::string& folded) {
     const MovementDefinition* definition = context.definitions.find(folded);
     const bool game = context.line.kind == grammar::LineKind::open_game;
-    if (definition == nullptr && !game) context.unknown.meet(name, folded);
+    // Without an amount that an interval gives, it may be no movement at all.
+    const bool is_sure = context.dose.work || context.run == program::RunKind::intervals;
+    if (definition == nullptr && !game && is_sure) context.unknown.meet(name, folded);
     return definition;
 }
 
@@ -202,11 +204,32 @@ void add_step(const DoseContext& context, const MovementDefinition* definition,
     note_sets(context, step);
 }
 
+// "5 + 5 + 5" for "5", and "3 x (5 + 5 + 5)" for "3 x 5".
+std::string repeated_amount(std::string_view amount, std::size_t names) {
+    const std::size_t times = amount.rfind(" x ");
+    const bool in_sets = times != std::string_view::npos;
+    const std::string_view one = in_sets ? amount.substr(times + 3) : amount;
+    std::string all(one);
+    for (std::size_t i = 1; i < names; ++i)
+        all.append(" + ").append(one);
+    return in_sets ? fmt::format("{} x ({})", amount.substr(0, times), all) : all;
+}
+
 void report_count(const DoseContext& context, std::size_t amounts) {
     const std::size_t names = context.line.names.size();
-    context.fail(Code::joined_count, context.dose.work->span,
+    const syntax::Work& work = *context.dose.work;
+    const bool plain = amounts == 1 && names > 1 && !work.first.group && !work.first.waves &&
+                       work.next.empty() && !work.within && !work.side;
+    std::vector<Fix> fixes;
+    std::string mended = "5..1 + 1..5";
+    if (plain) {
+        mended = repeated_amount(context.text_of(work.span), names);
+        fixes.push_back({mended, {Edit{work.span, mended}}});
+    }
+    context.fail(Code::joined_count, work.span,
                  {fmt::format("{} movement{}", names, names == 1 ? "" : "s"),
-                  fmt::format("{} amount{}", amounts, amounts == 1 ? "" : "s")});
+                  fmt::format("{} amount{}", amounts, amounts == 1 ? "" : "s"), mended},
+                 std::move(fixes));
 }
 
 // Several movements, an amount for each.

@@ -57,12 +57,12 @@ std::size_t size_of_letter(std::string_view said) {
     return name_follows ? 3 : 0;
 }
 
-// Where the head of a line without colon ends: before its first number.
+// Where the head of a line without colon ends: before its first number or load.
 std::size_t find_amount(std::string_view said) {
     bool letter_seen = false;
     for (std::size_t i = 0; i < said.size(); ++i) {
         if (said[i] == ';') return i;
-        if (is_digit(said[i]) && letter_seen) return i;
+        if ((is_digit(said[i]) || said[i] == '@') && letter_seen) return i;
         letter_seen = letter_seen || is_letter(said[i]);
     }
     return std::string_view::npos;

@@ -157,6 +157,8 @@ private:
     bool report_misspelt_field(Line& line, const Failure& failure) {
         constexpr std::size_t shortest_field = 3;
         const std::string head(text_.substr(line.head.begin, line.head.size()));
+        // "core: 3 rounds" is a block without its kind.
+        if (reads(BodyKind::format, text_.substr(line.body.begin, line.body.size()))) return false;
         std::string near(field_but_for_a_letter(head, shortest_field));
         const bool no_amount = failure.offset == line.body.begin;
         if (near.empty() && no_amount) near = near_field(head);

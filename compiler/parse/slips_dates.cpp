@@ -163,6 +163,18 @@ std::optional<Diagnostic> find_clock_range(const Scene& scene) {
     return result;
 }
 
+// "18:30, 50 min": the booked time behind a comma, where a zone belongs.
+std::optional<Diagnostic> find_length_behind_comma(const Scene& scene) {
+    const std::optional<Span> comma = scene.comma();
+    if (scene.code != Code::zone_expected || !comma) return std::nullopt;
+    const Measured length = measured_at(scene.text, scene.offset, scene.body.end);
+    if (unit_dimension(scene.slice(length.unit)) != "time") return std::nullopt;
+    const std::string mended = fmt::format("for {}", scene.slice(length.whole()));
+    const Span start = trim(scene.text, {scene.body.begin, comma->begin});
+    return make(Code::length_for, length.whole(), {std::string(scene.slice(length.whole()))},
+                {fix(mended, {start.end, length.whole().begin}, " for ")});
+}
+
 // A date in words, or behind its time of day.
 Diagnostic make_date(const Scene& scene) {
     // The word before may be a month, where the grammar takes it for a weekday.
@@ -190,6 +202,7 @@ Diagnostic describe_date(const Scene& scene) {
     if (auto missing = find_missing_word(scene)) return *missing;
     if (scene.code == Code::date_expected) return make_date(scene);
     if (auto range = find_clock_range(scene)) return *range;
+    if (auto length = find_length_behind_comma(scene)) return *length;
     if (scene.code == Code::clock_expected) {
         const LooseClock clock = read_loose_clock(scene, scene.offset);
         if (clock.reading.empty() || clock.reading == scene.slice(clock.span)) {

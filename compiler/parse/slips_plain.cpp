@@ -197,6 +197,24 @@ std::optional<Diagnostic> find_rest_behind_amount(const Scene& scene) {
                 {fix(", " + mended, {scene.before_end(), said.end}, ", " + mended)});
 }
 
+// "in 4 s out 6 s", "in 4 s, out 6 s": led by the breath.
+std::optional<Diagnostic> find_breath(const Scene& scene) {
+    const std::uint32_t begin = scene.detail_begin();
+    const std::string said(scene.slice({begin, scene.body.end}));
+    const std::size_t out = said.find("out ");
+    const bool is_breath = scene.code == Code::detail_expected && begins_with_words(said, "in") &&
+                           out != std::string::npos && out > 0;
+    if (!is_breath) return std::nullopt;
+    const Span in = trim(scene.text, {begin, begin + static_cast<std::uint32_t>(out)});
+    std::string_view first = scene.slice(in);
+    while (first.ends_with(',') || first.ends_with(' '))
+        first.remove_suffix(1);
+    const std::string mended = fmt::format("breath {}, {}", first, said.substr(out));
+    if (!reads(BodyKind::dose, fmt::format("8, {}", mended))) return std::nullopt;
+    const Span place{begin, scene.body.end};
+    return make(Code::detail_misspelt, place, {said, mended}, {fix(mended, place, mended)});
+}
+
 // "500 m @ 120 W, in 1:50": the time to do it in follows the amount.
 std::optional<Diagnostic> find_late_time(const Scene& scene) {
     const std::optional<Span> comma = scene.comma();
@@ -224,7 +242,7 @@ std::optional<Diagnostic> find_plain_words(const Scene& scene) {
     if (scene.kind != BodyKind::dose) return std::nullopt;
     for (const auto find :
          {find_max_in_words, find_rep_max, find_side_behind_on, find_manner, find_manner_for_load,
-          find_range_in_detail, find_rest_behind_amount, find_late_time}) {
+          find_range_in_detail, find_rest_behind_amount, find_breath, find_late_time}) {
         if (auto slip = find(scene)) return slip;
     }
     return std::nullopt;
