@@ -1,8 +1,11 @@
 #include "compiler/check/avoid_advice.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "compiler/names/names.hpp"
 
@@ -38,6 +41,7 @@ public:
             for (const Item& item : block.items)
                 check(item);
         }
+        report_unknown();
     }
 
 private:
@@ -50,6 +54,30 @@ private:
                 return report(other.item, other.item.span, *demand);
             }
         }
+    }
+
+    // One message for all of them, at the first.
+    void report_unknown() {
+        constexpr std::size_t most_named = 6;
+        std::vector<std::string> names;
+        Span first;
+        for (const program::Block& block : session_.blocks) {
+            for (const Item& item : block.items) {
+                for (const program::Part& part : item.parts) {
+                    const bool is_told = std::ranges::find(names, part.name) != names.end();
+                    if (part.definition || part.is_game || is_told) continue;
+                    if (names.empty()) first = item.span;
+                    names.push_back(part.name);
+                }
+            }
+        }
+        if (names.empty()) return;
+        std::string text = names.front();
+        for (std::size_t i = 1; i < std::min(names.size(), most_named); ++i)
+            text += ", " + names[i];
+        if (names.size() > most_named)
+            text += fmt::format(" and {} more", names.size() - most_named);
+        sink_.report({Code::avoid_unknown, first, {text}, {}, {}});
     }
 
     void report(const Item& item, Span span, Demand demand) {

@@ -42,7 +42,6 @@ void add_session_fact(const syntax::Line& line, program::Session& session, Sessi
                        (line.kind == LineKind::zone && header.zone) ||
                        (line.kind == LineKind::place && !session.place.empty()) ||
                        (line.kind == LineKind::audience && !session.audience.empty()) ||
-                       (line.kind == LineKind::avoid && !session.avoid.empty()) ||
                        (line.kind == LineKind::kit && !session.kit.empty());
     if (twice) {
         sink.report({Code::field_twice, line.head.span, {std::string(line.head.text)}, {}, {}});

@@ -16,8 +16,18 @@ void StandsApart::open_block(const syntax::Line& head) {
     head_column_ = column(head);
 }
 
+void StandsApart::meet_movement(const syntax::Line& line, DiagnosticSink& sink) {
+    const bool is_below = options_column_ && column(line) > *options_column_;
+    if (!is_below) options_column_.reset();
+    if (!is_below || is_below_said_ || line.is_broken) return;
+    is_below_said_ = true;
+    sink.report({Code::stands_below, line.head.span, {std::string(line.title.text)}, {}, {}});
+}
+
 void StandsApart::meet(const syntax::Line& line, const program::Block& block,
                        DiagnosticSink& sink) {
+    if (grammar::is_item(line.kind)) meet_movement(line, sink);
+    if (line.kind == grammar::LineKind::options) options_column_ = column(line);
     const bool is_behind_gap = std::exchange(is_behind_gap_, false);
     if (!head_column_) return;
     if (column(line) > *head_column_) {

@@ -11,7 +11,8 @@
 namespace stave::check {
 
 // Indentation and blank lines mean nothing, so a line that stands apart by both belongs
-// to the block above it all the same. A warning says so, once a block.
+// to the block above it all the same, and a movement that stands further in than options
+// above it is done like the others. A warning says so, once a block.
 class StandsApart {
 public:
     void meet_blank() { is_behind_gap_ = true; }
@@ -22,10 +23,15 @@ public:
     void meet(const syntax::Line& line, const program::Block& block, DiagnosticSink& sink);
 
 private:
+    void meet_movement(const syntax::Line& line, DiagnosticSink& sink);
+
     bool is_behind_gap_ = false;
     // A line of the block stands further in than its head.
     bool is_indented_ = false;
     bool is_said_ = false;
+    bool is_below_said_ = false;
+    // Of options, until a movement follows that is not below them.
+    std::optional<std::uint32_t> options_column_;
     // Of the block's head, where it has one.
     std::optional<std::uint32_t> head_column_;
 };

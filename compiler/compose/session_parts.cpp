@@ -59,6 +59,9 @@ private:
         return std::to_string(static_cast<int>(workspace_.kind(*block.head))) + ' ' + block.title;
     }
 
+    // Whose lines of the base hold beside the session's own: they keep people safe.
+    static bool adds_up(LineKind kind) { return kind == LineKind::stop || kind == LineKind::avoid; }
+
     // The base's lines but for kinds that are said anew, and for its date.
     [[nodiscard]] Lines merged_words(const Lines& base, const Lines& own) const {
         std::unordered_set<LineKind> said;
@@ -70,10 +73,31 @@ private:
             const bool of_its_own = kind == LineKind::when || kind == LineKind::based_on ||
                                     kind == LineKind::leave_out || kind == LineKind::allow ||
                                     kind == LineKind::blank || kind == LineKind::remark;
-            if (!of_its_own && !said.contains(kind)) result.push_back(index);
+            if (!of_its_own && (adds_up(kind) || !said.contains(kind))) result.push_back(index);
         }
         result.insert(result.end(), own.begin(), own.end());
         return result;
+    }
+
+    [[nodiscard]] bool has(const Item& item, LineKind kind) const {
+        return std::ranges::any_of(
+            item.below, [&](std::uint32_t index) { return workspace_.kind(index) == kind; });
+    }
+
+    // What stands below a movement goes with it; nobody may miss that a stop line does.
+    void replace(Item& base, const Item& own) {
+        const bool stop = has(base, LineKind::stop) && !has(own, LineKind::stop);
+        const bool substitute =
+            has(base, LineKind::open_substitute) && !has(own, LineKind::open_substitute);
+        if (stop || substitute) {
+            const Span title = workspace_.line(own.line).title;
+            workspace_.report(Code::change_drops, title,
+                              {workspace_.text(title), stop && substitute ? "stop and or lines"
+                                                       : stop             ? "stop lines"
+                                                                          : "or lines"},
+                              {}, {{workspace_.line(base.line).title, "the line of the base"}});
+        }
+        base = own;
     }
 
     void change_block(const Block& own) {
@@ -99,7 +123,7 @@ private:
             if (same.empty()) {
                 block.items.push_back(item);
             } else {
-                block.items[same.front()] = item;
+                replace(block.items[same.front()], item);
                 same.pop_front();
             }
         }
@@ -111,7 +135,7 @@ private:
         for (const Item& item : own.items) {
             const std::deque<Place>& found = items_[item.name];
             if (found.size() == 1 && changed.insert(item.name).second) {
-                base_.blocks[found.front().block].items[found.front().item] = item;
+                replace(base_.blocks[found.front().block].items[found.front().item], item);
                 continue;
             }
             const parse::Line& line = workspace_.line(item.line);

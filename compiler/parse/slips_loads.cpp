@@ -151,7 +151,9 @@ std::optional<Diagnostic> find_load_without_sign(const Scene& scene) {
 // "8 @ 16 kg each leg" has its side too late, "8 @ 16 kg each" two weights in one.
 std::optional<Diagnostic> find_each_behind_load(const Scene& scene) {
     const std::size_t sign = scene.before().rfind('@');
-    if (sign == std::string_view::npos || scene.before().ends_with(',')) return std::nullopt;
+    // Behind a comma it belongs to the detail.
+    if (sign == std::string_view::npos || scene.before().find(',', sign) != std::string_view::npos)
+        return std::nullopt;
     const std::string_view word = scene.slice(scene.token);
     const bool each = grammar::same_word(word, "each") || grammar::same_word(word, "per");
     if (!each && !grammar::same_word(word, "alternating")) return std::nullopt;

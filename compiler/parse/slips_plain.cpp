@@ -197,6 +197,16 @@ std::optional<Diagnostic> find_rest_behind_amount(const Scene& scene) {
                 {fix(", " + mended, {scene.before_end(), said.end}, ", " + mended)});
 }
 
+// "load rises each round".
+std::optional<Diagnostic> find_words_behind_change(const Scene& scene) {
+    const bool is_change = ends_with_words(scene.before(), "load rises") ||
+                           ends_with_words(scene.before(), "load falls");
+    const Span said = clause(scene);
+    if (!is_change || !are_words(scene.slice(said))) return std::nullopt;
+    return make(Code::load_change_alone, said, {std::string(scene.slice(said))},
+                {fix("delete it", {scene.before_end(), said.end}, "")});
+}
+
 // "in 4 s out 6 s", "in 4 s, out 6 s": led by the breath.
 std::optional<Diagnostic> find_breath(const Scene& scene) {
     const std::uint32_t begin = scene.detail_begin();
@@ -240,9 +250,9 @@ std::optional<Diagnostic> find_late_time(const Scene& scene) {
 
 std::optional<Diagnostic> find_plain_words(const Scene& scene) {
     if (scene.kind != BodyKind::dose) return std::nullopt;
-    for (const auto find :
-         {find_max_in_words, find_rep_max, find_side_behind_on, find_manner, find_manner_for_load,
-          find_range_in_detail, find_rest_behind_amount, find_breath, find_late_time}) {
+    for (const auto find : {find_max_in_words, find_rep_max, find_side_behind_on, find_manner,
+                            find_manner_for_load, find_range_in_detail, find_rest_behind_amount,
+                            find_words_behind_change, find_breath, find_late_time}) {
         if (auto slip = find(scene)) return slip;
     }
     return std::nullopt;

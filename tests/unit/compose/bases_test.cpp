@@ -46,13 +46,13 @@ TEST(Base, gives_all_but_its_name_and_its_date) {
     }
 }
 
-TEST(Base, gives_way_to_what_the_header_says_anew) {
+TEST(Base, gives_way_to_what_the_header_says_anew_but_keeps_when_to_stop) {
     const auto snapshot =
         based("when: 2026-12-10 18:30 for 55 min\nplace: Slipway\nstop: numb fingers\n");
     EXPECT_EQ(problem_lines(snapshot), "");
     const program::Session& session = snapshot.program.sessions[1];
     EXPECT_EQ(session.place, "Slipway");
-    EXPECT_EQ(session.stops, std::vector<std::string>{"numb fingers"});
+    EXPECT_EQ(session.stops, (std::vector<std::string>{"sharp pain", "dizziness", "numb fingers"}));
     EXPECT_EQ(session.kit.size(), 2U);
     EXPECT_TRUE(session.when.has_value());
 }
