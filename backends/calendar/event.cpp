@@ -6,17 +6,16 @@
 #include "backends/calendar/content_line.hpp"
 #include "backends/calendar/feed.hpp"
 #include "backends/calendar/feed_format.hpp"
+#include "compiler/wording/told.hpp"
 #include "compiler/wording/wording.hpp"
 
 namespace stave::calendar {
 
 namespace {
 
-constexpr std::string_view cut_mark = "… The rest is on the card.";
+using wording::Telling;
 
-// Whether cues, faults and notes are told, or only what is to be done and when
-// to stop.
-enum class Detail { full, brief };
+constexpr std::string_view cut_mark = "… The rest is on the card.";
 
 // Lines of text under construction.
 class Text {
@@ -46,63 +45,35 @@ std::string first_line(const program::Session& session, const timeline::Timeline
     return text;
 }
 
-std::string dosed(const program::Block& block, const program::Item& item) {
-    return fmt::format("{}: {}", wording::name(item), wording::dose(block, item));
-}
-
-void add_item(Text& text, const program::Block& block, const program::Item& item, Detail detail) {
-    text.line(dosed(block, item));
-    for (const program::Substitute& substitute : item.substitutes) {
-        std::string line =
-            substitute.group.empty()
-                ? "or " + dosed(block, substitute.item)
-                : fmt::format("{}: {}", substitute.group, wording::dose(block, substitute.item));
-        if (!substitute.condition.empty()) line += ", if " + substitute.condition;
-        const std::string remarks = wording::remarks(substitute.item);
-        if (!remarks.empty()) line += "; " + remarks;
-        text.line(line);
-    }
-    if (!item.options.empty()) text.line("Your choice: " + wording::list(item.options));
-    text.labelled("Stop", item.stops);
-    text.labelled("Count", item.counts);
-    if (detail == Detail::brief) return;
-    text.labelled("Cue", item.cues);
-    for (const program::Fault& fault : item.faults) {
-        text.line(fault.mend.empty() ? fmt::format("Fault: {}", fault.what)
-                                     : fmt::format("Fault: {}. Mend: {}", fault.what, fault.mend));
-    }
-    text.labelled("Note", item.notes);
-}
-
-void add_block(Text& text, const program::Block& block, Detail detail) {
+void add_block(Text& text, const program::Block& block, Telling telling) {
     std::string head = fmt::format("{} {}", block.letter, wording::block_name(block));
     const std::string format = wording::format(block);
     if (!format.empty()) head += ": " + format;
     text.line(head);
-    if (!block.options.empty()) text.line("Your choice: " + wording::list(block.options));
-    text.labelled("Stop", block.stops);
-    if (detail == Detail::full) {
-        text.labelled("Cue", block.cues);
-        text.labelled("Note", block.notes);
+    for (const std::string& line : wording::below_block(block, telling))
+        text.line(line);
+    for (const program::Item& item : block.items) {
+        text.line(wording::dosed(block, item));
+        for (const std::string& line : wording::below_item(block, item, telling))
+            text.line(line);
     }
-    for (const program::Item& item : block.items)
-        add_item(text, block, item, detail);
 }
 
 std::string body(const program::Session& session, const timeline::Timeline& timeline,
-                 Detail detail) {
+                 Telling telling) {
     Text text;
     text.line(first_line(session, timeline));
     if (!session.audience.empty()) text.line("For " + wording::list(session.audience));
     if (!session.kit.empty()) text.line("Kit: " + wording::kit(session.kit));
+    if (!session.avoid.empty()) text.line("Somebody avoids: " + wording::avoided(session));
     text.labelled("Stop", session.stops);
-    if (detail == Detail::full) {
+    if (telling == Telling::full) {
         text.labelled("Cue", session.cues);
         text.labelled("Note", session.notes);
     }
     for (const program::Block& block : session.blocks) {
         text.gap();
-        add_block(text, block, detail);
+        add_block(text, block, telling);
     }
     text.gap();
     return text.str();
@@ -130,13 +101,13 @@ std::string whole_lines(std::string_view text, std::size_t limit) {
 std::string describe(const program::Session& session, const timeline::Timeline& timeline) {
     const std::string ending = caution();
     const std::size_t room = longest_description - utf16_length(ending);
-    for (const Detail detail : {Detail::full, Detail::brief}) {
-        std::string text = body(session, timeline, detail);
+    for (const Telling telling : {Telling::full, Telling::brief}) {
+        std::string text = body(session, timeline, telling);
         if (utf16_length(text) <= room) return text.append(ending);
     }
     // The mark stands on a line of its own, a blank line behind it.
     const std::size_t mark_room = utf16_length(cut_mark) + 2;
-    std::string text = whole_lines(body(session, timeline, Detail::brief), room - mark_room);
+    std::string text = whole_lines(body(session, timeline, Telling::brief), room - mark_room);
     return text.append(cut_mark).append("\n\n").append(ending);
 }
 

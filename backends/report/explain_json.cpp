@@ -1,8 +1,10 @@
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "backends/report/session_rows.hpp"
+#include "compiler/wording/told.hpp"
 #include "compiler/wording/wording.hpp"
 
 namespace stave::report {
@@ -36,14 +38,25 @@ Json to_json(const program::Session& session, const timeline::Entry& entry) {
     return object;
 }
 
+Json to_json(const program::Block& block, const program::Item& item) {
+    return {{"movement", wording::name(item)},
+            {"dose", wording::dose(block, item)},
+            {"below", wording::below_item(block, item, wording::Telling::full)}};
+}
+
 Json to_json(const program::Block& block, const timeline::BlockTotal& total) {
+    Json items = Json::array();
+    for (const program::Item& item : block.items)
+        items.push_back(to_json(block, item));
     return {{"letter", std::string(1, block.letter)},
             {"name", wording::block_name(block)},
             {"rounds", block.rounds},
             {"runs", wording::format(block)},
             {"start_seconds", exact(total.start_seconds)},
             {"length_seconds", exact(total.length_seconds)},
-            {"sets", total.sets}};
+            {"sets", total.sets},
+            {"below", wording::below_block(block, wording::Telling::full)},
+            {"items", std::move(items)}};
 }
 
 Json to_json(const timeline::MovementTotal& total) {

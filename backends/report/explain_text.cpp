@@ -5,6 +5,7 @@
 
 #include "backends/report/columns.hpp"
 #include "backends/report/session_rows.hpp"
+#include "compiler/wording/told.hpp"
 #include "compiler/wording/wording.hpp"
 
 namespace stave::report {
@@ -24,9 +25,24 @@ std::string block_head(const program::Block& block, const timeline::BlockTotal& 
                               counted_sets(total.sets));
 }
 
+// What is asked for, as the card says it; the rows behind it say when.
+void add_doses(const program::Block& block, Out out) {
+    using wording::Telling;
+    for (const std::string& line : wording::below_block(block, Telling::full))
+        fmt::format_to(out, "  {}\n", line);
+    for (std::size_t i = 0; i < block.items.size(); ++i) {
+        const program::Item& item = block.items[i];
+        fmt::format_to(out, "  {}{}  {}\n", block.letter, i + 1, wording::dosed(block, item));
+        for (const std::string& line : wording::below_item(block, item, Telling::full))
+            fmt::format_to(out, "      {}\n", line);
+    }
+    fmt::format_to(out, "\n");
+}
+
 void add_block(const SessionView& view, std::uint32_t block_id, Out out) {
     fmt::format_to(out, "\n{}\n",
                    block_head(view.session.blocks[block_id], view.timeline.blocks[block_id]));
+    add_doses(view.session.blocks[block_id], out);
     std::vector<std::vector<std::string>> rows;
     for (const timeline::Entry& entry : view.timeline.entries) {
         if (entry.block_id != block_id) continue;
@@ -75,6 +91,10 @@ void add_head(const program::Session& session, const timeline::Timeline& timelin
                        session.when->zone);
     }
     if (!session.place.empty()) fmt::format_to(out, "{}\n", session.place);
+    if (!session.avoid.empty())
+        fmt::format_to(out, "Somebody avoids: {}\n", wording::avoided(session));
+    for (const std::string& stop : session.stops)
+        fmt::format_to(out, "Stop: {}\n", stop);
     fmt::format_to(out, "{} min, {}, {} of work\n", timeline::minutes(timeline),
                    counted_sets(timeline.sets), wording::duration(timeline.work_seconds));
 }

@@ -18,7 +18,8 @@ struct SessionView {
     const timeline::Timeline& timeline;
 };
 
-// Every set, side and rest with its clock; minutes of each block; what each
+// What every line asks for, its details and what stands below it; every set, side and
+// rest with its clock; minutes of each block; what each
 // movement adds up to, by side; what was assumed.
 [[nodiscard]] std::string explain_text(const SessionView& view);
 

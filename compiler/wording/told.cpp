@@ -1,0 +1,70 @@
+#include "compiler/wording/told.hpp"
+
+#include <fmt/format.h>
+
+#include "compiler/wording/wording.hpp"
+
+namespace stave::wording {
+
+namespace {
+
+void add_labelled(std::vector<std::string>& lines, std::string_view label,
+                  const std::vector<std::string>& texts) {
+    for (const std::string& text : texts)
+        lines.push_back(fmt::format("{}: {}", label, text));
+}
+
+std::string instead(const program::Block& block, const program::Substitute& substitute) {
+    std::string line = substitute.group.empty()
+                           ? "or " + dosed(block, substitute.item)
+                           : fmt::format("{}: {}", substitute.group, dose(block, substitute.item));
+    if (!substitute.condition.empty()) line += ", if " + substitute.condition;
+    const std::string said = remarks(substitute.item);
+    return said.empty() ? line : line + "; " + said;
+}
+
+}  // namespace
+
+std::string avoided(const program::Session& session) {
+    std::string text;
+    for (const program::Demand demand : session.avoid) {
+        if (!text.empty()) text += ", ";
+        text += grammar::demand_words(demand);
+    }
+    return text;
+}
+
+std::string dosed(const program::Block& block, const program::Item& item) {
+    return fmt::format("{}: {}", name(item), dose(block, item));
+}
+
+std::vector<std::string> below_item(const program::Block& block, const program::Item& item,
+                                    Telling telling) {
+    std::vector<std::string> lines;
+    for (const program::Substitute& substitute : item.substitutes)
+        lines.push_back(instead(block, substitute));
+    if (!item.options.empty()) lines.push_back("Your choice: " + list(item.options));
+    add_labelled(lines, "Stop", item.stops);
+    add_labelled(lines, "Count", item.counts);
+    if (telling == Telling::brief) return lines;
+    add_labelled(lines, "Cue", item.cues);
+    for (const program::Fault& fault : item.faults) {
+        lines.push_back(fault.mend.empty()
+                            ? fmt::format("Fault: {}", fault.what)
+                            : fmt::format("Fault: {}. Mend: {}", fault.what, fault.mend));
+    }
+    add_labelled(lines, "Note", item.notes);
+    return lines;
+}
+
+std::vector<std::string> below_block(const program::Block& block, Telling telling) {
+    std::vector<std::string> lines;
+    if (!block.options.empty()) lines.push_back("Your choice: " + list(block.options));
+    add_labelled(lines, "Stop", block.stops);
+    if (telling == Telling::brief) return lines;
+    add_labelled(lines, "Cue", block.cues);
+    add_labelled(lines, "Note", block.notes);
+    return lines;
+}
+
+}  // namespace stave::wording
