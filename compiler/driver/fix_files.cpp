@@ -3,13 +3,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
 #include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/driver/files.hpp"
 #include "compiler/driver/outputs.hpp"
+#include "grammar/vocabulary.hpp"
 
 namespace stave::driver {
 
@@ -30,15 +33,58 @@ bool overlap(Span left, Span right) {
     return left.begin < right.end && right.begin < left.end;
 }
 
+// Errors whose one mend is likely and yet a guess at what is to be done: it would change
+// an amount, a load, a time or a side, and the file would pass.
+bool is_guess(Code code) {
+    constexpr std::array guesses{Code::rounds_in_movement, Code::list_after_sets, Code::two_numbers,
+                                 Code::unit_twice, Code::unit_expected, Code::remark_space,
+                                 Code::tempo_phases, Code::compound_large, Code::effort_order,
+                                 Code::plus_after_sets, Code::joined_count, Code::side_not_taken,
+                                 Code::slash_list,
+                                 // What a session is called the coach alone knows.
+                                 Code::session_missing};
+    return std::ranges::find(guesses, code) != guesses.end();
+}
+
+bool is_word_sign(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '\'';
+}
+
+// Words that move to a note and say how much, on which side or when to rest would no
+// longer be counted.
+bool hides_work(const Fix& fix) {
+    constexpr std::array counted{"each", "per",   "left",    "right", "both",    "alternating",
+                                 "rest", "rests", "resting", "swap",  "swapped", "max",
+                                 "many", "times", "sets",    "rounds"};
+    constexpr std::string_view note = "note: ";
+    for (const Edit& edit : fix.edits) {
+        const std::size_t begin = edit.text.find(note);
+        if (begin == std::string::npos) continue;
+        std::string_view said = std::string_view(edit.text).substr(begin + note.size());
+        if (said.find_first_of("0123456789") != std::string_view::npos) return true;
+        while (!said.empty()) {
+            const auto end = std::ranges::find_if_not(said, is_word_sign);
+            const auto size = static_cast<std::size_t>(end - said.begin());
+            const std::string_view word = said.substr(0, size);
+            if (std::ranges::any_of(counted, [word](std::string_view one) {
+                    return grammar::same_word(one, word);
+                })) {
+                return true;
+            }
+            said.remove_prefix(std::min(size + 1, said.size()));
+        }
+    }
+    return false;
+}
+
 // The edits of errors' fixes that stand alone, first come first served, in the text's order.
 std::vector<Edit> sure_edits(const analysis::Snapshot& snapshot, std::size_t& fixes) {
     std::vector<Edit> edits;
     for (const Diagnostic& diagnostic : snapshot.sink.sorted()) {
-        // What is only warned of means something already; what a session is called the
-        // coach alone knows.
+        // What is only warned of means something already.
         const bool is_sure = catalogue_entry(diagnostic.code).severity == Severity::error &&
-                             diagnostic.fixes.size() == 1 &&
-                             diagnostic.code != Code::session_missing;
+                             diagnostic.fixes.size() == 1 && !is_guess(diagnostic.code) &&
+                             !hides_work(diagnostic.fixes.front());
         if (!is_sure) continue;
         const Fix& fix = diagnostic.fixes.front();
         const bool clashes = std::ranges::any_of(fix.edits, [&](const Edit& edit) {
