@@ -65,7 +65,6 @@ std::string body(const program::Session& session, const timeline::Timeline& time
     text.line(first_line(session, timeline));
     if (!session.audience.empty()) text.line("For " + wording::list(session.audience));
     if (!session.kit.empty()) text.line("Kit: " + wording::kit(session.kit));
-    if (!session.avoid.empty()) text.line("Somebody avoids: " + wording::avoided(session));
     text.labelled("Stop", session.stops);
     if (telling == Telling::full) {
         text.labelled("Cue", session.cues);

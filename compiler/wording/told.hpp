@@ -12,7 +12,8 @@ namespace stave::wording {
 // Whether cues, faults and notes are told, or only what is to be done and when to stop.
 enum class Telling { full, brief };
 
-// "overhead, loaded spine": what somebody in the session has to avoid.
+// "overhead, loaded spine": what somebody in the session has to avoid. For the coach: it
+// tells of somebody's health, and feeds are read by all who know their address.
 [[nodiscard]] std::string avoided(const program::Session& session);
 // "push-up: 3 × 8, rest 60 s".
 [[nodiscard]] std::string dosed(const program::Block& block, const program::Item& item);
