@@ -149,6 +149,11 @@ bool ends_with_words(std::string_view text, std::string_view words) {
            (begin == 0 || !is_letter(text[begin - 1]));
 }
 
+bool is_words(std::string_view text) {
+    return std::ranges::all_of(
+        text, [](char c) { return is_letter(c) || c == ' ' || c == '-' || c == '\''; });
+}
+
 std::string_view number_word(std::string_view word) {
     constexpr std::array words{"one"sv,   "two"sv,   "three"sv, "four"sv, "five"sv,   "six"sv,
                                "seven"sv, "eight"sv, "nine"sv,  "ten"sv,  "eleven"sv, "twelve"sv};

@@ -62,6 +62,9 @@ struct Scene {
            static_cast<unsigned char>(c) >= 0x80;
 }
 
+// Letters, blanks, hyphens and apostrophes alone.
+[[nodiscard]] bool is_words(std::string_view text);
+
 [[nodiscard]] Diagnostic make(Code code, Span span, std::vector<std::string> arguments = {},
                               std::vector<Fix> fixes = {});
 [[nodiscard]] Fix fix(std::string label, Span span, std::string text);

@@ -130,12 +130,6 @@ bool tells_weight(std::string_view text) {
     return has_word(text, weights);
 }
 
-bool are_words(std::string_view text) {
-    return !text.empty() && std::ranges::all_of(text, [](char c) {
-        return is_letter(c) || c == ' ' || c == '-' || c == '\'';
-    });
-}
-
 // "3 x 5 heavy", "3 x 5 (heavy)", "20 min easy pace".
 std::optional<Diagnostic> find_manner(const Scene& scene) {
     if (scene.code != Code::word_out_of_place || scene.before().empty()) return std::nullopt;
@@ -144,7 +138,7 @@ std::optional<Diagnostic> find_manner(const Scene& scene) {
     const bool in_brackets = scene.slice(said).starts_with('(') && scene.slice(said).ends_with(')');
     if (in_brackets) words = trim(scene.text, {said.begin + 1, said.end - 1});
     const std::string_view text = scene.slice(words);
-    if (!are_words(text) || (!tells_manner(text) && !tells_weight(text))) return std::nullopt;
+    if (!is_words(text) || (!tells_manner(text) && !tells_weight(text))) return std::nullopt;
     return make(Code::manner_in_amount, said, {std::string(text)},
                 {move_to_note(scene, {scene.before_end(), said.end}, text)});
 }
@@ -154,7 +148,7 @@ std::optional<Diagnostic> find_manner_for_load(const Scene& scene) {
     if (scene.code != Code::load_expected || !scene.before().ends_with('@')) return std::nullopt;
     const Span said = clause(scene);
     const std::string_view text = scene.slice(said);
-    if (!are_words(text) || !tells_manner(text)) return std::nullopt;
+    if (!is_words(text) || !tells_manner(text)) return std::nullopt;
     const std::uint32_t amount_end =
         trim(scene.text, {scene.body.begin, scene.before_end() - 1}).end;
     return make(Code::manner_for_load, said, {std::string(text)},
@@ -202,7 +196,7 @@ std::optional<Diagnostic> find_words_behind_change(const Scene& scene) {
     const bool is_change = ends_with_words(scene.before(), "load rises") ||
                            ends_with_words(scene.before(), "load falls");
     const Span said = clause(scene);
-    if (!is_change || !are_words(scene.slice(said))) return std::nullopt;
+    if (!is_change || said.empty() || !is_words(scene.slice(said))) return std::nullopt;
     return make(Code::load_change_alone, said, {std::string(scene.slice(said))},
                 {fix("delete it", {scene.before_end(), said.end}, "")});
 }

@@ -15,10 +15,6 @@ namespace {
 using namespace std::string_view_literals;
 using grammar::LineKind;
 
-bool is_words(std::string_view text) {
-    return std::ranges::all_of(text, [](char c) { return is_letter(c) || c == ' ' || c == '-'; });
-}
-
 // "plank: hold", "row: all out": as long or as many as can be done.
 bool means_max(std::string_view said) {
     constexpr std::array words{"hold"sv, "all out"sv, "maximum"sv, "as long as possible"sv};
