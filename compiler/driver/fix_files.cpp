@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <ranges>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -63,7 +64,7 @@ bool hides_work(const Fix& fix) {
         std::string_view said = std::string_view(edit.text).substr(begin + note.size());
         if (said.find_first_of("0123456789") != std::string_view::npos) return true;
         while (!said.empty()) {
-            const auto end = std::ranges::find_if_not(said, is_word_sign);
+            const auto* const end = std::ranges::find_if_not(said, is_word_sign);
             const auto size = static_cast<std::size_t>(end - said.begin());
             const std::string_view word = said.substr(0, size);
             if (std::ranges::any_of(counted, [word](std::string_view one) {
@@ -108,11 +109,11 @@ std::string line_end(std::string_view text) {
 
 std::string apply(std::string text, const std::vector<Edit>& edits) {
     const std::string end = line_end(text);
-    for (auto edit = edits.rbegin(); edit != edits.rend(); ++edit) {
+    for (const auto& edit : std::ranges::reverse_view(edits)) {
         std::string added;
-        for (const char c : edit->text)
+        for (const char c : edit.text)
             added += c == '\n' ? end : std::string(1, c);
-        text.replace(edit->span.begin, edit->span.size(), added);
+        text.replace(edit.span.begin, edit.span.size(), added);
     }
     return text;
 }

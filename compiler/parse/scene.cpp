@@ -89,7 +89,7 @@ Span figures_before(std::string_view text, std::uint32_t begin, std::uint32_t en
     while (first > begin && first < end) {
         const Span left = trim(text, {begin, first});
         const std::string_view before = text.substr(left.begin, left.size());
-        const auto joint = std::ranges::find_if(
+        const auto* const joint = std::ranges::find_if(
             joints, [before](std::string_view sign) { return before.ends_with(sign); });
         if (joint == joints.end()) break;
         const Span number =
@@ -106,7 +106,7 @@ Measured measured_at(std::string_view text, std::uint32_t begin, std::uint32_t e
     if (begin >= end || !is_digit(text[begin])) return result;
     result.number = number_at(text, begin, end);
     const Span behind = trim(text, {result.number.end, end});
-    Span word = token_at(text, behind.begin, behind.end);
+    const Span word = token_at(text, behind.begin, behind.end);
     const std::string_view said = text.substr(word.begin, word.size());
     result.unit = unit_dimension(said).empty() ? Span{result.number.end, result.number.end} : word;
     return result;
@@ -127,8 +127,9 @@ constexpr std::array unit_ids{
 
 }  // namespace
 
+// NOLINTNEXTLINE(readability-function-size): one line for each unit of the vocabulary
 std::string_view unit_dimension(std::string_view word) {
-    const auto found = std::ranges::find_if(
+    const auto* const found = std::ranges::find_if(
         unit_ids, [word](const UnitWord& unit) { return grammar::same_word(unit.word, word); });
     if (found == unit_ids.end()) return "";
 #define STAVE_UNIT(id, dimension, singular, plural, numerator, denominator) \
@@ -159,7 +160,7 @@ std::string_view number_word(std::string_view word) {
                                "seven"sv, "eight"sv, "nine"sv,  "ten"sv,  "eleven"sv, "twelve"sv};
     constexpr std::array figures{"1"sv, "2"sv, "3"sv, "4"sv,  "5"sv,  "6"sv,
                                  "7"sv, "8"sv, "9"sv, "10"sv, "11"sv, "12"sv};
-    const auto found = std::ranges::find_if(
+    const auto* const found = std::ranges::find_if(
         words, [word](std::string_view one) { return grammar::same_word(one, word); });
     return found == words.end() ? "" : figures[static_cast<std::size_t>(found - words.begin())];
 }

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <array>
+#include <numbers>
 #include <regex>
 #include <set>
 #include <string>
@@ -90,7 +91,7 @@ TEST(Pdf, GivesTextBackAsTyped) {
     const std::vector<std::string> lines{
         "Élan, Ødegård, Łódź, İstanbul", "5 × 3 at 82½ kg – rest 2′30″, ±2",
         "Κράτα την πλάτη ίσια ᾧ",        "Держи спину ровно, Ёж",
-        "Đẩy mạnh, giữ thẳng lưng",      "fi ffi AVATAR To. (office) \\ \"go\" <>",
+        "Đẩy mạnh, giữ thẳng lưng",      R"(fi ffi AVATAR To. (office) \ "go" <>)",
     };
     std::vector<Primitive> primitives;
     Centipoints y = 5000;
@@ -260,7 +261,7 @@ TEST(Pdf, DrawsDotsThatAreRoundAndSpacedAsAsked) {
     };
     EXPECT_EQ(runs(50), 9);
     EXPECT_EQ(runs(90), 1);
-    const double dots = 9 * 3.14159 * 2.5 * 2.5;
+    const double dots = 9 * std::numbers::pi * 2.5 * 2.5;
     EXPECT_NEAR(pictures[0].ink(), dots + 80 * 5, 12);
 }
 
