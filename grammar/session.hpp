@@ -83,8 +83,8 @@ struct heart_rate : seq<STAVE_KEYWORD("heart rate"), blanks, must<scale_number>>
 struct effort_scale : sor<rpe, reserve_scale, zone_scale, heart_rate> {};
 
 // Loads.
-struct bodyweight : sor<STAVE_KEYWORD("bodyweight"), seq<TAO_PEGTL_STRING("BW"), not_at<letter>>> {
-};
+struct bodyweight
+    : sor<STAVE_KEYWORD("bodyweight"), STAVE_KEYWORD("body weight"), STAVE_KEYWORD("BW")> {};
 struct empty_bar : STAVE_KEYWORD("empty bar") {};
 struct last_time : STAVE_KEYWORD("last time") {};
 struct band_name : label {};
@@ -105,7 +105,7 @@ struct rep_max : STAVE_KEYWORD("rep max") {};
 struct test_pace : STAVE_KEYWORD("pace") {};
 struct effort_word : STAVE_KEYWORD("effort") {};
 struct in_reserve : STAVE_KEYWORD("in reserve") {};
-struct load_place : sor<label, left_side, right_side> {};
+struct load_place : seq<not_at<bodyweight>, sor<label, left_side, right_side>> {};
 struct measured_load
     : seq<series, opt<blanks, sor<seq<implements, opt<blanks, load_place>>, share_of, per_load,
                                   rep_max, test_pace, effort_word, in_reserve, load_place>>> {};

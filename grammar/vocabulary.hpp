@@ -4,6 +4,7 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -160,6 +161,10 @@ struct JointRange {
 }
 
 // Whether two words are the same but for ASCII letter case.
+// What the weight of one's own body is called; the rule `bodyweight` reads the same.
+inline constexpr std::array bodyweight_words{
+    std::string_view("bodyweight"), std::string_view("body weight"), std::string_view("BW")};
+
 [[nodiscard]] constexpr bool same_word(std::string_view left, std::string_view right) {
     return std::ranges::equal(left, right, {}, to_lower, to_lower);
 }

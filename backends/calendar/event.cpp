@@ -45,7 +45,8 @@ std::string first_line(const program::Session& session, const timeline::Timeline
     return text;
 }
 
-void add_block(Text& text, const program::Block& block, Telling telling) {
+void add_block(Text& text, const program::Program& program, const program::Block& block,
+               Telling telling) {
     std::string head = fmt::format("{} {}", block.letter, wording::block_name(block));
     const std::string format = wording::format(block);
     if (!format.empty()) head += ": " + format;
@@ -54,13 +55,13 @@ void add_block(Text& text, const program::Block& block, Telling telling) {
         text.line(line);
     for (const program::Item& item : block.items) {
         text.line(wording::dosed(block, item));
-        for (const std::string& line : wording::below_item(block, item, telling))
+        for (const std::string& line : wording::below_item(program, block, item, telling))
             text.line(line);
     }
 }
 
-std::string body(const program::Session& session, const timeline::Timeline& timeline,
-                 Telling telling) {
+std::string body(const program::Program& program, const program::Session& session,
+                 const timeline::Timeline& timeline, Telling telling) {
     Text text;
     text.line(first_line(session, timeline));
     if (!session.audience.empty()) text.line("For " + wording::list(session.audience));
@@ -72,7 +73,7 @@ std::string body(const program::Session& session, const timeline::Timeline& time
     }
     for (const program::Block& block : session.blocks) {
         text.gap();
-        add_block(text, block, telling);
+        add_block(text, program, block, telling);
     }
     text.gap();
     return text.str();
@@ -97,16 +98,18 @@ std::string whole_lines(std::string_view text, std::size_t limit) {
     return std::string{text.substr(0, kept)};
 }
 
-std::string describe(const program::Session& session, const timeline::Timeline& timeline) {
+std::string describe(const program::Program& program, const program::Session& session,
+                     const timeline::Timeline& timeline) {
     const std::string ending = caution();
     const std::size_t room = longest_description - utf16_length(ending);
     for (const Telling telling : {Telling::full, Telling::brief}) {
-        std::string text = body(session, timeline, telling);
+        std::string text = body(program, session, timeline, telling);
         if (utf16_length(text) <= room) return text.append(ending);
     }
     // The mark stands on a line of its own, a blank line behind it.
     const std::size_t mark_room = utf16_length(cut_mark) + 2;
-    std::string text = whole_lines(body(session, timeline, Telling::brief), room - mark_room);
+    std::string text =
+        whole_lines(body(program, session, timeline, Telling::brief), room - mark_room);
     return text.append(cut_mark).append("\n\n").append(ending);
 }
 
@@ -132,12 +135,12 @@ std::string identity(const program::Session& session) {
 
 }  // namespace
 
-Event make_event(const program::Session& session, const timeline::Timeline& timeline,
-                 const civil::Zone* zone) {
+Event make_event(const program::Program& program, const program::Session& session,
+                 const timeline::Timeline& timeline, const civil::Zone* zone) {
     Event event;
     event.id = identity(session);
     event.summary = wording::session_title(session);
-    event.description = describe(session, timeline);
+    event.description = describe(program, session, timeline);
     event.location = session.place;
     event.start = std::chrono::local_days{session.when->date} + session.when->clock;
     event.length = std::chrono::minutes{timeline::minutes(timeline)};

@@ -55,10 +55,9 @@ struct Feed {
 // kit, each block with its doses, loads and cues, then the cautions. Where that is
 // too long for a calendar, the cues are left out, and if need be the last movements.
 //
-// `session` has a date; `zone` is the one it names,
-// or null.
-[[nodiscard]] Event make_event(const program::Session& session, const timeline::Timeline& timeline,
-                               const civil::Zone* zone);
+// `session` is one of the program and has a date; `zone` is the one it names, or null.
+[[nodiscard]] Event make_event(const program::Program& program, const program::Session& session,
+                               const timeline::Timeline& timeline, const civil::Zone* zone);
 
 // What the feed's previous text knows of its events, so that an unchanged
 // session keeps its stamps and a changed one raises its SEQUENCE.

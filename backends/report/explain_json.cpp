@@ -38,16 +38,18 @@ Json to_json(const program::Session& session, const timeline::Entry& entry) {
     return object;
 }
 
-Json to_json(const program::Block& block, const program::Item& item) {
+Json to_json(const program::Program& program, const program::Block& block,
+             const program::Item& item) {
     return {{"movement", wording::name(item)},
             {"dose", wording::dose(block, item)},
-            {"below", wording::below_item(block, item, wording::Telling::full)}};
+            {"below", wording::below_item(program, block, item, wording::Telling::full)}};
 }
 
-Json to_json(const program::Block& block, const timeline::BlockTotal& total) {
+Json to_json(const program::Program& program, const program::Block& block,
+             const timeline::BlockTotal& total) {
     Json items = Json::array();
     for (const program::Item& item : block.items)
-        items.push_back(to_json(block, item));
+        items.push_back(to_json(program, block, item));
     return {{"letter", std::string(1, block.letter)},
             {"name", wording::block_name(block)},
             {"rounds", block.rounds},
@@ -89,7 +91,8 @@ Json to_json(const SessionView& view) {
     object["sets"] = view.timeline.sets;
     object["blocks"] = Json::array();
     for (std::size_t i = 0; i < session.blocks.size(); ++i) {
-        object["blocks"].push_back(to_json(session.blocks[i], view.timeline.blocks[i]));
+        object["blocks"].push_back(
+            to_json(view.program, session.blocks[i], view.timeline.blocks[i]));
     }
     object["entries"] = Json::array();
     for (const timeline::Entry& entry : view.timeline.entries) {

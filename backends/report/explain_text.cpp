@@ -26,14 +26,14 @@ std::string block_head(const program::Block& block, const timeline::BlockTotal& 
 }
 
 // What is asked for, as the card says it; the rows behind it say when.
-void add_doses(const program::Block& block, Out out) {
+void add_doses(const program::Program& program, const program::Block& block, Out out) {
     using wording::Telling;
     for (const std::string& line : wording::below_block(block, Telling::full))
         fmt::format_to(out, "  {}\n", line);
     for (std::size_t i = 0; i < block.items.size(); ++i) {
         const program::Item& item = block.items[i];
         fmt::format_to(out, "  {}{}  {}\n", block.letter, i + 1, wording::dosed(block, item));
-        for (const std::string& line : wording::below_item(block, item, Telling::full))
+        for (const std::string& line : wording::below_item(program, block, item, Telling::full))
             fmt::format_to(out, "      {}\n", line);
     }
     fmt::format_to(out, "\n");
@@ -42,7 +42,7 @@ void add_doses(const program::Block& block, Out out) {
 void add_block(const SessionView& view, std::uint32_t block_id, Out out) {
     fmt::format_to(out, "\n{}\n",
                    block_head(view.session.blocks[block_id], view.timeline.blocks[block_id]));
-    add_doses(view.session.blocks[block_id], out);
+    add_doses(view.program, view.session.blocks[block_id], out);
     std::vector<std::vector<std::string>> rows;
     for (const timeline::Entry& entry : view.timeline.entries) {
         if (entry.block_id != block_id) continue;

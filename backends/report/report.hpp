@@ -12,8 +12,9 @@
 
 namespace stave::report {
 
-// A session beside its timeline; both must outlive the view.
+// A session of a program beside its timeline; all must outlive the view.
 struct SessionView {
+    const program::Program& program;
     const program::Session& session;
     const timeline::Timeline& timeline;
 };

@@ -83,7 +83,10 @@ Snapshot analyse(std::string path, std::string text, const check::Options& optio
         syntax::lower(snapshot.tree, arrangement.lines, *snapshot.source, snapshot.sink);
     snapshot.document.library = arrangement.library;
     check_not_empty(snapshot.tree, snapshot.sink);
-    snapshot.program = check::check(snapshot.document, options, snapshot.sink);
+    check::Options known = options;
+    // Names that a missing file was to define are no slips.
+    if (arrangement.lacks_file) known.near_movement = known.known_movement = {};
+    snapshot.program = check::check(snapshot.document, known, snapshot.sink);
     if (!snapshot.sink.has_errors()) {
         for (const program::Session& session : snapshot.program.sessions) {
             snapshot.sink.enter_session(session.span.begin);

@@ -121,9 +121,25 @@ std::optional<Unit> measure(const DoseContext& context, program::Part& part,
     return unit;
 }
 
+// "3/4 reps" is rather three to four than a part of one.
+void fail_two_counts(const DoseContext& context, const syntax::Value& value, Unit unit) {
+    const Ratio size = value.quantity.value;
+    const std::string behind = value.has_unit ? fmt::format(" {}", plural(unit)) : "";
+    const std::string range =
+        fmt::format("{} to {}{}", size.numerator(), size.denominator(), behind);
+    const std::string list = fmt::format("{}-{}{}", size.numerator(), size.denominator(), behind);
+    context.fail(Code::slash_two, value.span,
+                 {fmt::format("{}/{}", size.numerator(), size.denominator()), range, list},
+                 {{range, {Edit{value.span, range}}}, {list, {Edit{value.span, list}}}});
+}
+
 bool check_size(const DoseContext& context, const syntax::Value& value, Unit unit) {
     const Ratio size = value.quantity.value;
     const bool is_count = dimension(unit) == Dimension::count;
+    if (is_count && value.form == syntax::NumberForm::fraction && size < Ratio(1)) {
+        fail_two_counts(context, value, unit);
+        return false;
+    }
     if (is_count && !size.is_whole()) {
         context.fail(Code::count_whole, value.span, {to_decimal(size)});
         return false;

@@ -72,6 +72,12 @@ bool Workspace::searches(std::size_t names) const {
     return sink.dropped() == 0 && names <= most_searched;
 }
 
+bool Workspace::lacks_file() const {
+    return std::ranges::any_of(tree.lines, [](const parse::Line& line) {
+        return line.kind == LineKind::include && line.is_broken;
+    });
+}
+
 std::string Workspace::near_name(const std::string& name, const std::vector<std::string>& names,
                                  LineKind opener) const {
     // A short name is near too many.
@@ -108,6 +114,7 @@ Arrangement compose(SourceFile& source, parse::ParseTree& tree, const Sources& s
     Arrangement arrangement = add_library(workspace, add_bases(workspace, used.lines));
     arrangement.filled = std::move(used.filled);
     arrangement.unused = std::move(used.unused);
+    arrangement.lacks_file = workspace.lacks_file();
     return arrangement;
 }
 

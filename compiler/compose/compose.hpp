@@ -75,6 +75,8 @@ struct Arrangement {
     std::vector<Filled> filled;
     // Lines of routines that nobody uses, which are to be lowered for their errors alone.
     std::vector<std::uint32_t> unused;
+    // A file that was to be taken in is missing, and with it names.
+    bool lacks_file = false;
 };
 
 // Whether such a line begins something of its own: a session, a definition, a routine, the

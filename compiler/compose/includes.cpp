@@ -46,7 +46,7 @@ private:
                 report_not_here(line, "Files are not taken in inside of a routine.",
                                 "Move it to the top of the file, above the first routine.");
             } else if (!line.is_broken) {
-                include(line.body);
+                workspace_.tree.lines[i].is_broken = !include(line.body);
             }
         }
     }
@@ -56,26 +56,30 @@ private:
                           {"include", std::move(why), std::move(mend)});
     }
 
-    void include(Span path) {
-        if (failed_) return;
+    // False where the file's lines are missing; those of a ring are there already.
+    bool include(Span path) {
+        if (failed_) return false;
         const std::string said = workspace_.text(path);
         if (!workspace_.sources.files) {
-            return workspace_.report(Code::include_missing, path,
-                                     {said, "files cannot be read here"});
+            workspace_.report(Code::include_missing, path, {said, "files cannot be read here"});
+            return false;
         }
         auto file = workspace_.sources.files(chain_.back().name, said);
         if (!file) {
-            return workspace_.report(Code::include_missing, path, {said, file.error()});
+            workspace_.report(Code::include_missing, path, {said, file.error()});
+            return false;
         }
         const auto link = std::ranges::find(chain_, file->identity, &Link::identity);
         if (link != chain_.end()) {
             std::string chain;
             for (auto i = link; i != chain_.end(); ++i)
                 chain += i->name + " takes in ";
-            return workspace_.report(Code::include_cycle, path, {said, chain + file->name});
+            workspace_.report(Code::include_cycle, path, {said, chain + file->name});
+            return true;
         }
-        if (!met_.insert(file->identity).second) return;
+        if (!met_.insert(file->identity).second) return true;
         add_file(path, std::move(*file));
+        return !failed_;
     }
 
     void add_file(Span path, IncludedFile file) {

@@ -148,6 +148,8 @@ private:
         const std::string name = workspace_.text(line.title);
         const std::string near =
             workspace_.near_name(fold_name(name), other_names(), LineKind::open_routine);
+        // It may be in the file that is missing.
+        if (near.empty() && workspace_.lacks_file()) return;
         std::vector<Fix> fixes;
         std::string mend = "Write its lines below: routine " + name + ":";
         if (!near.empty()) {
@@ -168,6 +170,7 @@ private:
         Lines filled;
         std::string text;
         std::vector<std::size_t> places;
+        std::vector<std::uint32_t> patterns;
         for (const std::uint32_t index : routine.lines) {
             filled.push_back(index);
             const parse::Line& line = workspace_.line(index);
@@ -176,13 +179,16 @@ private:
             workspace_.tree.lines[index].is_broken = !one;
             if (!one) continue;
             places.push_back(filled.size() - 1);
+            patterns.push_back(line.span.begin);
             text += *one + '\n';
             if (is_too_long(text)) {
                 report_too_much(user);
                 return routine.lines;
             }
         }
-        if (!places.empty()) parse_filled(routine, user, std::move(text), places, filled);
+        if (!places.empty()) {
+            parse_filled(routine, user, {std::move(text), std::move(patterns)}, places, filled);
+        }
         routine.filled.emplace(values, filled);
         return filled;
     }
@@ -191,14 +197,21 @@ private:
         return workspace_.source.text().size() + text.size() > SourceFile::largest_together;
     }
 
+    struct FilledText {
+        std::string text;
+        // Where each line's pattern begins.
+        std::vector<std::uint32_t> patterns;
+    };
+
     // Parses the filled lines as a part of their own and puts them in their places.
-    void parse_filled(const Routine& routine, const parse::Line& user, std::string text,
+    void parse_filled(const Routine& routine, const parse::Line& user, FilledText filled_text,
                       const std::vector<std::size_t>& places, Lines& filled) {
         const std::string name = fmt::format("{}, routine {} as used in line {}",
                                              workspace_.source.path(user.span.begin), routine.name,
                                              workspace_.source.position(user.span.begin).line);
-        text.pop_back();
-        const auto part = workspace_.source.add_part(name, std::move(text));
+        filled_text.text.pop_back();
+        const auto part = workspace_.source.add_part(name, std::move(filled_text.text),
+                                                     std::move(filled_text.patterns));
         const auto first = static_cast<std::uint32_t>(workspace_.tree.lines.size());
         const SourcePart added = workspace_.source.parts()[part];
         parse::parse_part(workspace_.source, added, workspace_.tree, workspace_.sink);

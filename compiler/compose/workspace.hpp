@@ -38,6 +38,8 @@ struct Workspace {
     [[nodiscard]] std::string near_name(const std::string& name,
                                         const std::vector<std::string>& names,
                                         grammar::LineKind opener) const;
+    // Whether a file that is to be taken in is missing: names may be unknown for that.
+    [[nodiscard]] bool lacks_file() const;
     void report(Code code, Span span, std::vector<std::string> arguments,
                 std::vector<Fix> fixes = {}, std::vector<Related> related = {}) const {
         sink.report({code, span, std::move(arguments), std::move(fixes), std::move(related)});

@@ -2,6 +2,7 @@
 // programs. Positions are converted here and nowhere else.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 
@@ -19,6 +20,10 @@ struct FileDiagnostics {
     std::size_t dropped = 0;
 };
 
+// What is said of the problems beyond the limit; nothing where there are none. It has no
+// place.
+[[nodiscard]] std::optional<Diagnostic> of_dropped(const FileDiagnostics& file);
+
 // Severity, code, what, the line with the place marked, why and mend. Colour adds
 // nothing that the words do not say.
 [[nodiscard]] std::string render_text(const FileDiagnostics& file, bool colour);
@@ -27,7 +32,8 @@ struct FileDiagnostics {
 [[nodiscard]] std::string render_line(const FileDiagnostics& file);
 
 // One array over all files: code, severity, file, begin and end (line and column
-// from 1, byte offset from 0), what, why, mend, fixes with their edits, related.
+// from 1, byte offset from 0), what, why, mend, fixes with their edits, related. What was
+// filled in from a routine's line is all of that line, without edits.
 [[nodiscard]] std::string render_json(std::span<const FileDiagnostics> files);
 
 }  // namespace stave

@@ -1,5 +1,8 @@
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+#include <utility>
+
 #include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/diagnostics/render.hpp"
 
@@ -25,27 +28,38 @@ Json to_json(const Fix& fix, const SourceFile& source) {
     return {{"label", fix.label}, {"edits", edits}};
 }
 
+// Adds the place, as an editor finds it.
+void add_place(const SourceFile& source, Span span, Json& object) {
+    const Span typed = source.typed(span);
+    object["file"] = source.path(typed.begin);
+    object["begin"] = place(source, typed.begin);
+    object["end"] = place(source, typed.end);
+}
+
+// Text that was filled in from a pattern is in no file.
+bool is_typed(const Fix& fix, const SourceFile& source) {
+    return std::ranges::all_of(
+        fix.edits, [&](const Edit& edit) { return source.typed(edit.span) == edit.span; });
+}
+
 Json to_json(const Diagnostic& diagnostic, const SourceFile* source) {
     const CatalogueEntry& entry = catalogue_entry(diagnostic.code);
     Json object{{"code", entry.name}, {"severity", severity_name(entry.severity)}};
-    if (source != nullptr) {
-        object["file"] = source->path(diagnostic.span.begin);
-        object["begin"] = place(*source, diagnostic.span.begin);
-        object["end"] = place(*source, diagnostic.span.end);
-    }
+    if (source != nullptr) add_place(*source, diagnostic.span, object);
     object["what"] = what(diagnostic);
     object["why"] = why(diagnostic);
     object["mend"] = mend(diagnostic);
     if (source == nullptr) return object;
     object["fixes"] = Json::array();
-    for (const Fix& fix : diagnostic.fixes)
-        object["fixes"].push_back(to_json(fix, *source));
+    for (const Fix& fix : diagnostic.fixes) {
+        if (is_typed(fix, *source)) object["fixes"].push_back(to_json(fix, *source));
+    }
     object["related"] = Json::array();
     for (const Related& related : diagnostic.related) {
-        object["related"].push_back({{"file", source->path(related.span.begin)},
-                                     {"begin", place(*source, related.span.begin)},
-                                     {"end", place(*source, related.span.end)},
-                                     {"label", related.label}});
+        Json one;
+        add_place(*source, related.span, one);
+        one["label"] = related.label;
+        object["related"].push_back(std::move(one));
     }
     return object;
 }
@@ -57,6 +71,10 @@ std::string render_json(std::span<const FileDiagnostics> files) {
     for (const FileDiagnostics& file : files) {
         for (const Diagnostic& diagnostic : file.diagnostics) {
             list.push_back(to_json(diagnostic, file.source));
+        }
+        if (const auto more = of_dropped(file)) {
+            list.push_back(to_json(*more, nullptr));
+            list.back()["file"] = file.source->path();
         }
     }
     // A path may hold bytes that are no UTF-8.

@@ -137,16 +137,23 @@ void add_diagnostic(const SourceFile* source, const Diagnostic& diagnostic, bool
 
 }  // namespace
 
+std::optional<Diagnostic> of_dropped(const FileDiagnostics& file) {
+    if (file.dropped == 0) return std::nullopt;
+    return Diagnostic{Code::more_problems,
+                      {},
+                      {std::to_string(file.dropped), file.source->path(),
+                       std::to_string(file.diagnostics.size())},
+                      {},
+                      {}};
+}
+
 std::string render_text(const FileDiagnostics& file, bool colour) {
     std::string text;
     const Out out(text);
     for (const Diagnostic& diagnostic : file.diagnostics) {
         add_diagnostic(file.source, diagnostic, colour, out);
     }
-    if (file.dropped > 0) {
-        fmt::format_to(out, "{} more in {}; mend these first.\n\n", file.dropped,
-                       file.source != nullptr ? file.source->path() : "all");
-    }
+    if (const auto more = of_dropped(file)) add_diagnostic(nullptr, *more, colour, out);
     return text;
 }
 
@@ -156,13 +163,19 @@ std::string render_line(const FileDiagnostics& file) {
     for (const Diagnostic& diagnostic : file.diagnostics) {
         const CatalogueEntry& entry = catalogue_entry(diagnostic.code);
         if (file.source != nullptr) {
-            const Position position = file.source->position(diagnostic.span.begin);
-            fmt::format_to(out, "{}:{}:{}: ", file.source->path(diagnostic.span.begin),
-                           position.line, position.column);
+            const Span typed = file.source->typed(diagnostic.span);
+            const Position position = file.source->position(typed.begin);
+            fmt::format_to(out, "{}:{}:{}: ", file.source->path(typed.begin), position.line,
+                           position.column);
         } else {
             fmt::format_to(out, "stave: ");
         }
         fmt::format_to(out, "{}: {} [{}]\n", severity_name(entry.severity), what(diagnostic),
+                       entry.name);
+    }
+    if (const auto more = of_dropped(file)) {
+        const CatalogueEntry& entry = catalogue_entry(more->code);
+        fmt::format_to(out, "stave: {}: {} [{}]\n", severity_name(entry.severity), what(*more),
                        entry.name);
     }
     return text;

@@ -52,7 +52,8 @@ private:
             // A page that was laid out can always be written, memory permitting.
             if (!bytes) throw std::runtime_error(path + ": " + bytes.error().detail);
             add_output("card", path, std::move(*bytes));
-            summaries_.push_back(report::summary({session, snapshot.timelines[i]}));
+            summaries_.push_back(
+                report::summary({snapshot.program, session, snapshot.timelines[i]}));
         }
     }
 

@@ -5,6 +5,7 @@
 #include <CLI/CLI.hpp>
 #include <map>
 #include <memory>
+#include <set>
 #include <sstream>
 
 namespace stave::driver {
@@ -128,6 +129,12 @@ std::string usage_problem(const CLI::App* app, const CLI::Error& error) {
     return fmt::format("stave: {}\nTry {} --help.\n", problem, words);
 }
 
+// A file that is named twice is still one.
+void keep_first(std::vector<std::string>& files) {
+    std::set<std::string> met;
+    std::erase_if(files, [&](const std::string& file) { return !met.insert(file).second; });
+}
+
 }  // namespace
 
 std::expected<Options, Message> parse_options(const std::vector<std::string>& words) {
@@ -154,6 +161,7 @@ std::expected<Options, Message> parse_options(const std::vector<std::string>& wo
         const bool is_error = app.exit(error, out, err) != 0;
         return std::unexpected(Message{is_error ? err.str() : out.str(), is_error});
     }
+    keep_first(options.files);
     return options;
 }
 

@@ -65,7 +65,8 @@ std::optional<calendar::Feed> make_feed(const analysis::Snapshot& snapshot,
         if (!session.when) continue;
         const civil::Zone* zone =
             session.when->zone.empty() ? nullptr : zones.find(session.when->zone);
-        feed.events.push_back(calendar::make_event(session, snapshot.timelines[i], zone));
+        feed.events.push_back(
+            calendar::make_event(snapshot.program, session, snapshot.timelines[i], zone));
     }
     if (feed.events.empty()) return std::nullopt;
     return feed;

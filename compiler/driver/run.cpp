@@ -24,7 +24,8 @@ void explain(const Loaded& loaded, bool json, Environment& environment) {
     std::vector<report::SessionView> views;
     for (const analysis::Snapshot& snapshot : loaded.snapshots) {
         for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
-            views.push_back({snapshot.program.sessions[i], snapshot.timelines[i]});
+            views.push_back(
+                {snapshot.program, snapshot.program.sessions[i], snapshot.timelines[i]});
         }
     }
     if (json) {
@@ -104,13 +105,25 @@ int run_command(const Options& options, Environment& environment) {
     return loaded.exit_code();
 }
 
+// What was asked for, or how the command line is wrong.
+int say_message(const Message& message, Environment& environment) {
+    if (message.is_error) {
+        environment.err << message.text;
+        return exit_usage;
+    }
+    environment.out << message.text;
+    Loaded nothing;
+    check_results_written(nothing, environment);
+    say_problems(nothing, DiagnosticFormat::text, environment);
+    return nothing.exit_code();
+}
+
 }  // namespace
 
 int run(const std::vector<std::string>& words, Environment& environment) {
     const auto options = parse_options(words);
     if (!options) {
-        (options.error().is_error ? environment.err : environment.out) << options.error().text;
-        return options.error().is_error ? exit_usage : exit_done;
+        return say_message(options.error(), environment);
     }
     return run_command(*options, environment);
 }

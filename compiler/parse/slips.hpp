@@ -32,6 +32,8 @@ namespace stave::parse {
 [[nodiscard]] std::optional<Diagnostic> find_missing_word(const Scene& scene);
 // Loads and efforts: "2 RIR", "75 % 1RM", "8 with 20 kg", "16 kg each leg".
 [[nodiscard]] std::optional<Diagnostic> find_load_slip(const Scene& scene);
+// "1.5 bodyweight", "half bodyweight", "50 % bodyweight".
+[[nodiscard]] std::optional<Diagnostic> find_bodyweight_share(const Scene& scene);
 
 // What the notation says otherwise: "3 x to failure", "3RM", "5 heavy", "8 on each leg",
 // "5 km @ easy pace", "hold 2 to 3 s", "500 m, in 1:50".

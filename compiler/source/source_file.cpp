@@ -26,11 +26,13 @@ SourceFile::SourceFile(std::string path, std::string text) {
     static_cast<void>(add_part(std::move(path), std::move(text)));
 }
 
-std::uint32_t SourceFile::add_part(std::string name, std::string text) {
+std::uint32_t SourceFile::add_part(std::string name, std::string text,
+                                   std::vector<std::uint32_t> patterns) {
     if (text.starts_with(byte_order_mark)) text.erase(0, byte_order_mark.size());
     // Ends the last line of the part before.
     if (!parts_.empty()) text_ += '\n';
-    SourcePart part{std::move(name), static_cast<std::uint32_t>(text_.size()), line_count(), 0};
+    SourcePart part{std::move(name), static_cast<std::uint32_t>(text_.size()), line_count(), 0,
+                    std::move(patterns)};
     if (parts_.empty()) {
         text_ = std::move(text);
     } else {
@@ -70,8 +72,24 @@ Position SourceFile::position(std::uint32_t offset) const {
     const std::string_view before = text({line_begins_[line], offset});
     const auto characters = std::ranges::count_if(
         before, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; });
-    return {line - parts_[part_at(offset)].first_line + 1,
+    const std::uint32_t pattern = pattern_at(offset);
+    return {line_index(pattern) - parts_[part_at(pattern)].first_line + 1,
             static_cast<std::uint32_t>(characters) + 1};
+}
+
+std::uint32_t SourceFile::pattern_at(std::uint32_t offset) const {
+    const SourcePart& part = parts_[part_at(offset)];
+    const std::uint32_t line = line_index(offset) - part.first_line;
+    return line < part.patterns.size() ? part.patterns[line] : offset;
+}
+
+Span SourceFile::typed(Span span) const {
+    const std::uint32_t pattern = pattern_at(span.begin);
+    if (pattern == span.begin) return span;
+    Span whole = line_at(pattern);
+    while (whole.begin < whole.end && (text_[whole.begin] == ' ' || text_[whole.begin] == '\t'))
+        ++whole.begin;
+    return whole;
 }
 
 }  // namespace stave

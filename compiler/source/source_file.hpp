@@ -35,6 +35,9 @@ struct SourcePart {
     std::uint32_t begin = 0;
     std::uint32_t first_line = 0;
     std::uint32_t line_count = 0;
+    // Of a part that was filled in from a pattern elsewhere in the text: for each of its
+    // lines an offset in the pattern's line. Empty for what is a file of its own.
+    std::vector<std::uint32_t> patterns;
 };
 
 // Neither copied nor moved, so that views into its text stay good as long as it
@@ -49,8 +52,10 @@ public:
     SourceFile(const SourceFile&) = delete;
     SourceFile& operator=(const SourceFile&) = delete;
 
-    // Gives the part's index; `parts().front()` is the file.
-    std::uint32_t add_part(std::string name, std::string text);
+    // Gives the part's index; `parts().front()` is the file. Patterns are of lines that
+    // are no filled ones, one for each line of the text, or none.
+    std::uint32_t add_part(std::string name, std::string text,
+                           std::vector<std::uint32_t> patterns = {});
     [[nodiscard]] const std::vector<SourcePart>& parts() const { return parts_; }
     // The part that holds the offset.
     [[nodiscard]] std::uint32_t part_at(std::uint32_t offset) const;
@@ -73,11 +78,16 @@ public:
     [[nodiscard]] Span line(std::uint32_t line) const;
     // The line that holds the offset.
     [[nodiscard]] Span line_at(std::uint32_t offset) const;
-    // In the part that holds the offset; `offset` <= size of the text.
+    // In the part that holds the offset; `offset` <= size of the text. The line of what was
+    // filled in is its pattern's, the column that of the filled text.
     [[nodiscard]] Position position(std::uint32_t offset) const;
+    // Where an editor finds it: the span itself, or all of the pattern's line.
+    [[nodiscard]] Span typed(Span span) const;
 
 private:
     [[nodiscard]] std::uint32_t line_index(std::uint32_t offset) const;
+    // The offset in the pattern of its line; the offset itself where it was not filled in.
+    [[nodiscard]] std::uint32_t pattern_at(std::uint32_t offset) const;
 
     std::vector<SourcePart> parts_;
     std::string text_;

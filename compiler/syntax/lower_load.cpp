@@ -127,6 +127,15 @@ bool take_per(const NodeReader& reader, std::uint32_t node, LoadTerm& term) {
     return false;
 }
 
+// The body weight goes by one name, whatever it is called.
+Word reference_of(const NodeReader& reader, Span span) {
+    const std::string_view said = reader.slice(span);
+    const bool own_weight = std::ranges::any_of(
+        grammar::bodyweight_words,
+        [said](std::string_view word) { return grammar::same_word(said, word); });
+    return {own_weight ? grammar::bodyweight_words.front() : said, span};
+}
+
 bool is_share(const NodeReader& reader, const Series& weight) {
     const bool shares = std::ranges::all_of(weight.values, [](const auto& value) {
         return value && value->has_unit && value->quantity.unit == Unit::percent;
@@ -168,7 +177,7 @@ bool lower_measured(const NodeReader& reader, std::uint32_t node, LoadTerm& term
             case NodeKind::share_of: {
                 const Span span = reader.at(i + 1).span;
                 term.kind = LoadKind::share;
-                term.reference = Word{reader.slice(span), span};
+                term.reference = reference_of(reader, span);
                 ok = is_share(reader, term.weight) && !is_own_max(reader, child.span, span);
                 break;
             }

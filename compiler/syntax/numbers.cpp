@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
+#include <numeric>
 #include <utility>
 
 namespace stave::syntax {
@@ -101,6 +103,22 @@ std::optional<Number> read_decimal(const NodeReader& reader, Span span) {
     return Number{Ratio(*whole) + Ratio(to_whole(decimals).value_or(0), scale), false, span};
 }
 
+// The fractions that people write of measures: "3/4 mile". Any other, as 60/70 or 8/10, is
+// rather two values.
+bool is_usual_fraction(std::int64_t top, std::int64_t bottom) {
+    constexpr std::array<std::int64_t, 5> usual_bottoms{2, 3, 4, 8, 16};
+    return std::gcd(top, bottom) == 1 &&
+           std::ranges::find(usual_bottoms, bottom) != usual_bottoms.end();
+}
+
+void report_two_values(const NodeReader& reader, Span span, std::int64_t first,
+                       std::int64_t second) {
+    const std::string range = fmt::format("{} to {}", first, second);
+    const std::string list = fmt::format("{}-{}", first, second);
+    reader.report(Code::slash_two, span, {std::string(reader.slice(span)), range, list},
+                  {replace(span, range), replace(span, list)});
+}
+
 // "1/2", "1 1/4": the top must be below the bottom, so that 8/8 stays refused.
 std::optional<Number> read_fraction(const NodeReader& reader, Span span) {
     const std::string_view said = reader.slice(span);
@@ -111,13 +129,16 @@ std::optional<Number> read_fraction(const NodeReader& reader, Span span) {
         said.substr(mixed ? top_begin + 1 : 0, slash - (mixed ? top_begin + 1 : 0));
     const auto top = to_whole(top_digits);
     const auto bottom = to_whole(said.substr(slash + 1));
-    constexpr std::int64_t largest_bottom = 100;
-    if (!top || !bottom || *top == 0 || *top >= *bottom || *bottom > largest_bottom) {
+    if (!top || !bottom || *top == 0 || *top >= *bottom) {
         std::vector<Fix> fixes;
         if (!mixed && top && bottom && *top == *bottom) {
             fixes.push_back(replace(span, fmt::format("{} each side", *top)));
         }
         reader.report(Code::slash, span, {std::string(said)}, std::move(fixes));
+        return std::nullopt;
+    }
+    if (!is_usual_fraction(*top, *bottom)) {
+        report_two_values(reader, span, *top, *bottom);
         return std::nullopt;
     }
     Ratio value(*top, *bottom);

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <utility>
+
 #include "compiler/wording/wording.hpp"
 
 namespace stave::wording {
@@ -14,13 +16,17 @@ void add_labelled(std::vector<std::string>& lines, std::string_view label,
         lines.push_back(fmt::format("{}: {}", label, text));
 }
 
-std::string instead(const program::Block& block, const program::Substitute& substitute) {
+std::string instead(const program::Program& program, const program::Block& block,
+                    const program::Substitute& substitute) {
     std::string line = substitute.group.empty()
                            ? "or " + dosed(block, substitute.item)
                            : fmt::format("{}: {}", substitute.group, dose(block, substitute.item));
     if (!substitute.condition.empty()) line += ", if " + substitute.condition;
     const std::string said = remarks(substitute.item);
-    return said.empty() ? line : line + "; " + said;
+    for (const std::string& more : {directions(program, substitute.item), said}) {
+        if (!more.empty()) line += "; " + more;
+    }
+    return line;
 }
 
 }  // namespace
@@ -38,11 +44,14 @@ std::string dosed(const program::Block& block, const program::Item& item) {
     return fmt::format("{}: {}", name(item), dose(block, item));
 }
 
-std::vector<std::string> below_item(const program::Block& block, const program::Item& item,
-                                    Telling telling) {
+std::vector<std::string> below_item(const program::Program& program, const program::Block& block,
+                                    const program::Item& item, Telling telling) {
     std::vector<std::string> lines;
+    if (std::string where = directions(program, item); !where.empty()) {
+        lines.push_back(std::move(where));
+    }
     for (const program::Substitute& substitute : item.substitutes)
-        lines.push_back(instead(block, substitute));
+        lines.push_back(instead(program, block, substitute));
     if (!item.options.empty()) lines.push_back("Your choice: " + list(item.options));
     add_labelled(lines, "Stop", item.stops);
     add_labelled(lines, "Count", item.counts);

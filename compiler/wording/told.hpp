@@ -17,9 +17,10 @@ enum class Telling { full, brief };
 [[nodiscard]] std::string avoided(const program::Session& session);
 // "push-up: 3 × 8, rest 60 s".
 [[nodiscard]] std::string dosed(const program::Block& block, const program::Item& item);
-// One line each: "or plank: 40 s, if no bar", "Your choice: inside, outside", "Stop: sharp
-// pain", "Cue: long neck", "Fault: hips sag. Mend: ribs down".
-[[nodiscard]] std::vector<std::string> below_item(const program::Block& block,
+// One line each: "each rep: forward, side, back", "or plank: 40 s, if no bar", "Your choice:
+// inside, outside", "Stop: sharp pain", "Cue: long neck", "Fault: hips sag. Mend: ribs down".
+[[nodiscard]] std::vector<std::string> below_item(const program::Program& program,
+                                                  const program::Block& block,
                                                   const program::Item& item, Telling telling);
 // The same for what stands below the block's own line.
 [[nodiscard]] std::vector<std::string> below_block(const program::Block& block, Telling telling);

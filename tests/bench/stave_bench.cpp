@@ -210,7 +210,9 @@ std::string feed_of(const analysis::Snapshot& snapshot) {
     const civil::Zone* zone =
         session.when->zone.empty() ? nullptr : options().zones(session.when->zone);
     const calendar::Feed feed{
-        "bench", "Bench", {calendar::make_event(session, snapshot.timelines[0], zone)}};
+        "bench",
+        "Bench",
+        {calendar::make_event(snapshot.program, session, snapshot.timelines[0], zone)}};
     return calendar::write(feed, {}, now);
 }
 

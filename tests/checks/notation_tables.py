@@ -47,7 +47,6 @@ LIMITS = {
     "loads of a movement, set by set": "most_loads",
     "loads in a line": "most_terms",
     "directions of a repetition": "most_directions",
-    "the bottom of a fraction": "largest_bottom",
 }
 
 

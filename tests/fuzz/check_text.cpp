@@ -128,7 +128,8 @@ Complaint check_diagnostics(const analysis::Snapshot& snapshot) {
     return {};
 }
 
-Complaint check_timeline(const program::Session& session, const timeline::Timeline& timeline) {
+Complaint check_timeline(const program::Program& program, const program::Session& session,
+                         const timeline::Timeline& timeline) {
     Ratio end;
     for (const timeline::Entry& entry : timeline.entries) {
         if (entry.start_seconds != end || entry.length_seconds < Ratio(0)) {
@@ -137,7 +138,7 @@ Complaint check_timeline(const program::Session& session, const timeline::Timeli
         end += entry.length_seconds;
     }
     if (timeline.total_seconds != end) return "the entries do not add up";
-    const report::SessionView view{session, timeline};
+    const report::SessionView view{program, session, timeline};
     const bool told = !report::explain_text(view).empty() && !report::summary(view).empty() &&
                       nlohmann::json::parse(report::explain_json({&view, 1})).size() == 1;
     return told ? Complaint{} : "the session is not explained";
@@ -150,7 +151,8 @@ Complaint check_feed(const analysis::Snapshot& snapshot, zones::ZoneLoader& zone
         if (!session.when) continue;
         const civil::Zone* zone =
             session.when->zone.empty() ? nullptr : zones.find(session.when->zone);
-        feed.events.push_back(calendar::make_event(session, snapshot.timelines[i], zone));
+        feed.events.push_back(
+            calendar::make_event(snapshot.program, session, snapshot.timelines[i], zone));
     }
     if (feed.events.empty()) return {};
     const std::string text = calendar::write(feed, {}, now);
@@ -193,7 +195,8 @@ Complaint TextChecker::check(std::string_view text, Depth depth) {
     ++texts_without_errors_;
     for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
         static_cast<void>(timeline::dump(snapshot.timelines[i]));
-        auto wrong = check_timeline(snapshot.program.sessions[i], snapshot.timelines[i]);
+        auto wrong =
+            check_timeline(snapshot.program, snapshot.program.sessions[i], snapshot.timelines[i]);
         if (wrong) return wrong;
     }
     if (depth == Depth::analysis) return {};

@@ -130,6 +130,14 @@ TEST(Include, says_why_a_file_cannot_be_taken_in) {
               "[include-missing]\n");
 }
 
+TEST(Include, says_nothing_of_names_that_a_missing_file_was_to_give) {
+    const auto snapshot = analyse_with({{"pulls.stave", oar_press}},
+                                       "include: pulls.stave\ninclude: loft.stave\n"
+                                       "session: A\nbased on: B\nsession: C\n"
+                                       "oar lift: 8\ncircuit:\nuse Ladder:\n");
+    EXPECT_EQ(codes(snapshot), "include-missing") << problem_lines(snapshot);
+}
+
 TEST(Include, says_where_a_file_that_is_no_text_stops_being_one) {
     const Shelf shelf{{"a.stave", "movement oar press:\n  cue: \xff\n"}};
     const auto snapshot = analyse_with(shelf, "include: a.stave\nsession: A\nrow: 5 min\n");

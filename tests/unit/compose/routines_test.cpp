@@ -171,18 +171,20 @@ TEST(Routine, shows_a_filled_line_with_the_use_that_filled_it) {
         "session: B\nsets:\n  row: 5 min\n  use A: load 60\n");
     ASSERT_EQ(codes(snapshot), "load-unit");
     EXPECT_EQ(place(snapshot), "60");
-    EXPECT_TRUE(problem_lines(snapshot).starts_with(
-        "main.stave, routine A as used in line 9:1:18: error: "))
+    EXPECT_TRUE(problem_lines(snapshot).starts_with("main.stave:3:3: error: "))
         << problem_lines(snapshot);
-    EXPECT_TRUE(
-        problem_text(snapshot).contains("  1 |   squat: 3 x 5 @ 60\n"
-                                        "    |                  ^^\n"))
+    EXPECT_TRUE(problem_text(snapshot).contains(
+        "  main.stave, routine A as used in line 9, line 3, column 18\n"
+        "  3 |   squat: 3 x 5 @ 60\n"
+        "    |                  ^^\n"))
         << problem_text(snapshot);
     EXPECT_TRUE(problem_text(snapshot).contains("main.stave, line 9, column 7: used here"))
         << problem_text(snapshot);
     const auto json = nlohmann::json::parse(problem_json(snapshot));
     ASSERT_EQ(json.size(), 1U);
-    EXPECT_EQ(json[0]["begin"]["line"], 1);
+    EXPECT_EQ(json[0]["file"], "main.stave");
+    EXPECT_EQ(json[0]["begin"]["line"], 3);
+    EXPECT_EQ(json[0]["fixes"].size(), 0U);
     EXPECT_EQ(json[0]["related"][0]["file"], "main.stave");
     EXPECT_EQ(json[0]["related"][0]["begin"]["line"], 9);
 }

@@ -161,8 +161,8 @@ class StrangeFiles(BadInput):
         self.assertEqual((told.code, told.err), (0, ""))
         self.assertEqual(len(self.files()), 2)
 
-    def test_the_same_file_twice(self):
-        self.refused(["slack.stave", "slack.stave"], "same-output", code=3)
+    def test_the_same_file_by_two_paths(self):
+        self.refused(["slack.stave", "./slack.stave"], "same-output", code=3)
 
     def test_two_files_with_the_same_session(self):
         self.write("other.stave", GOOD)

@@ -153,6 +153,45 @@ class Diagnostics(InFolder):
         told = self.stave("build", "good.stave", "--diagnostics", "json")
         self.assertEqual([found["code"] for found in json.loads(told.err)], ["cannot-write"])
 
+    def test_a_routines_line_is_found_where_it_was_typed(self):
+        self.write("a.stave", "routine Pair: reps 8-10\n  swing: [reps]\n\nsession: A\n"
+                   "circuit:\nuse Pair:\n")
+        told = self.stave("check", "a.stave", "--diagnostics", "json")
+        (found,) = [one for one in json.loads(told.err) if one["code"] == "rising-pair"]
+        self.assertEqual((found["file"], found["begin"], found["end"], found["fixes"]),
+                         ("a.stave", {"line": 2, "column": 3, "offset": 26},
+                          {"line": 2, "column": 16, "offset": 39}, []))
+        self.assertEqual([(one["file"], one["begin"]["line"]) for one in found["related"]],
+                         [("a.stave", 6)])
+        line = self.stave("check", "a.stave", "--diagnostics", "line").err
+        self.assertTrue(line.startswith("a.stave:2:3: error: "), line)
+        text = self.stave("check", "a.stave").err
+        self.assertIn("a.stave, routine Pair as used in line 6, line 2, column 10", text)
+        self.assertIn("2 |   swing: 8-10", text)
+
+    def test_problems_beyond_the_limit_are_counted_in_every_form(self):
+        self.write("a.stave", "session: A\n" + "press: 8-10\n" * 205)
+        told = self.stave("check", "a.stave", "--diagnostics", "json")
+        problems = json.loads(told.err)
+        self.assertEqual(len(problems), 201)
+        self.assertEqual((problems[-1]["code"], problems[-1]["file"]),
+                         ("more-problems", "a.stave"))
+        for form in ("text", "line"):
+            told = self.stave("check", "a.stave", "--diagnostics", form)
+            self.assertIn("more problems in a.stave are not listed", told.err)
+
+    def test_a_file_that_is_named_twice_is_one(self):
+        self.write("good.stave", GOOD)
+        told = self.stave("build", "good.stave", "good.stave")
+        self.assertEqual((told.code, told.err), (0, ""))
+
+    def test_help_that_cannot_be_written_is_a_problem(self):
+        with open("/dev/full", "wb") as full:
+            run = subprocess.run([self.program, "--help"], stdout=full, stderr=subprocess.PIPE,
+                                 timeout=program.SECONDS, check=False)
+        self.assertEqual(run.returncode, 3)
+        self.assertIn(b"cannot-write", run.stderr)
+
     def test_json_of_a_file_without_problems_is_an_empty_list(self):
         self.write("good.stave", GOOD)
         self.assertEqual(json.loads(self.stave("check", "good.stave", "--diagnostics", "json").err),
