@@ -72,6 +72,7 @@ Json to_json(const timeline::MovementTotal& total) {
             {"or_more", total.is_least},
             {"open_rounds", total.has_open_rounds},
             {"work_seconds", exact(total.work_seconds)},
+            {"weighed_sets", total.weighed_sets},
             {"moved_kg", exact(total.tonnage_kg)}};
 }
 

@@ -77,6 +77,9 @@ void add_movement_totals(const timeline::Timeline& timeline, Out out) {
         std::string moved;
         if (total.tonnage_kg != Ratio(0)) {
             moved = fmt::format("{} kg moved", to_decimal(total.tonnage_kg, 2));
+            // Shares and efforts are no kilograms.
+            if (total.weighed_sets < total.sets)
+                moved += fmt::format(" in {} of them", counted_sets(total.weighed_sets));
         }
         rows.push_back({total.name, counted_sets(total.sets), amount, sides, moved});
     }

@@ -35,6 +35,8 @@ public:
                 if (item.parts.empty()) continue;
                 check_reps(item);
                 check_arc(item);
+                check_max(block, item);
+                check_substitutes(block, item);
                 add_sides(item);
             }
         }
@@ -107,6 +109,27 @@ private:
         warn(Code::arc_over_joint, item.span,
              {to_decimal(most), std::string(joint), std::to_string(widest.degrees),
               std::string(widest.source)});
+    }
+
+    // As many reps as possible leave no other round to the time.
+    void check_max(const program::Block& block, const Item& item) {
+        if (block.run != program::RunKind::as_many) return;
+        const bool to_max = std::ranges::any_of(item.parts, [](const program::Part& part) {
+            return part.amounts.front().form == program::AmountForm::max;
+        });
+        if (to_max) warn(Code::max_in_rounds, item.span, {item.parts.front().name});
+    }
+
+    // In straight sets a substitute has the sets that it says, and one where it says none.
+    void check_substitutes(const program::Block& block, const Item& item) {
+        const bool straight = block.run == program::RunKind::in_turn && !block.by_rounds;
+        if (!straight || item.set_count() == 1) return;
+        for (const program::Substitute& other : item.substitutes) {
+            if (other.item.parts.empty() || other.item.set_count() != 1) continue;
+            warn(Code::substitute_sets, other.item.span,
+                 {other.item.parts.front().name, item.parts.front().name,
+                  std::to_string(item.set_count())});
+        }
     }
 
     // In one unit; times and distances in seconds and metres.

@@ -22,6 +22,15 @@ std::string demand_phrase(Demand demand) {
     return std::string(grammar::demand_words(demand));
 }
 
+// "no jumping", "if jumps hurt", "overhead is too much".
+bool speaks_of(const std::string& condition, Demand demand) {
+    constexpr std::string_view ending = "ing";
+    std::string_view stem = grammar::demand_words(demand);
+    if (demand == Demand::loaded_spine) stem = "spine";
+    if (stem.ends_with(ending)) stem.remove_suffix(ending.size());
+    return fold_name(condition).contains(stem);
+}
+
 // "8 kg overhead": the load says where it is held.
 bool is_held_overhead(const Item& item) {
     return std::ranges::any_of(item.loads, [](const program::Load& load) {
@@ -104,14 +113,15 @@ private:
         return std::nullopt;
     }
 
-    // A substitute for want of kit is no way out where the kit is there.
+    // A substitute is a way out where it may always be taken, or where its condition speaks
+    // of what is to be avoided: whoever must not jump may have kit and sound knees.
     [[nodiscard]] bool can_be_replaced(const Item& item) const {
         return std::ranges::any_of(item.substitutes, [&](const program::Substitute& other) {
             const bool is_known = std::ranges::all_of(
                 other.item.parts,
                 [](const program::Part& part) { return part.definition.has_value(); });
             return is_known && !avoided_demand(other.item) &&
-                   !fold_name(other.condition).starts_with("no ");
+                   (other.condition.empty() || speaks_of(other.condition, *avoided_demand(item)));
         });
     }
 

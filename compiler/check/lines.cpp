@@ -67,9 +67,9 @@ std::string unit_list(const std::vector<Unit>& units) {
 }
 
 program::Rest to_rest(const syntax::Rest& rest) {
-    constexpr program::RestKind kinds[] = {program::RestKind::timed, program::RestKind::as_needed,
-                                           program::RestKind::as_the_work,
-                                           program::RestKind::walk_back};
+    constexpr program::RestKind kinds[] = {
+        program::RestKind::timed, program::RestKind::as_needed, program::RestKind::as_the_work,
+        program::RestKind::walk_back, program::RestKind::distance};
     program::Rest result{rest.low.quantity, rest.high.quantity, clean_text(rest.doing),
                          kinds[static_cast<std::size_t>(rest.kind)]};
     if (!rest.has_time) result.low = result.high = {Ratio(0), Unit::second};

@@ -2,6 +2,7 @@
 
 #include <fmt/args.h>
 
+#include <algorithm>
 #include <array>
 
 namespace stave {
@@ -25,6 +26,18 @@ std::string fill(std::string_view sentence, const Diagnostic& diagnostic) {
 
 const CatalogueEntry& catalogue_entry(Code code) {
     return entries[static_cast<std::size_t>(code)];
+}
+
+bool mend_is_guess(Code code) {
+    constexpr std::array guesses{Code::rounds_in_movement, Code::list_after_sets, Code::two_numbers,
+                                 Code::unit_twice, Code::unit_expected, Code::remark_space,
+                                 Code::tempo_phases, Code::compound_large, Code::effort_order,
+                                 Code::plus_after_sets, Code::joined_count, Code::side_not_taken,
+                                 Code::slash_list, Code::clock_digits, Code::or_more,
+                                 Code::head_without_name, Code::set_behind_load,
+                                 // What a session is called the coach alone knows.
+                                 Code::session_missing};
+    return std::ranges::find(guesses, code) != guesses.end();
 }
 
 std::string_view severity_name(Severity severity) {

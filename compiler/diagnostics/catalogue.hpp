@@ -25,6 +25,9 @@ inline constexpr std::size_t code_count = 0
     ;
 
 [[nodiscard]] const CatalogueEntry& catalogue_entry(Code code);
+// Whether an error's one mend is likely and yet a guess at what is to be done: it would change
+// an amount, a load, a time or a side, and the file would pass.
+[[nodiscard]] bool mend_is_guess(Code code);
 // "error", "warning", "note".
 [[nodiscard]] std::string_view severity_name(Severity severity);
 

@@ -34,19 +34,6 @@ bool overlap(Span left, Span right) {
     return left.begin < right.end && right.begin < left.end;
 }
 
-// Errors whose one mend is likely and yet a guess at what is to be done: it would change
-// an amount, a load, a time or a side, and the file would pass.
-bool is_guess(Code code) {
-    constexpr std::array guesses{Code::rounds_in_movement, Code::list_after_sets, Code::two_numbers,
-                                 Code::unit_twice, Code::unit_expected, Code::remark_space,
-                                 Code::tempo_phases, Code::compound_large, Code::effort_order,
-                                 Code::plus_after_sets, Code::joined_count, Code::side_not_taken,
-                                 Code::slash_list,
-                                 // What a session is called the coach alone knows.
-                                 Code::session_missing};
-    return std::ranges::find(guesses, code) != guesses.end();
-}
-
 bool is_word_sign(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '\'';
 }
@@ -84,7 +71,7 @@ std::vector<Edit> sure_edits(const analysis::Snapshot& snapshot, std::size_t& fi
     for (const Diagnostic& diagnostic : snapshot.sink.sorted()) {
         // What is only warned of means something already.
         const bool is_sure = catalogue_entry(diagnostic.code).severity == Severity::error &&
-                             diagnostic.fixes.size() == 1 && !is_guess(diagnostic.code) &&
+                             diagnostic.fixes.size() == 1 && !mend_is_guess(diagnostic.code) &&
                              !hides_work(diagnostic.fixes.front());
         if (!is_sure) continue;
         const Fix& fix = diagnostic.fixes.front();

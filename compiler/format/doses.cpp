@@ -168,6 +168,7 @@ std::string rest(const syntax::Rest& rest) {
     std::string about;
     switch (rest.kind) {
         case syntax::RestKind::timed:
+        case syntax::RestKind::distance:
             text = labelled(
                 rest.low.span == rest.high.span ? value(rest.high) : range(rest.low, rest.high),
                 rest.doing);

@@ -52,6 +52,7 @@ std::optional<Diagnostic> find_common_slip(const Scene& scene) {
         if (auto plain = find_plain_words(scene)) return plain;
         if (auto least = find_least_amount(scene)) return least;
         if (auto share = find_bodyweight_share(scene)) return share;
+        if (auto shorthand = find_shorthand(scene)) return shorthand;
         if (auto load = find_load_slip(scene)) return load;
     }
     // "sides: one" is no number.

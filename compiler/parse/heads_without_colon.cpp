@@ -5,6 +5,7 @@
 #include <ranges>
 #include <string>
 
+#include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/parse/failures.hpp"
 #include "compiler/parse/heads.hpp"
 #include "compiler/parse/scene.hpp"
@@ -171,7 +172,7 @@ Mended mended_body(std::string line) {
         if (splits) return {line, next.fixes.size() == 1};
         for (const auto& edit : std::ranges::reverse_view(edits))
             line.replace(edit.span.begin, edit.span.size(), edit.text);
-        if (next.fixes.size() > 1) return {line, false};
+        if (next.fixes.size() > 1 || mend_is_guess(next.code)) return {line, false};
     }
     return {line, false};
 }
@@ -235,10 +236,25 @@ Diagnostic make_on_off(std::string_view text, Span said, Span whole) {
     return make(Code::on_off_words, said, {words, mended}, {fix(mended, whole, mended)});
 }
 
+// "Week 1", "Day 2", "Part B": a heading for whoever reads the file.
+bool is_heading(std::string_view said) {
+    constexpr std::array words{"week"sv, "day"sv, "phase"sv, "part"sv, "block"sv, "month"sv};
+    const std::size_t blank = said.find(' ');
+    constexpr std::size_t longest = 3;
+    const bool short_behind = blank != std::string_view::npos && said.size() - blank - 1 <= longest;
+    return short_behind && std::ranges::any_of(words, [&](std::string_view word) {
+               return grammar::same_word(word, said.substr(0, blank));
+           });
+}
+
 Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
     const Span content = line.content;
     const std::string_view said = text.substr(content.begin, content.size());
     if (!read_on_off(said).empty()) return make_on_off(text, content, content);
+    if (is_heading(said)) {
+        return make(Code::heading_line, content, {std::string(said)},
+                    {fix(fmt::format("# {}", said), {content.begin, content.begin}, "# ")});
+    }
     if (const std::string mended = with_its_colon(said); !mended.empty()) {
         const auto colon = content.begin + static_cast<std::uint32_t>(mended.find(':'));
         const Mended body = mended_body(mended);

@@ -177,10 +177,14 @@ private:
         if (near.empty() || classify(near).body != BodyKind::raw) return false;
         const Span word{line.head.begin,
                         line.head.begin + static_cast<std::uint32_t>(first.size())};
+        // "sesion3" has its number with it.
+        const std::size_t digits = first.find_last_not_of("0123456789") + 1;
+        const std::string mended =
+            near + (digits < first.size() ? " " + std::string(first.substr(digits)) : "");
         report({Code::misspelt_head,
                 line.head,
-                {std::string(head), near},
-                {{near, {Edit{word, near}}}},
+                {std::string(head), mended},
+                {{mended, {Edit{word, mended}}}},
                 {}},
                line);
         return true;

@@ -39,6 +39,10 @@ namespace stave::parse {
 // "5 km @ easy pace", "hold 2 to 3 s", "500 m, in 1:50".
 [[nodiscard]] std::optional<Diagnostic> find_plain_words(const Scene& scene);
 
+// What is written shorter or the other way round: "@ light band", "@ Z4", "12 right arm",
+// "5 @ 60 %, 3 @ 70 %".
+[[nodiscard]] std::optional<Diagnostic> find_shorthand(const Scene& scene);
+
 // Words where an amount belongs; the same behind `level 2:` and `group B:`.
 [[nodiscard]] Diagnostic describe_words_for_amount(const Scene& scene);
 [[nodiscard]] std::optional<Diagnostic> find_words_in_variant(const Scene& scene);
@@ -52,6 +56,7 @@ namespace stave::parse {
 // Its parts: "40 s work, 20 s rest"; "3 times", "3-4 rounds"; "every 2 min for 5 rounds".
 [[nodiscard]] std::optional<Diagnostic> find_work_and_rest(const Scene& scene);
 [[nodiscard]] std::optional<Diagnostic> find_rounds_slip(const Scene& scene);
+[[nodiscard]] std::optional<Diagnostic> find_time_behind_every(const Scene& scene);
 [[nodiscard]] std::optional<Diagnostic> find_joined_clauses(const Scene& scene);
 // "20/10 x 8" as "20 s on, 10 s off, 8 rounds", or "" for other words.
 [[nodiscard]] std::string read_on_off(std::string_view body);

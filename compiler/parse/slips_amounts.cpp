@@ -126,20 +126,32 @@ std::optional<Diagnostic> find_near_word(const Scene& scene) {
     return make(scene.code, scene.token, {scene.word()}, {fix(mended, scene.token, mended)});
 }
 
+// Where the hands change once: half of the amount, or the turn of a way there and back.
+std::string usual_change(const Scene& scene) {
+    const Measured amount = measured_at(scene.text, scene.body.begin, scene.body.end);
+    const int whole = to_number(scene.slice(amount.number));
+    const bool returns = scene.before().contains("there and back");
+    if (whole < 2 || (!returns && whole % 2 != 0)) return "swap hands every 10 m";
+    return fmt::format("swap hands every {} {}", returns ? whole : whole / 2,
+                       amount.unit.empty() ? "reps" : scene.slice(amount.unit));
+}
+
 // "swap every 10 m", "swap hands at 20 m": the figure stays what it is.
 Diagnostic describe_swap(const Scene& scene) {
-    const std::string_view rest = scene.rest();
+    const std::uint32_t begin = scene.detail_begin();
+    const std::string_view rest = scene.slice({begin, scene.body.end});
     const std::string_view clause = rest.substr(0, rest.find(','));
     const std::size_t digit = clause.find_first_of("0123456789");
-    Diagnostic result = make(scene.code, scene.token, {"swap hands every 10 m"});
-    if (digit == std::string_view::npos) return result;
-    const auto number = scene.offset + static_cast<std::uint32_t>(digit);
-    const Measured after = measured_at(scene.text, number, scene.body.end);
+    Diagnostic result = make(scene.code, scene.token, {usual_change(scene)});
+    // "every other 20 m" may be each 20 m or each 40 m.
+    if (digit == std::string_view::npos || clause.contains("other")) return result;
+    const Measured after =
+        measured_at(scene.text, begin + static_cast<std::uint32_t>(digit), scene.body.end);
     const std::string mended = fmt::format("swap hands every {}", scene.slice(after.whole()));
+    const Span said = trim(scene.text, {begin, begin + static_cast<std::uint32_t>(clause.size())});
     result.arguments.front() = mended;
-    const bool last = after.whole().end == scene.offset + clause.size();
-    if (last && !after.unit.empty())
-        result.fixes.push_back(fix(mended, {scene.offset, number}, "hands every "));
+    if (after.whole().end == said.end && !after.unit.empty())
+        result.fixes.push_back(fix(mended, said, mended));
     return result;
 }
 

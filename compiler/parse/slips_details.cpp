@@ -134,6 +134,41 @@ std::optional<Diagnostic> find_unsaid_height(const Scene& scene) {
     return result;
 }
 
+// "walk back", "walk-back rest": the rest between sets of a distance.
+std::optional<Diagnostic> find_way_back(const Scene& scene) {
+    constexpr std::array ways{"walk back"sv,          "walk-back"sv,         "walking back"sv,
+                              "jog back"sv,           "walk back rest"sv,    "walk-back rest"sv,
+                              "walk back recovery"sv, "walk-back recovery"sv};
+    const Span detail = detail_span(scene);
+    const std::string_view said = scene.slice(detail);
+    const bool is_way = std::ranges::any_of(
+        ways, [said](std::string_view way) { return grammar::same_word(said, way); });
+    if (!is_way) return std::nullopt;
+    if (begins_with_words(said, "walk-back") || begins_with_words(said, "walk") ||
+        begins_with_words(said, "walking")) {
+        const std::string mended = "rest walk back";
+        return make(Code::way_back, detail, {std::string(said), mended},
+                    {fix(mended, detail, mended)});
+    }
+    return make(Code::way_back, detail,
+                {std::string(said), "how far it is: rest 100 m jog; or rest walk back"});
+}
+
+// "switch hands every 10 m".
+std::optional<Diagnostic> find_switched_hands(const Scene& scene) {
+    const Span detail = detail_span(scene);
+    const std::string_view said = scene.slice(detail);
+    for (const std::string_view words : {"switch hands"sv, "change hands"sv, "swap sides"sv,
+                                         "switch sides"sv, "swap arms"sv, "switch arms"sv}) {
+        if (!begins_with_words(said, words)) continue;
+        const std::string mended = fmt::format("swap hands{}", said.substr(words.size()));
+        const Span word{detail.begin, detail.begin + static_cast<std::uint32_t>(words.size())};
+        return make(Code::detail_misspelt, word, {std::string(words), "swap hands"},
+                    {fix(mended, detail, mended)});
+    }
+    return std::nullopt;
+}
+
 // Words for the athlete go to a note below.
 Diagnostic make_unknown_detail(const Scene& scene) {
     const Span detail = detail_span(scene);
@@ -150,9 +185,10 @@ Diagnostic make_unknown_detail(const Scene& scene) {
 }  // namespace
 
 Diagnostic describe_detail(const Scene& scene) {
-    for (const auto find : {find_trailing_comma, find_unsaid_tempo, find_late_side,
-                            find_comma_in_arc, find_rest_behind_time, find_comma_between_numbers,
-                            find_misspelt_detail, find_unsaid_height}) {
+    for (const auto find :
+         {find_trailing_comma, find_unsaid_tempo, find_late_side, find_comma_in_arc, find_way_back,
+          find_switched_hands, find_rest_behind_time, find_comma_between_numbers,
+          find_misspelt_detail, find_unsaid_height}) {
         if (auto slip = find(scene)) return *slip;
     }
     return make_unknown_detail(scene);

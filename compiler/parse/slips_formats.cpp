@@ -70,7 +70,7 @@ std::optional<Diagnostic> find_time_before_word(const Scene& scene) {
 std::optional<Diagnostic> find_bent_time(const Scene& scene) {
     if (scene.code != Code::time_expected) return std::nullopt;
     const std::string word = scene.word();
-    if (unit_dimension(word) == "time") {
+    if (unit_dimension(word) == "time" && ends_with_words(scene.before(), "every")) {
         return make(scene.code, scene.token, {word},
                     {fix("1", {scene.offset, scene.offset}, "1 ")});
     }
@@ -88,7 +88,8 @@ Diagnostic make_as_many(const Scene& scene) {
     const std::string_view clause = rest.substr(0, rest.find(','));
     const std::size_t digit = clause.find_first_of("0123456789");
     // Reps that are counted are no rounds.
-    if (digit == std::string_view::npos || clause.contains("rep")) return result;
+    if (clause.contains("rep")) return make(Code::as_many_reps, scene.token);
+    if (digit == std::string_view::npos) return result;
     const Measured time =
         measured_at(scene.text, scene.offset + static_cast<std::uint32_t>(digit), scene.body.end);
     const bool last = time.whole().end == scene.offset + clause.size();
@@ -180,13 +181,15 @@ std::optional<Diagnostic> find_amount(const Scene& scene) {
 
 // "EMOM 10", "E2MOM 10 min", "every minute on the minute for 10 min".
 std::optional<EveryMinute> read_every_minute(std::string_view body) {
-    constexpr std::string_view phrase = "every minute on the minute";
     const std::string_view word = body.substr(0, body.find(' '));
-    const bool in_full = begins_with_words(body, phrase);
+    std::string_view phrase;
+    for (const std::string_view one : {"every minute on the minute"sv, "every minute"sv}) {
+        if (phrase.empty() && begins_with_words(body, one)) phrase = one;
+    }
     const std::optional<int> said_interval = interval_of(word);
-    if (!said_interval && !in_full) return std::nullopt;
+    if (!said_interval && phrase.empty()) return std::nullopt;
     EveryMinute result;
-    result.size = in_full ? phrase.size() : word.size();
+    result.size = phrase.empty() ? word.size() : phrase.size();
     const int interval = said_interval.value_or(1);
     const std::string_view rest = body.substr(result.size);
     const std::size_t digit = rest.find_first_of("0123456789");
@@ -203,9 +206,9 @@ std::optional<EveryMinute> read_every_minute(std::string_view body) {
 
 Diagnostic describe_format(const Scene& scene) {
     if (!scene.body.empty()) {
-        for (const auto find :
-             {find_every_minute, find_time_before_word, find_bent_time, find_work_and_rest,
-              find_rounds_slip, find_joined_clauses, find_half_said, find_missing_word}) {
+        for (const auto find : {find_every_minute, find_time_before_word, find_bent_time,
+                                find_work_and_rest, find_time_behind_every, find_rounds_slip,
+                                find_joined_clauses, find_half_said, find_missing_word}) {
             if (auto slip = find(scene)) return *slip;
         }
     }

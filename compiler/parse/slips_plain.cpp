@@ -91,8 +91,10 @@ std::optional<Diagnostic> find_side_behind_on(const Scene& scene) {
     constexpr std::uint32_t on_size = 2;
     const Span on{scene.before_end() - on_size, scene.offset};
     Span side = clause(scene);
-    const std::string_view article = begins_with_words(scene.slice(side), "the") ? "the " : "";
-    side.begin += static_cast<std::uint32_t>(article.size());
+    constexpr std::string_view article = "the";
+    if (begins_with_words(scene.slice(side), article))
+        side =
+            trim(scene.text, {side.begin + static_cast<std::uint32_t>(article.size()), side.end});
     // "on the left leg" is left.
     for (const std::string_view word : {"left"sv, "right"sv}) {
         if (begins_with_words(scene.slice(side), word))

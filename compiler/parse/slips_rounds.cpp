@@ -31,21 +31,57 @@ std::string_view upper_count(std::string_view behind) {
     return "";
 }
 
+// Seconds of "90 s", "2 min" or "1 min 30 s", in whole numbers; 0 for anything else, also
+// where something stands behind it.
+std::int64_t whole_seconds(const Scene& scene, Span time) {
+    constexpr std::uint32_t most_digits = 4;
+    std::int64_t sum = 0;
+    while (!time.empty()) {
+        const Measured one = measured_at(scene.text, time.begin, time.end);
+        const std::string_view digits = scene.slice(one.number);
+        const std::string_view unit = scene.slice(one.unit);
+        const bool is_whole = !digits.empty() && digits.size() <= most_digits &&
+                              std::ranges::all_of(digits, is_digit);
+        if (!is_whole || unit_dimension(unit) != "time" || unit.starts_with('h')) return 0;
+        constexpr int minute = 60;
+        sum += std::int64_t{to_number(digits)} * (unit.starts_with('m') ? minute : 1);
+        time = trim(scene.text, {one.whole().end, time.end});
+    }
+    return sum;
+}
+
 // How often "every 2 min" fits into the time behind it; 0 where it does not.
-int rounds_in(const Scene& scene, const Measured& time) {
-    const Span every = trim(scene.text, {scene.body.begin, scene.before_end()});
-    constexpr std::string_view word = "every ";
-    if (!scene.slice(every).starts_with(word) || time.unit.empty()) return 0;
-    const Measured interval =
-        measured_at(scene.text, every.begin + static_cast<std::uint32_t>(word.size()), every.end);
-    const auto seconds = [&](const Measured& one) {
-        const bool minutes = scene.slice(one.unit).starts_with('m');
-        return to_number(scene.slice(one.number)) * (minutes ? 60 : 1);
-    };
-    const bool both_times = unit_dimension(scene.slice(time.unit)) == "time" &&
-                            unit_dimension(scene.slice(interval.unit)) == "time";
-    if (!both_times || seconds(interval) == 0) return 0;
-    return seconds(time) % seconds(interval) == 0 ? seconds(time) / seconds(interval) : 0;
+std::int64_t rounds_in(const Scene& scene, Span time) {
+    const std::string_view before = scene.before();
+    const auto size = static_cast<std::uint32_t>(std::min(before.find(','), before.size()));
+    Span every = trim(scene.text, {scene.body.begin, scene.body.begin + size});
+    constexpr std::string_view word = "every";
+    if (!begins_with_words(scene.slice(every), word)) return 0;
+    every = trim(scene.text, {every.begin + static_cast<std::uint32_t>(word.size()), every.end});
+    for (const std::string_view scope : {"next movement"sv, "all movements"sv}) {
+        if (ends_with_words(scene.slice(every), scope))
+            every = trim(scene.text,
+                         {every.begin, every.end - static_cast<std::uint32_t>(scope.size())});
+    }
+    const std::int64_t interval = whole_seconds(scene, every);
+    const std::int64_t whole = whole_seconds(scene, time);
+    return interval > 0 && whole % interval == 0 ? whole / interval : 0;
+}
+
+// How long it all takes is said by how often; the time begins there.
+Diagnostic every_for(const Scene& scene, std::uint32_t begin) {
+    const std::string_view rest = scene.slice({begin, scene.body.end});
+    const auto size = static_cast<std::uint32_t>(std::min(rest.find(','), rest.size()));
+    const Span time = trim(scene.text, {begin, begin + size});
+    const std::int64_t rounds = rounds_in(scene, time);
+    const std::string mended = fmt::format("{} round{}", rounds > 0 ? std::to_string(rounds) : "10",
+                                           rounds == 1 ? "" : "s");
+    Diagnostic result = make(Code::every_for, time, {std::string(scene.slice(time)), mended});
+    const bool follows_comma = scene.before().ends_with(',');
+    const Span said{follows_comma ? begin : scene.before_end(), time.end};
+    const std::string text = (follows_comma ? "" : ", ") + mended;
+    if (rounds > 0) result.fixes.push_back(fix(mended, said, text));
+    return result;
 }
 
 }  // namespace
@@ -101,10 +137,10 @@ std::optional<Diagnostic> find_work_and_rest(const Scene& scene) {
 // "3 times", "3 sets", "x3", "five rounds", "3-4 rounds", "3 s rounds".
 std::optional<Diagnostic> find_rounds_slip(const Scene& scene) {
     const std::string_view body = scene.slice(scene.body);
-    const std::string_view clause = body.substr(0, body.find(','));
+    const std::size_t comma = std::min(body.find(','), body.size());
     const Span whole =
-        trim(scene.text,
-             {scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(clause.size())});
+        trim(scene.text, {scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(comma)});
+    const std::string_view clause = scene.slice(whole);
     const auto answer = [&](Code code, std::string_view count) {
         const std::string mended = fmt::format("{} rounds", count);
         return make(code, whole,
@@ -115,8 +151,12 @@ std::optional<Diagnostic> find_rounds_slip(const Scene& scene) {
     const bool names_rounds = ends_with_words(clause, word) || ends_with_words(clause, "round");
     const std::string_view spelled = number_word(clause.substr(0, clause.find(' ')));
     if (names_rounds && !spelled.empty()) return answer(Code::rounds_number, spelled);
-    if (begins_with_words(clause, word) && is_digit(clause.back())) {
-        return answer(Code::rounds_number, clause.substr(word.size() + 1));
+    if (clause.starts_with(word)) {
+        const Span count =
+            trim(scene.text, {whole.begin + static_cast<std::uint32_t>(word.size()), whole.end});
+        const std::string_view digits = scene.slice(count);
+        if (!digits.empty() && std::ranges::all_of(digits, is_digit))
+            return answer(Code::rounds_number, digits);
     }
     if (clause.size() > 1 && grammar::to_lower(clause[0]) == 'x' && is_digit(clause[1])) {
         return answer(Code::rounds_word, clause.substr(1));
@@ -137,6 +177,15 @@ std::optional<Diagnostic> find_rounds_slip(const Scene& scene) {
     return make(Code::rounds_number, whole, {std::string(clause)});
 }
 
+// "every 1 min, 10 min".
+std::optional<Diagnostic> find_time_behind_every(const Scene& scene) {
+    const Measured time = measured_at(scene.text, scene.offset, scene.body.end);
+    const bool is_time = !time.unit.empty() && unit_dimension(scene.slice(time.unit)) == "time" &&
+                         scene.before().ends_with(',') &&
+                         begins_with_words(scene.before(), "every");
+    return is_time ? std::optional(every_for(scene, scene.offset)) : std::nullopt;
+}
+
 // "every 2 min for 5 rounds", "3 rounds rest 60 s", "every 90 s x 8".
 std::optional<Diagnostic> find_joined_clauses(const Scene& scene) {
     const bool ended = scene.code == Code::word_out_of_place && scene.offset > scene.body.begin;
@@ -152,13 +201,17 @@ std::optional<Diagnostic> find_joined_clauses(const Scene& scene) {
     }
     if (!opens_clause(scene.slice({clause, scene.body.end}))) return std::nullopt;
     std::vector<Edit> edits{{{scene.before_end(), clause}, ", "}};
+    const std::string_view rest = scene.slice({clause, scene.body.end});
+    const std::string next(rest);
     const Measured number = measured_at(scene.text, clause, scene.body.end);
-    const int rounds = rounds_in(scene, number);
     if (!more.empty()) edits.push_back({{number.number.end, number.number.end}, more});
-    if (rounds > 0) edits.push_back({number.whole(), fmt::format("{} rounds", rounds)});
-    const std::string next(scene.slice({clause, scene.body.end}));
-    return make(Code::comma_missing, scene.token, {clause == scene.offset ? scene.word() : next},
-                {{", " + next, std::move(edits)}});
+    Diagnostic result =
+        make(Code::comma_missing, scene.token, {clause == scene.offset ? scene.word() : next});
+    const bool says_time = more.empty() && unit_dimension(scene.slice(number.unit)) == "time" &&
+                           begins_with_words(scene.before(), "every");
+    if (says_time) return every_for(scene, clause);
+    result.fixes.push_back({", " + next, std::move(edits)});
+    return result;
 }
 
 }  // namespace stave::parse

@@ -131,6 +131,9 @@ Diagnostic make_load_plus(const Scene& scene, Span sign) {
     const std::string word = shifted ? "plus" : "and";
     const Span behind = trim(scene.text, {sign.end, scene.body.end});
     if (before.ends_with('@')) {
+        // "+5 %" than last time, which only the coach knows.
+        if (scene.slice(behind).contains('%'))
+            return make(Code::load_change, {sign.begin, behind.end}, {});
         const std::string more = "bodyweight plus";
         return make(Code::load_joined_by_plus, sign, {more},
                     {fix(more, {sign.begin, behind.begin}, more + " "),
@@ -147,24 +150,41 @@ std::optional<Diagnostic> find_plus(const Scene& scene, Span sign) {
     return make_plus(scene);
 }
 
-// "rest 60-90 s", "hold 2-3 s": the ends of a range.
-std::optional<Diagnostic> find_dash_in_time(const Scene& scene) {
+bool begins_with_dash(std::string_view text) {
     constexpr std::array dashes{"-"sv, "\u2013"sv, "\u2212"sv};
-    constexpr std::array times{"rest"sv, "about"sv};
+    return std::ranges::any_of(dashes,
+                               [text](std::string_view dash) { return text.starts_with(dash); });
+}
+
+// "rest 60-90 s", "arc 0-90 deg": the ends of a range. More values are none.
+std::optional<Diagnostic> find_dash_in_range(const Scene& scene) {
+    constexpr std::array ranges{"rest"sv, "about"sv, "arc"sv};
     const Span detail = trim(scene.text, {scene.detail_begin(), scene.offset});
     const std::string_view said = scene.slice(detail);
-    const bool timed = std::ranges::any_of(
-        times, [said](std::string_view word) { return begins_with_words(said, word); });
-    if (said.empty() || !is_digit(said.back())) return std::nullopt;
-    if (!timed && scene.kind != grammar::BodyKind::rest_line) return std::nullopt;
-    for (const std::string_view dash : dashes) {
-        if (!scene.rest().starts_with(dash)) continue;
-        const Span sign{scene.offset, scene.offset + static_cast<std::uint32_t>(dash.size())};
-        const Span behind = trim(scene.text, {sign.end, scene.body.end});
-        return make(Code::joined_signs, sign, {},
-                    {fix("to", {scene.before_end(), behind.begin}, " to ")});
+    const bool ranged = scene.kind == grammar::BodyKind::rest_line ||
+                        std::ranges::any_of(ranges, [said](std::string_view word) {
+                            return begins_with_words(said, word);
+                        });
+    if (!ranged || said.empty() || !is_digit(said.back()) || !begins_with_dash(scene.rest()))
+        return std::nullopt;
+    const std::uint32_t first = number_begin(scene.text, detail.begin, detail.end);
+    Span values{first, detail.end};
+    std::vector<std::string_view> numbers{scene.slice(values)};
+    Measured last;
+    while (begins_with_dash(scene.slice({values.end, scene.body.end}))) {
+        std::uint32_t next = values.end;
+        while (next < scene.body.end && !is_digit(scene.text[next]) && scene.text[next] != ',')
+            ++next;
+        last = measured_at(scene.text, next, scene.body.end);
+        if (last.number.empty()) return std::nullopt;
+        numbers.push_back(scene.slice(last.number));
+        values.end = last.number.end;
     }
-    return std::nullopt;
+    const Span all{first, last.whole().end};
+    const std::string unit = last.unit.empty() ? "" : fmt::format(" {}", scene.slice(last.unit));
+    if (numbers.size() > 2) return make(Code::one_range, all, {std::string(scene.slice(all))});
+    const std::string mended = fmt::format("{} to {}{}", numbers[0], numbers[1], unit);
+    return make(Code::range_dash, all, {mended}, {fix(mended, all, mended)});
 }
 
 }  // namespace
@@ -172,7 +192,7 @@ std::optional<Diagnostic> find_dash_in_time(const Scene& scene) {
 std::optional<Diagnostic> find_stray_sign(const Scene& scene) {
     if (auto slash = find_slash(scene)) return slash;
     if (auto prime = find_prime(scene)) return prime;
-    if (auto dash = find_dash_in_time(scene)) return dash;
+    if (auto dash = find_dash_in_range(scene)) return dash;
     if (scene.rest().empty()) return std::nullopt;
     constexpr std::string_view em_dash = "\u2014";
     if (scene.rest().starts_with(em_dash)) {

@@ -89,7 +89,8 @@ std::string show(const Load& load) {
 
 void show_rest(Out out, int depth, std::string_view name, const std::optional<Rest>& rest) {
     if (!rest) return;
-    constexpr std::string_view kinds[] = {"", "as needed ", "as the work ", "walk back "};
+    constexpr std::string_view kinds[] = {"", "as needed ", "as the work ", "walk back ",
+                                          "distance "};
     fmt::format_to(out, "{:{}}rest {} {}{}", "", depth, name,
                    kinds[static_cast<std::size_t>(rest->kind)], show(rest->low));
     if (rest->low != rest->high) fmt::format_to(out, " to {}", show(rest->high));

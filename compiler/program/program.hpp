@@ -162,10 +162,11 @@ struct Arc {
     std::string second_label;
 };
 
-enum class RestKind : std::uint8_t { timed, as_needed, as_the_work, walk_back };
+enum class RestKind : std::uint8_t { timed, as_needed, as_the_work, walk_back, distance };
 
 // A pause; high == low unless a range was written. `as_needed` may say about how
-// long, else low and high are 0, as they are for the kinds behind it. `doing` is
+// long, else low and high are 0, as they are for the two kinds behind it. A `distance` is
+// a length, 20 m to 10 km, and is covered by what is done, a walk or a jog. `doing` is
 // what fills it ("easy row"), or empty.
 struct Rest {
     Quantity low;

@@ -205,12 +205,12 @@ struct Incline {
     Span span;
 };
 
-enum class RestKind : std::uint8_t { timed, as_needed, as_the_work, walk_back };
+enum class RestKind : std::uint8_t { timed, as_needed, as_the_work, walk_back, distance };
 enum class RestPlace : std::uint8_t { unsaid, rounds, sets, movements, sides, stations, blocks };
 
 struct Rest {
     RestKind kind = RestKind::timed;
-    // Of `timed`, and of `as_needed` where it says about how long.
+    // Of `timed` and `distance`, and of `as_needed` where it says about how long.
     Value low;
     // Equal to `low` where no range was written.
     Value high;

@@ -43,7 +43,8 @@ std::string show(const Side& side) {
 }
 
 std::string show(const Rest& rest) {
-    constexpr std::string_view kinds[] = {"", " as needed", " as the work", " walk back"};
+    constexpr std::string_view kinds[] = {"", " as needed", " as the work", " walk back",
+                                          " distance"};
     constexpr std::string_view places[] = {"",       " rounds",   " sets",  " movements",
                                            " sides", " stations", " blocks"};
     std::string text = fmt::format("rest{}", kinds[static_cast<std::size_t>(rest.kind)]);

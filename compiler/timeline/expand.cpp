@@ -342,6 +342,9 @@ private:
             case program::RestKind::walk_back:
                 note(AssumptionKind::walk_back_pace, name);
                 return walk_back_seconds(item, set);
+            case program::RestKind::distance:
+                return way_seconds(rest.high, rest.doing,
+                                   [&](AssumptionKind kind) { note(kind, rest.doing); });
         }
         return in_base_units(rest.high);
     }

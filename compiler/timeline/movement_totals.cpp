@@ -110,6 +110,7 @@ void add_to_totals(const program::Program& program, const DonePart& done,
     if (counted.unit != Unit::reps || loads.empty()) return;
     const Ratio kilograms = load_kg(loads[loads.size() == 1 ? 0 : done.set]);
     if (kilograms == Ratio(0)) return;
+    if (done.is_new_set) ++total.weighed_sets;
     if (loads.size() == 1 && done.item.find<program::LoadChange>() != nullptr) {
         note(AssumptionKind::one_load_counted);
     }

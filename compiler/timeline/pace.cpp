@@ -86,10 +86,7 @@ Ratio default_seconds(const program::Part& part, Quantity amount, const Assumpti
         default:
             break;
     }
-    const bool fast = travels_fast(part.name);
-    note(fast ? AssumptionKind::default_travel_speed : AssumptionKind::default_carry_speed);
-    return rounded_product(in_base_units(amount),
-                           fast ? travel_seconds_per_metre : carry_seconds_per_metre, milliseconds);
+    return way_seconds(amount, part.name, note);
 }
 
 // Seconds by the movement's own speed, where its unit fits the amount's.
@@ -118,6 +115,13 @@ Ratio tempo_seconds(const program::Tempo& tempo, const AssumptionNote& note) {
 std::int64_t directions_of(const program::Program& program, const program::Part& part, Unit unit) {
     if (!part.definition || unit != Unit::reps) return 1;
     return program.movements[*part.definition].directions;
+}
+
+Ratio way_seconds(Quantity length, std::string_view name, const AssumptionNote& note) {
+    const bool fast = travels_fast(name);
+    note(fast ? AssumptionKind::default_travel_speed : AssumptionKind::default_carry_speed);
+    return rounded_product(in_base_units(length),
+                           fast ? travel_seconds_per_metre : carry_seconds_per_metre, milliseconds);
 }
 
 Ratio walk_back_seconds(const program::Item& item, std::size_t set) {

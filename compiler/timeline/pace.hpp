@@ -30,6 +30,9 @@ using AssumptionNote = std::function<void(AssumptionKind)>;
                                          Unit unit);
 // Seconds of a rest as needed that does not say about how long.
 [[nodiscard]] Ratio needed_rest();
+// Seconds of a length that something of this name covers at its usual speed: a run, or else
+// a walk.
+[[nodiscard]] Ratio way_seconds(Quantity length, std::string_view name, const AssumptionNote& note);
 // Seconds to walk the distance of the set back; 0 where it is no distance.
 [[nodiscard]] Ratio walk_back_seconds(const program::Item& item, std::size_t set);
 

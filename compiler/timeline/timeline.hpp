@@ -105,6 +105,8 @@ struct MovementTotal {
     // Some of it is one round of as many as possible.
     bool has_open_rounds = false;
     Ratio work_seconds;
+    // Sets that add to `tonnage_kg`.
+    std::int64_t weighed_sets = 0;
     // Implements x weight x reps in kg; reps only, carries and unloaded work
     // add nothing.
     Ratio tonnage_kg;

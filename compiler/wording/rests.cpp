@@ -32,9 +32,11 @@ std::string length_words(const Rest& rest) {
         case RestKind::as_the_work:
             return "as long as the work";
         case RestKind::walk_back:
+            return "walk back";
+        case RestKind::distance:
             break;
     }
-    return "walk back";
+    return fmt::format("{} {}", rest_time(rest), rest.doing);
 }
 
 // What is usual, and what fills it.
@@ -43,7 +45,7 @@ std::string besides(const Rest& rest) {
     if (rest.kind == RestKind::as_needed && rest.high.value != Ratio(0)) {
         text = "about " + rest_time(rest);
     }
-    append(text, ", ", rest.doing);
+    if (rest.kind != RestKind::distance) append(text, ", ", rest.doing);
     return text;
 }
 
