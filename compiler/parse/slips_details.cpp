@@ -163,7 +163,7 @@ std::optional<Diagnostic> find_switched_hands(const Scene& scene) {
         if (!begins_with_words(said, words)) continue;
         const std::string mended = fmt::format("swap hands{}", said.substr(words.size()));
         const Span word{detail.begin, detail.begin + static_cast<std::uint32_t>(words.size())};
-        return make(Code::detail_misspelt, word, {std::string(words), "swap hands"},
+        return make(Code::said_otherwise, word, {std::string(words), "swap hands"},
                     {fix(mended, detail, mended)});
     }
     return std::nullopt;

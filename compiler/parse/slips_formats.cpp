@@ -183,7 +183,7 @@ std::optional<Diagnostic> find_amount(const Scene& scene) {
 std::optional<EveryMinute> read_every_minute(std::string_view body) {
     const std::string_view word = body.substr(0, body.find(' '));
     std::string_view phrase;
-    for (const std::string_view one : {"every minute on the minute"sv, "every minute"sv}) {
+    for (const std::string_view one : {"every minute on the minute"sv, "every minute for"sv}) {
         if (phrase.empty() && begins_with_words(body, one)) phrase = one;
     }
     const std::optional<int> said_interval = interval_of(word);

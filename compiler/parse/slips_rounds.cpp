@@ -31,20 +31,26 @@ std::string_view upper_count(std::string_view behind) {
     return "";
 }
 
-// Seconds of "90 s", "2 min" or "1 min 30 s", in whole numbers; 0 for anything else, also
-// where something stands behind it.
-std::int64_t whole_seconds(const Scene& scene, Span time) {
+// Tenths of a second of "90 s", "1.5 min" or "1 min 30 s"; 0 for anything else, also where
+// something stands behind it.
+std::int64_t tenths(const Scene& scene, Span time) {
     constexpr std::uint32_t most_digits = 4;
     std::int64_t sum = 0;
     while (!time.empty()) {
         const Measured one = measured_at(scene.text, time.begin, time.end);
-        const std::string_view digits = scene.slice(one.number);
+        const std::string_view number = scene.slice(one.number);
         const std::string_view unit = scene.slice(one.unit);
-        const bool is_whole = !digits.empty() && digits.size() <= most_digits &&
-                              std::ranges::all_of(digits, is_digit);
-        if (!is_whole || unit_dimension(unit) != "time" || unit.starts_with('h')) return 0;
+        const std::size_t point = std::min(number.find('.'), number.size());
+        const std::string_view whole = number.substr(0, point);
+        const std::string_view part = number.substr(std::min(point + 1, number.size()));
+        const bool reads = !whole.empty() && whole.size() <= most_digits && part.size() <= 1 &&
+                           std::ranges::all_of(whole, is_digit) &&
+                           std::ranges::all_of(part, is_digit);
+        if (!reads || unit_dimension(unit) != "time" || unit.starts_with('h')) return 0;
+        constexpr int ten = 10;
         constexpr int minute = 60;
-        sum += std::int64_t{to_number(digits)} * (unit.starts_with('m') ? minute : 1);
+        sum += (std::int64_t{to_number(whole)} * ten + to_number(part)) *
+               (unit.starts_with('m') ? minute : 1);
         time = trim(scene.text, {one.whole().end, time.end});
     }
     return sum;
@@ -63,8 +69,8 @@ std::int64_t rounds_in(const Scene& scene, Span time) {
             every = trim(scene.text,
                          {every.begin, every.end - static_cast<std::uint32_t>(scope.size())});
     }
-    const std::int64_t interval = whole_seconds(scene, every);
-    const std::int64_t whole = whole_seconds(scene, time);
+    const std::int64_t interval = tenths(scene, every);
+    const std::int64_t whole = tenths(scene, time);
     return interval > 0 && whole % interval == 0 ? whole / interval : 0;
 }
 
@@ -74,10 +80,12 @@ Diagnostic every_for(const Scene& scene, std::uint32_t begin) {
     const auto size = static_cast<std::uint32_t>(std::min(rest.find(','), rest.size()));
     const Span time = trim(scene.text, {begin, begin + size});
     const std::int64_t rounds = rounds_in(scene, time);
-    const std::string mended = fmt::format("{} round{}", rounds > 0 ? std::to_string(rounds) : "10",
-                                           rounds == 1 ? "" : "s");
+    const std::string mended = rounds > 0
+                                   ? fmt::format("{} round{}", rounds, rounds == 1 ? "" : "s")
+                                   : "how many rounds there are, as in every 2 min, 5 rounds";
     Diagnostic result = make(Code::every_for, time, {std::string(scene.slice(time)), mended});
-    const bool follows_comma = scene.before().ends_with(',');
+    const std::optional<Span> comma = scene.comma();
+    const bool follows_comma = comma && trim(scene.text, {comma->end, begin}).empty();
     const Span said{follows_comma ? begin : scene.before_end(), time.end};
     const std::string text = (follows_comma ? "" : ", ") + mended;
     if (rounds > 0) result.fixes.push_back(fix(mended, said, text));
@@ -179,11 +187,14 @@ std::optional<Diagnostic> find_rounds_slip(const Scene& scene) {
 
 // "every 1 min, 10 min".
 std::optional<Diagnostic> find_time_behind_every(const Scene& scene) {
-    const Measured time = measured_at(scene.text, scene.offset, scene.body.end);
-    const bool is_time = !time.unit.empty() && unit_dimension(scene.slice(time.unit)) == "time" &&
-                         scene.before().ends_with(',') &&
-                         begins_with_words(scene.before(), "every");
-    return is_time ? std::optional(every_for(scene, scene.offset)) : std::nullopt;
+    const std::optional<Span> comma = scene.comma();
+    if (!comma || !begins_with_words(scene.slice(scene.body), "every")) return std::nullopt;
+    const std::uint32_t begin = trim(scene.text, {comma->end, scene.body.end}).begin;
+    const Measured time = measured_at(scene.text, begin, scene.body.end);
+    const bool is_time =
+        begin <= scene.offset && unit_dimension(scene.slice(time.unit)) == "time" &&
+        tenths(scene, time.whole()) > 0;
+    return is_time ? std::optional(every_for(scene, begin)) : std::nullopt;
 }
 
 // "every 2 min for 5 rounds", "3 rounds rest 60 s", "every 90 s x 8".

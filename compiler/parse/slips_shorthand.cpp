@@ -92,8 +92,12 @@ std::optional<Diagnostic> find_part_behind_side(const Scene& scene) {
 std::optional<Diagnostic> find_side_letter(const Scene& scene) {
     const std::string_view word = scene.slice(scene.token);
     if (scene.before().empty() || !is_digit(scene.before().back())) return std::nullopt;
-    if (grammar::same_word(word, "R")) return say_otherwise(scene, scene.token, "right");
-    if (grammar::same_word(word, "L")) return say_otherwise(scene, scene.token, "left");
+    for (const std::string_view side : {"right"sv, "left"sv}) {
+        if (!grammar::same_word(word, side.substr(0, 1))) continue;
+        const std::string mended(side);
+        return make(Code::said_otherwise, scene.token, {std::string(word), mended},
+                    {fix(mended, scene.token, mended)});
+    }
     return std::nullopt;
 }
 
