@@ -102,7 +102,14 @@ Gap find_gap(std::string_view text, Span content, std::size_t split) {
 // "session Slack water", "circuit Legs", "cue chest up": a line of the notation that has
 // lost its colon.
 std::string with_its_colon(std::string_view said) {
-    const std::size_t blank = said.find(' ');
+    std::size_t blank = said.find(' ');
+    // "based on session 9": a field of two words.
+    const std::size_t second = blank == std::string_view::npos ? blank : said.find(' ', blank + 1);
+    const Classification two = classify(said.substr(0, second));
+    if (second != std::string_view::npos && two.opener_size == 0 &&
+        two.kind != grammar::LineKind::movement_line) {
+        blank = second;
+    }
     const std::string_view rest = blank == std::string_view::npos ? "" : said.substr(blank + 1);
     const Classification first = classify(said.substr(0, blank));
     const bool is_field = first.opener_size == 0 && first.kind != grammar::LineKind::movement_line;
@@ -239,6 +246,7 @@ Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
     const Span content = line.content;
     const std::string_view said = text.substr(content.begin, content.size());
     if (!read_on_off(said).empty()) return make_on_off(text, content, content);
+    if (auto leave_out = find_leave_out_without_colon(text, content)) return *leave_out;
     if (const std::string mended = with_its_colon(said); !mended.empty()) {
         const auto colon = content.begin + static_cast<std::uint32_t>(mended.find(':'));
         const Mended body = mended_body(mended);

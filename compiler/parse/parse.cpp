@@ -208,7 +208,7 @@ private:
             head += text_.substr(edit.span.end, line.head.end - edit.span.end);
         }
         const Classification mended = classify(head);
-        if (mended.opener_size == 0) return;
+        if (mended.kind == LineKind::movement_line) return;
         line.kind = mended.kind;
         follow_routine(mended.kind);
     }

@@ -33,6 +33,9 @@ namespace stave::parse {
 // Loads and efforts: "2 RIR", "75 % 1RM", "8 with 20 kg", "16 kg each leg".
 [[nodiscard]] std::optional<Diagnostic> find_load_slip(const Scene& scene);
 
+// What stands in another order: "3 x 5 RPE 8", "each leg 12", "4 s hold".
+[[nodiscard]] std::optional<Diagnostic> find_order_slip(const Scene& scene);
+
 // What the notation says otherwise: "3 x to failure", "3RM", "5 heavy", "8 on each leg",
 // "5 km @ easy pace", "hold 2 to 3 s", "500 m, in 1:50".
 [[nodiscard]] std::optional<Diagnostic> find_plain_words(const Scene& scene);

@@ -1,4 +1,5 @@
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <array>
@@ -41,6 +42,23 @@ std::optional<Diagnostic> find_least_words(const Scene& scene) {
     return std::nullopt;
 }
 
+// "5-5-5" as "2 x 5 then 5", "5-3-1" as "5 then 3 then 1": more is said of the last alone.
+std::string last_apart(std::string_view list) {
+    std::vector<std::string_view> values;
+    for (std::size_t begin = 0; begin <= list.size();) {
+        const std::size_t end = std::min(list.find('-', begin), list.size());
+        values.push_back(list.substr(begin, end - begin));
+        begin = end + 1;
+    }
+    const std::string_view last = values.back();
+    values.pop_back();
+    const bool equal =
+        std::ranges::all_of(values, [&](std::string_view one) { return one == values.front(); });
+    if (equal && values.size() > 1)
+        return fmt::format("{} x {} then {}", values.size(), values.front(), last);
+    return fmt::format("{} then {}", fmt::join(values, " then "), last);
+}
+
 // "5+", "3 x 5+ @ 20 kg", "5+ reps": a + with no movement's amount behind it.
 std::optional<Diagnostic> find_trailing_plus(const Scene& scene) {
     if (scene.slice(scene.head).contains('+') || scene.before().contains('@')) return std::nullopt;
@@ -57,6 +75,13 @@ std::optional<Diagnostic> find_trailing_plus(const Scene& scene) {
     const std::uint32_t first = number_begin(scene.text, left.begin, left.end);
     if (first == left.end) return std::nullopt;
     const std::string_view rest = scene.slice({behind, scene.body.end});
+    const Span figures = figures_before(scene.text, left.begin, left.end);
+    if (figures.begin == left.begin && scene.slice(figures).contains('-')) {
+        const Span list{figures.begin, sign + 1};
+        const std::string mended = fmt::format("{} or more", last_apart(scene.slice(figures)));
+        return make(Code::at_least, list, {std::string(scene.slice(list)), mended},
+                    {fix(mended, list, mended)});
+    }
     const Span said{first, sign + 1};
     if (rest.empty() || rest.front() == '@' || rest.front() == ',' ||
         begins_with_words(rest, "each")) {
@@ -68,6 +93,18 @@ std::optional<Diagnostic> find_trailing_plus(const Scene& scene) {
         fmt::format("{} {} or more", scene.slice({first, left.end}), scene.slice(unit));
     return make(Code::at_least, said, {std::string(scene.slice(said)), mended},
                 {fix(mended, cover(said, unit), mended)});
+}
+
+// "+5", "3 x +5": a sum of nothing.
+std::optional<Diagnostic> find_leading_plus(const Scene& scene) {
+    const std::string_view before = scene.before();
+    const bool amount_due = before.empty() || grammar::to_lower(before.back()) == 'x';
+    const bool plus = amount_due && scene.rest().starts_with('+');
+    const Span number = number_at(scene.text, scene.offset + (plus ? 1U : 0U), scene.body.end);
+    if (!plus || number.empty()) return std::nullopt;
+    const Span said{scene.offset, number.end};
+    return make(Code::plus_before, said,
+                {std::string(scene.slice(said)), std::string(scene.slice(number))});
 }
 
 // "8 to max".
@@ -143,10 +180,19 @@ Diagnostic describe_swap(const Scene& scene) {
     return result;
 }
 
+// The one number behind a bracket that is not closed, as in "3 x (5"; "" for several.
+std::string open_bracket(const Scene& scene) {
+    const std::size_t bracket = scene.before().rfind('(');
+    if (scene.code != Code::group_close || bracket == std::string_view::npos) return "";
+    const std::string_view inside = scene.before().substr(bracket + 1);
+    return std::ranges::all_of(inside, is_digit) ? std::string(inside) : "";
+}
+
 }  // namespace
 
 std::optional<Diagnostic> find_least_amount(const Scene& scene) {
     if (auto words = find_least_words(scene)) return words;
+    if (auto leading = find_leading_plus(scene)) return leading;
     if (auto plus = find_trailing_plus(scene)) return plus;
     return find_range_to_max(scene);
 }
@@ -171,6 +217,13 @@ std::optional<Diagnostic> find_missing_word(const Scene& scene) {
     const auto* const missing = std::ranges::find(missing_words, scene.code, &MissingWord::code);
     if (missing == missing_words.end()) return std::nullopt;
     std::vector<Fix> fixes;
+    std::string mend = ") where the set ends.";
+    if (const std::string alone = open_bracket(scene); !alone.empty()) {
+        const std::string_view sets = scene.before().substr(0, scene.before().rfind('('));
+        mend = fmt::format("{}{}, or all that the set holds: {}({} + {}, rest 15 s)", sets, alone,
+                           sets, alone, alone);
+        return make(scene.code, scene.token, {scene.word(), mend});
+    }
     const std::string word(missing->word);
     const bool number = !scene.rest().empty() && is_digit(scene.rest().front());
     const bool ends =
@@ -180,7 +233,7 @@ std::optional<Diagnostic> find_missing_word(const Scene& scene) {
     } else if (missing->before_number && number) {
         fixes.push_back(fix(word, {scene.offset, scene.offset}, word));
     }
-    return make(scene.code, scene.token, {scene.word()}, std::move(fixes));
+    return make(scene.code, scene.token, {scene.word(), mend}, std::move(fixes));
 }
 
 std::optional<Diagnostic> find_sets_in_words(const Scene& scene) {
