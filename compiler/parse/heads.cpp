@@ -183,6 +183,7 @@ std::optional<Diagnostic> find_head_slip(std::string_view text, const Line& line
     if (needs_title(line.kind) && title.empty()) {
         return make_title_missing(text, line);
     }
+    if (auto routine = find_routine_in_words(text, line)) return routine;
     if (grammar::is_block(line.kind) && !title.empty()) {
         if (auto format = find_format_in_title(text, line)) return format;
     }

@@ -124,6 +124,9 @@ std::string with_its_colon(std::string_view said) {
         }
         return rest.empty() ? "" : fmt::format("session: {}", rest);
     }
+    // "use Prep(5)" is asked about with its colon.
+    if (all.kind == grammar::LineKind::open_use && !read_call(said).name.empty())
+        return fmt::format("{}:", said);
     const bool stands_alone = all.opener_size > 0 && all.body != BodyKind::dose &&
                               (number || find_amount(said) == std::string_view::npos);
     return stands_alone ? fmt::format("{}:", said) : "";

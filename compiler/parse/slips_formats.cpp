@@ -4,6 +4,7 @@
 #include <array>
 
 #include "compiler/parse/classify.hpp"
+#include "compiler/parse/heads.hpp"
 #include "compiler/parse/rules.hpp"
 #include "compiler/parse/slips.hpp"
 
@@ -119,11 +120,27 @@ std::optional<Diagnostic> find_half_said(const Scene& scene) {
     return std::nullopt;
 }
 
+// "warm-up: Prep(5)", "warm-up: use Prep": a routine stands in the place of its lines.
+std::optional<Diagnostic> find_use_in_block(const Scene& scene) {
+    const std::string_view said = scene.slice(scene.body);
+    const RoutineCall call = read_call(said);
+    constexpr std::string_view word = "use ";
+    const bool uses = begins_with_words(said, "use") && said.size() > word.size();
+    if (call.name.empty() && !uses) return std::nullopt;
+    std::string line = fmt::format("{}{}", uses ? "" : word, call.name.empty() ? said : call.name);
+    if (!line.contains(':')) line += ':';
+    if (!call.values.empty())
+        line += fmt::format(" {}{}", is_digit(call.values.front()) ? "reps " : "", call.values);
+    return make(Code::routine_call, scene.body,
+                {std::string(said), fmt::format("it on a line of its own: {}", line)});
+}
+
 // "circuit: Deck legs, 3 rounds".
 std::optional<Diagnostic> find_title(const Scene& scene) {
     if (scene.offset != scene.body.begin || !is_letter(scene.text[scene.body.begin]))
         return std::nullopt;
     const std::string_view said = scene.slice(scene.body);
+    if (auto use = find_use_in_block(scene)) return use;
     const std::size_t size = std::min(said.find_first_of(",0123456789"), said.size());
     const Span title =
         trim(scene.text, {scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(size)});
