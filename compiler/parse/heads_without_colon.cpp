@@ -7,6 +7,7 @@
 
 #include "compiler/parse/failures.hpp"
 #include "compiler/parse/heads.hpp"
+#include "compiler/parse/rules.hpp"
 #include "compiler/parse/scene.hpp"
 #include "compiler/parse/slips.hpp"
 
@@ -249,6 +250,13 @@ Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
     const Span content = line.content;
     const std::string_view said = text.substr(content.begin, content.size());
     if (!read_on_off(said).empty()) return make_on_off(text, content, content);
+    if (reads(BodyKind::format, said) && begins_with_words(said, "every")) {
+        // How often, and which block it is for, only the coach knows.
+        const std::string_view rounds = said.contains("round") ? "" : ", 6 rounds";
+        return make(Code::format_in_head, content,
+                    {std::string(said),
+                     fmt::format("it behind a block's kind: circuit: {}{}", said, rounds)});
+    }
     if (auto leave_out = find_leave_out_without_colon(text, content)) return *leave_out;
     if (const std::string mended = with_its_colon(said); !mended.empty()) {
         const auto colon = content.begin + static_cast<std::uint32_t>(mended.find(':'));

@@ -205,8 +205,15 @@ std::optional<Diagnostic> find_missing_word(const Scene& scene) {
         const std::string_view larger = scene.slice(trim(scene.text, {scene.body.begin, first}));
         const std::string unit(smaller_unit(larger));
         const Span number{first, end.end};
-        return make(scene.code, number, {std::string(scene.slice(number))},
-                    {fix(unit.substr(1), end, unit)});
+        const std::string said(scene.slice(number));
+        constexpr int most = 59;
+        const bool timed = unit_dimension(unit.substr(1)) == "time";
+        // "1 h 90" may be 90 minutes, or a slip.
+        if (timed && to_number(said) > most)
+            return make(scene.code, number,
+                        {said, fmt::format("{}{} alone, or less than 60", said, unit)});
+        const std::string mended = fmt::format("{} {}{}", larger, said, unit);
+        return make(scene.code, number, {said, mended}, {fix(unit.substr(1), end, unit)});
     }
     if (scene.code == Code::or_more && !scene.rest().empty() && is_digit(scene.rest().front())) {
         constexpr std::uint32_t or_size = 2;
@@ -238,9 +245,13 @@ std::optional<Diagnostic> find_missing_word(const Scene& scene) {
 
 std::optional<Diagnostic> find_sets_in_words(const Scene& scene) {
     const std::string word = scene.word();
+    const bool rounds_of =
+        (grammar::same_word(word, "rounds") || grammar::same_word(word, "round")) &&
+        begins_with_words(scene.slice(trim(scene.text, {scene.token.end, scene.body.end})), "of");
     const bool joint =
         word == "*" || grammar::same_word(word, "times") || grammar::same_word(word, "by");
-    if (!joint && !grammar::same_word(word, "sets") && !grammar::same_word(word, "set"))
+    if (!joint && !rounds_of && !grammar::same_word(word, "sets") &&
+        !grammar::same_word(word, "set"))
         return std::nullopt;
     const std::uint32_t first = number_begin(scene.text, scene.body.begin, scene.before_end());
     if (first == scene.before_end() || (joint && first != scene.body.begin)) return std::nullopt;

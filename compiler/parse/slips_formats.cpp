@@ -255,6 +255,21 @@ std::optional<Diagnostic> find_format_in_movement(const Scene& scene) {
     const bool rest = begins_with_words(body, "rest") || begins_with_words(body, "about");
     if (rest && head.ends_with(scene.slice(scene.head))) return std::nullopt;
     const bool rounds = begins_with_words(scene.word(), "rounds");
+    // "push-up: AMRAP 60 s": as many of one movement.
+    const std::string_view amrap = "AMRAP";
+    if (begins_with_words(body, amrap) && body.size() > amrap.size()) {
+        const std::string most = fmt::format("max in{}", body.substr(amrap.size()));
+        if (reads(BodyKind::dose, most)) {
+            std::vector<Fix> fixes{fix(head + ":", scene.head, head), fix(most, scene.body, most)};
+            // A block of less than some minutes is rare.
+            if (most.ends_with('s')) std::ranges::reverse(fixes);
+            return make(Code::rounds_in_movement, scene.body,
+                        {std::string(scene.slice(scene.head)),
+                         fmt::format("{}: {} for one movement, or {}: for a block",
+                                     scene.slice(scene.head), most, head)},
+                        std::move(fixes));
+        }
+    }
     return make(Code::rounds_in_movement, rounds ? scene.token : scene.body,
                 {std::string(scene.slice(scene.head)), head + ":"},
                 {fix(head + ":", scene.head, head)});
