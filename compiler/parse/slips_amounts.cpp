@@ -1,5 +1,4 @@
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <array>
@@ -42,21 +41,12 @@ std::optional<Diagnostic> find_least_words(const Scene& scene) {
     return std::nullopt;
 }
 
-// "5-5-5" as "2 x 5 then 5", "5-3-1" as "5 then 3 then 1": more is said of the last alone.
+// "5-5-5" as "5 then 5 then 5": more is said of the last alone.
 std::string last_apart(std::string_view list) {
-    std::vector<std::string_view> values;
-    for (std::size_t begin = 0; begin <= list.size();) {
-        const std::size_t end = std::min(list.find('-', begin), list.size());
-        values.push_back(list.substr(begin, end - begin));
-        begin = end + 1;
-    }
-    const std::string_view last = values.back();
-    values.pop_back();
-    const bool equal =
-        std::ranges::all_of(values, [&](std::string_view one) { return one == values.front(); });
-    if (equal && values.size() > 1)
-        return fmt::format("{} x {} then {}", values.size(), values.front(), last);
-    return fmt::format("{} then {}", fmt::join(values, " then "), last);
+    std::string apart;
+    for (const char c : list)
+        apart += c == '-' ? std::string(" then ") : std::string(1, c);
+    return apart;
 }
 
 // "5+", "3 x 5+ @ 20 kg", "5+ reps": a + with no movement's amount behind it.
@@ -267,6 +257,8 @@ std::optional<Diagnostic> find_sets_in_words(const Scene& scene) {
     const std::string written =
         fmt::format("{} x {}", scene.slice({first, scene.before_end()}),
                     scene.slice(token_at(scene.text, behind.begin, behind.end)));
+    // Rounds may be those of a block that is not said.
+    if (rounds_of) return make(Code::sets_of, scene.token, {written});
     return make(Code::sets_of, scene.token, {written}, {fix(written, gap, " x ")});
 }
 
