@@ -82,15 +82,14 @@ std::optional<Diagnostic> find_change_in_words(std::string_view text, const Line
         if (names.empty()) return std::nullopt;
         return make_leave_out(head, line.head, whole, names);
     }
-    const bool amount = is_digit(body.front()) || reads(BodyKind::dose, body);
-    if (amount || body.contains('@')) {
-        return is_one_of(head, changing) && !amount ? std::optional(make_change(text, line))
-                                                    : std::nullopt;
-    }
-    if (is_one_of(head, removing) || is_one_of(head, removing_words))
-        return make_leave_out(head, line.head, whole, body);
-    if (is_one_of(head, changing)) return make_change(text, line);
-    return std::nullopt;
+    const bool changes = is_one_of(head, changing);
+    const bool removes = is_one_of(head, removing) || is_one_of(head, removing_words);
+    // Behind any of these an amount makes it a movement.
+    if ((!changes && !removes) || is_digit(body.front()) || reads(BodyKind::dose, body))
+        return std::nullopt;
+    if (changes) return make_change(text, line);
+    if (body.contains('@')) return std::nullopt;
+    return make_leave_out(head, line.head, whole, body);
 }
 
 std::optional<Diagnostic> find_leave_out_without_colon(std::string_view text, Span content) {
