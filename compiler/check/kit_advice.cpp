@@ -184,8 +184,11 @@ private:
         const bool has_choice = std::ranges::any_of(
             missing_, [](const Missing& one) { return one.choices.size() > 1; });
         if (has_choice) fixes.push_back(addition(1));
-        sink_.report(
-            {Code::kit_not_listed, session_.kit_span, {missing_words()}, std::move(fixes), {}});
+        sink_.report({Code::kit_not_listed,
+                      session_.kit_span,
+                      {missing_words(), session_.title},
+                      std::move(fixes),
+                      {}});
     }
 
     // The listed things that a need speaks of and that have weights, by their indices.

@@ -121,6 +121,12 @@ void add_cluster(const DoseContext& context, program::Part& part,
                  const MovementDefinition* definition, const syntax::Group& group) {
     if (!group.rest) {
         const std::string said(context.text_of({group.span.begin, group.span.end - 1}));
+        // One amount needs no brackets.
+        if (group.parts.size() == 1 && !group.parts.front().times) {
+            const std::string alone = said.substr(said.find_first_not_of("( "));
+            return context.fail(Code::cluster_rest, group.span, {alone + " without brackets"},
+                                {{alone, {Edit{group.span, alone}}}});
+        }
         return context.fail(Code::cluster_rest, group.span, {said + ", rest 15 s)"});
     }
     program::Part pieces_part;

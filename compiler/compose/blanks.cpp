@@ -6,11 +6,27 @@ namespace stave::compose {
 
 namespace {
 
+// "reps 8" of "$reps = 8", "[reps] 8" and "reps=8".
+std::string without_signs(const std::string& text) {
+    std::string plain;
+    for (const char c : text) {
+        if (c == '$' || c == '[' || c == ']' || c == '{' || c == '}') continue;
+        const char sign = c == '=' ? ' ' : c;
+        if (sign != ' ' || (!plain.empty() && plain.back() != ' ')) plain += sign;
+    }
+    return plain;
+}
+
 // "reps 8": a word and its usual value.
 void add_parameter(const Workspace& workspace, const Piece& piece, Routine& routine) {
+    if (const std::string plain = without_signs(piece.text); plain != piece.text) {
+        return workspace.report(Code::routine_parameter, piece.span, {piece.text, plain},
+                                {{plain, {Edit{piece.span, plain}}}});
+    }
     const std::size_t blank = piece.text.find(' ');
     if (blank == std::string::npos) {
-        return workspace.report(Code::routine_parameter, piece.span, {piece.text});
+        return workspace.report(Code::routine_parameter, piece.span,
+                                {piece.text, "routine Shoulder prep: reps 8, band heavy"});
     }
     const std::string name = fold_name(piece.text.substr(0, blank));
     if (std::ranges::count(routine.parameters, name, &Parameter::name) > 0) {
@@ -21,6 +37,7 @@ void add_parameter(const Workspace& workspace, const Piece& piece, Routine& rout
 
 // "10 reps" and "band light": the parameter's name is the last or the first word.
 bool take(const Piece& piece, const Routine& routine, std::vector<std::string>& values) {
+    if (piece.text.contains('=')) return false;
     const std::size_t first = piece.text.find(' ');
     const std::size_t last = piece.text.rfind(' ');
     if (first == std::string::npos) return false;
@@ -40,6 +57,16 @@ bool take(const Piece& piece, const Routine& routine, std::vector<std::string>& 
         }
     }
     return false;
+}
+
+// "minutes 4" for "minutes=4", and for "4" where there is no other blank; or "".
+std::string mended_value(const Piece& piece, const Routine& routine) {
+    const Piece plain{without_signs(piece.text), piece.span};
+    std::vector<std::string> values(routine.parameters.size());
+    if (take(plain, routine, values)) return plain.text;
+    const bool one_word = plain.text.find(' ') == std::string::npos;
+    if (routine.parameters.size() != 1 || !one_word) return "";
+    return routine.parameters.front().name + ' ' + plain.text;
 }
 
 void report_blank(const Workspace& workspace, Span span, const std::string& name,
@@ -70,9 +97,13 @@ std::optional<std::vector<std::string>> values_of(const Workspace& workspace,
         std::string known;
         for (const Parameter& parameter : routine.parameters)
             known += (known.empty() ? "" : ", ") + parameter.name;
+        const std::string mended = mended_value(piece, routine);
+        std::vector<Fix> fixes;
+        if (!mended.empty()) fixes.push_back({mended, {Edit{piece.span, mended}}});
         workspace.report(Code::routine_argument, piece.span,
-                         {piece.text, routine.name, known.empty() ? "none" : known}, {},
-                         {{routine.head, "it begins here"}});
+                         {piece.text, routine.name, known.empty() ? "none" : known,
+                          mended.empty() ? "10 reps" : mended},
+                         std::move(fixes), {{routine.head, "it begins here"}});
         return std::nullopt;
     }
     for (std::size_t i = 0; i < values.size(); ++i) {

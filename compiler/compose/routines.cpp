@@ -144,8 +144,26 @@ private:
         return names;
     }
 
+    // "use Prep(5):" of a routine Prep.
+    [[nodiscard]] bool report_call(const parse::Line& line, const std::string& name) const {
+        const std::size_t open = std::min(name.find('('), name.size());
+        const auto found = routines_.find(fold_name(name.substr(0, open)));
+        if (open == name.size() || !name.ends_with(')') || found == routines_.end()) return false;
+        const Routine& routine = found->second;
+        const std::string value = name.substr(open + 1, name.size() - open - 2);
+        const std::string mended = fmt::format("{}: {}", routine.name, value);
+        // What the value is of is asked behind the colon.
+        std::vector<Fix> fixes;
+        if (line.body.empty())
+            fixes.push_back({mended, {Edit{{line.title.begin, line.colon.end}, mended}}});
+        workspace_.report(Code::routine_call, line.title, {name, fmt::format("use {}", mended)},
+                          std::move(fixes));
+        return true;
+    }
+
     void report_unknown(const parse::Line& line) const {
         const std::string name = workspace_.text(line.title);
+        if (report_call(line, name)) return;
         const std::string near =
             workspace_.near_name(fold_name(name), other_names(), LineKind::open_routine);
         // It may be in the file that is missing.

@@ -121,6 +121,10 @@ private:
         for (const Item& item : own.items) {
             std::deque<std::size_t>& same = places_here[item.name];
             if (same.empty()) {
+                const auto known = [&](const std::string& name) {
+                    return places_here.contains(name);
+                };
+                report_change_word(workspace_, workspace_.line(item.line), known);
                 block.items.push_back(item);
             } else {
                 replace(block.items[same.front()], item);
@@ -140,7 +144,10 @@ private:
             }
             const parse::Line& line = workspace_.line(item.line);
             if (found.empty()) {
-                report_no_movement(line);
+                const auto known = [&](const std::string& name) { return items_.contains(name); };
+                // What a broken line says is not known.
+                const bool said = line.is_broken || report_change_word(workspace_, line, known);
+                if (!said) report_no_movement(line);
                 continue;
             }
             workspace_.report(Code::base_movement, line.title,

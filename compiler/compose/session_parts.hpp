@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -41,6 +42,10 @@ struct Session {
 // What the base becomes with the changes that `own` writes; reports what they do not
 // fit.
 [[nodiscard]] Session put_on(const Workspace& workspace, Session base, const Session& own);
+
+// "change deadlift: 5 @ 80 kg" where `known` has a deadlift; whether it was reported.
+bool report_change_word(const Workspace& workspace, const parse::Line& line,
+                        const std::function<bool(const std::string&)>& known);
 
 void append_lines(const Session& session, Lines& result);
 [[nodiscard]] std::size_t line_count(const Session& session);

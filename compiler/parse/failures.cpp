@@ -49,6 +49,7 @@ std::optional<Diagnostic> find_common_slip(const Scene& scene) {
     const bool in_block = scene.kind == BodyKind::dose || scene.kind == BodyKind::format ||
                           scene.kind == BodyKind::rest_line;
     if (scene.kind == BodyKind::dose) {
+        if (auto order = find_order_slip(scene)) return order;
         if (auto plain = find_plain_words(scene)) return plain;
         if (auto least = find_least_amount(scene)) return least;
         if (auto share = find_bodyweight_share(scene)) return share;

@@ -185,11 +185,13 @@ std::optional<Diagnostic> find_head_slip(std::string_view text, const Line& line
     if (needs_title(line.kind) && title.empty()) {
         return make_title_missing(text, line);
     }
+    if (auto routine = find_routine_in_words(text, line)) return routine;
     if (grammar::is_block(line.kind) && !title.empty()) {
         if (auto format = find_format_in_title(text, line)) return format;
     }
     if (line.kind == LineKind::movement_line && !title.empty()) {
         if (auto field = find_field_by_another_name(text, line)) return field;
+        if (auto change = find_change_in_words(text, line)) return change;
         if (auto format = find_format_in_head(text, line)) return format;
         if (auto block = find_misspelt_block(text, line)) return block;
     }

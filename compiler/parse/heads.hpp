@@ -34,6 +34,26 @@ namespace stave::parse {
 [[nodiscard]] std::optional<Diagnostic> find_field_by_another_name(std::string_view text,
                                                                    const Line& line);
 
+// "remove: squat", "change: squat": what a session that is based on another changes.
+[[nodiscard]] std::optional<Diagnostic> find_change_in_words(std::string_view text,
+                                                             const Line& line);
+// "without squat" in a line of its own.
+[[nodiscard]] std::optional<Diagnostic> find_leave_out_without_colon(std::string_view text,
+                                                                     Span content);
+
+// "Prep(5)": a routine's name and what stands in brackets right behind it; no name for
+// other words.
+struct RoutineCall {
+    std::string_view name;
+    std::string_view values;
+};
+[[nodiscard]] RoutineCall read_call(std::string_view said);
+// "routine Prep(5):", "template Prep: reps 5".
+[[nodiscard]] std::optional<Diagnostic> find_routine_in_words(std::string_view text,
+                                                              const Line& line);
+// "$reps" for "[reps]" in a line of a routine.
+[[nodiscard]] std::optional<Diagnostic> find_blank_sign(std::string_view text, const Line& line);
+
 // What is wrong with a head whose kind is known; its names are read by run_head.
 [[nodiscard]] std::optional<Diagnostic> find_head_slip(std::string_view text, const Line& line);
 // A movement's head that is no list of names.

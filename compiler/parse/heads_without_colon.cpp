@@ -8,6 +8,7 @@
 #include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/parse/failures.hpp"
 #include "compiler/parse/heads.hpp"
+#include "compiler/parse/rules.hpp"
 #include "compiler/parse/scene.hpp"
 #include "compiler/parse/slips.hpp"
 
@@ -103,7 +104,14 @@ Gap find_gap(std::string_view text, Span content, std::size_t split) {
 // "session Slack water", "circuit Legs", "cue chest up": a line of the notation that has
 // lost its colon.
 std::string with_its_colon(std::string_view said) {
-    const std::size_t blank = said.find(' ');
+    std::size_t blank = said.find(' ');
+    // "based on session 9": a field of two words.
+    const std::size_t second = blank == std::string_view::npos ? blank : said.find(' ', blank + 1);
+    const Classification two = classify(said.substr(0, second));
+    if (second != std::string_view::npos && two.opener_size == 0 &&
+        two.kind != grammar::LineKind::movement_line) {
+        blank = second;
+    }
     const std::string_view rest = blank == std::string_view::npos ? "" : said.substr(blank + 1);
     const Classification first = classify(said.substr(0, blank));
     const bool is_field = first.opener_size == 0 && first.kind != grammar::LineKind::movement_line;
@@ -118,6 +126,9 @@ std::string with_its_colon(std::string_view said) {
         }
         return rest.empty() ? "" : fmt::format("session: {}", rest);
     }
+    // "use Prep(5)" is asked about with its colon.
+    if (all.kind == grammar::LineKind::open_use && !read_call(said).name.empty())
+        return fmt::format("{}:", said);
     const bool stands_alone = all.opener_size > 0 && all.body != BodyKind::dose &&
                               (number || find_amount(said) == std::string_view::npos);
     return stands_alone ? fmt::format("{}:", said) : "";
@@ -255,6 +266,14 @@ Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
         return make(Code::heading_line, content, {std::string(said)},
                     {fix(fmt::format("# {}", said), {content.begin, content.begin}, "# ")});
     }
+    if (reads(BodyKind::format, said) && begins_with_words(said, "every")) {
+        // How often, and which block it is for, only the coach knows.
+        const std::string_view rounds = said.contains("round") ? "" : ", 6 rounds";
+        return make(Code::format_in_head, content,
+                    {std::string(said),
+                     fmt::format("it behind a block's kind: circuit: {}{}", said, rounds)});
+    }
+    if (auto leave_out = find_leave_out_without_colon(text, content)) return *leave_out;
     if (const std::string mended = with_its_colon(said); !mended.empty()) {
         const auto colon = content.begin + static_cast<std::uint32_t>(mended.find(':'));
         const Mended body = mended_body(mended);

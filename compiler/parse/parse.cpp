@@ -88,6 +88,11 @@ private:
             line.is_deferred = true;
             return;
         }
+        const bool may_hold_blank =
+            in_routine_ && found.body != BodyKind::text && found.kind != LineKind::open_routine;
+        if (may_hold_blank) {
+            if (auto sign = find_blank_sign(text_, line)) return report(std::move(*sign), line);
+        }
         if (auto problem = check_head(line)) return report(std::move(*problem), line);
         read_body(line, found.body);
     }
@@ -212,7 +217,7 @@ private:
             head += text_.substr(edit.span.end, line.head.end - edit.span.end);
         }
         const Classification mended = classify(head);
-        if (mended.opener_size == 0) return;
+        if (mended.kind == LineKind::movement_line) return;
         line.kind = mended.kind;
         follow_routine(mended.kind);
     }

@@ -194,11 +194,11 @@ std::string_view shortened(std::string_view text) {
 }
 
 bool opens_detail(std::string_view text) {
-    constexpr std::array openers{"tempo"sv,      "hold"sv,         "arc"sv,        "rest"sv,
-                                 "if"sv,         "lower"sv,        "breath in"sv,  "pause"sv,
-                                 "incline"sv,    "load rises"sv,   "load falls"sv, "swap hands"sv,
-                                 "RPE"sv,        "zone"sv,         "heart rate"sv, "each wave"sv,
-                                 "left first"sv, "then swapped"sv, "right first"sv};
+    constexpr std::array openers{"tempo"sv,     "hold"sv,       "arc"sv,          "rest"sv,
+                                 "if"sv,        "lower"sv,      "breath in"sv,    "pause"sv,
+                                 "incline"sv,   "load rises"sv, "load falls"sv,   "swap hands"sv,
+                                 "RPE"sv,       "RIR"sv,        "zone"sv,         "heart rate"sv,
+                                 "each wave"sv, "left first"sv, "then swapped"sv, "right first"sv};
     // Also words of labels: only a number makes a detail of them.
     constexpr std::array before_number{"from "sv, "over "sv, "out "sv, "about "sv};
     const bool with_number = std::ranges::any_of(before_number, [&](std::string_view opener) {

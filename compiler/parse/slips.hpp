@@ -35,6 +35,9 @@ namespace stave::parse {
 // "1.5 bodyweight", "half bodyweight", "50 % bodyweight".
 [[nodiscard]] std::optional<Diagnostic> find_bodyweight_share(const Scene& scene);
 
+// What stands in another order: "3 x 5 RPE 8", "each leg 12", "4 s hold".
+[[nodiscard]] std::optional<Diagnostic> find_order_slip(const Scene& scene);
+
 // What the notation says otherwise: "3 x to failure", "3RM", "5 heavy", "8 on each leg",
 // "5 km @ easy pace", "hold 2 to 3 s", "500 m, in 1:50".
 [[nodiscard]] std::optional<Diagnostic> find_plain_words(const Scene& scene);

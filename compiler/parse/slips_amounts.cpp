@@ -41,6 +41,14 @@ std::optional<Diagnostic> find_least_words(const Scene& scene) {
     return std::nullopt;
 }
 
+// "5-5-5" as "5 then 5 then 5": more is said of the last alone.
+std::string last_apart(std::string_view list) {
+    std::string apart;
+    for (const char c : list)
+        apart += c == '-' ? std::string(" then ") : std::string(1, c);
+    return apart;
+}
+
 // "5+", "3 x 5+ @ 20 kg", "5+ reps": a + with no movement's amount behind it.
 std::optional<Diagnostic> find_trailing_plus(const Scene& scene) {
     if (scene.slice(scene.head).contains('+') || scene.before().contains('@')) return std::nullopt;
@@ -57,6 +65,13 @@ std::optional<Diagnostic> find_trailing_plus(const Scene& scene) {
     const std::uint32_t first = number_begin(scene.text, left.begin, left.end);
     if (first == left.end) return std::nullopt;
     const std::string_view rest = scene.slice({behind, scene.body.end});
+    const Span figures = figures_before(scene.text, left.begin, left.end);
+    if (figures.begin == left.begin && scene.slice(figures).contains('-')) {
+        const Span list{figures.begin, sign + 1};
+        const std::string mended = fmt::format("{} or more", last_apart(scene.slice(figures)));
+        return make(Code::at_least, list, {std::string(scene.slice(list)), mended},
+                    {fix(mended, list, mended)});
+    }
     const Span said{first, sign + 1};
     if (rest.empty() || rest.front() == '@' || rest.front() == ',' ||
         begins_with_words(rest, "each")) {
@@ -68,6 +83,18 @@ std::optional<Diagnostic> find_trailing_plus(const Scene& scene) {
         fmt::format("{} {} or more", scene.slice({first, left.end}), scene.slice(unit));
     return make(Code::at_least, said, {std::string(scene.slice(said)), mended},
                 {fix(mended, cover(said, unit), mended)});
+}
+
+// "+5", "3 x +5": a sum of nothing.
+std::optional<Diagnostic> find_leading_plus(const Scene& scene) {
+    const std::string_view before = scene.before();
+    const bool amount_due = before.empty() || grammar::to_lower(before.back()) == 'x';
+    const bool plus = amount_due && scene.rest().starts_with('+');
+    const Span number = number_at(scene.text, scene.offset + (plus ? 1U : 0U), scene.body.end);
+    if (!plus || number.empty()) return std::nullopt;
+    const Span said{scene.offset, number.end};
+    return make(Code::plus_before, said,
+                {std::string(scene.slice(said)), std::string(scene.slice(number))});
 }
 
 // "8 to max".
@@ -155,10 +182,19 @@ Diagnostic describe_swap(const Scene& scene) {
     return result;
 }
 
+// The one number behind a bracket that is not closed, as in "3 x (5"; "" for several.
+std::string open_bracket(const Scene& scene) {
+    const std::size_t bracket = scene.before().rfind('(');
+    if (scene.code != Code::group_close || bracket == std::string_view::npos) return "";
+    const std::string_view inside = scene.before().substr(bracket + 1);
+    return std::ranges::all_of(inside, is_digit) ? std::string(inside) : "";
+}
+
 }  // namespace
 
 std::optional<Diagnostic> find_least_amount(const Scene& scene) {
     if (auto words = find_least_words(scene)) return words;
+    if (auto leading = find_leading_plus(scene)) return leading;
     if (auto plus = find_trailing_plus(scene)) return plus;
     return find_range_to_max(scene);
 }
@@ -171,8 +207,15 @@ std::optional<Diagnostic> find_missing_word(const Scene& scene) {
         const std::string_view larger = scene.slice(trim(scene.text, {scene.body.begin, first}));
         const std::string unit(smaller_unit(larger));
         const Span number{first, end.end};
-        return make(scene.code, number, {std::string(scene.slice(number))},
-                    {fix(unit.substr(1), end, unit)});
+        const std::string said(scene.slice(number));
+        constexpr int most = 59;
+        const bool timed = unit_dimension(unit.substr(1)) == "time";
+        // "1 h 90" may be 90 minutes, or a slip.
+        if (timed && to_number(said) > most)
+            return make(scene.code, number,
+                        {said, fmt::format("{}{} alone, or less than 60", said, unit)});
+        const std::string mended = fmt::format("{} {}{}", larger, said, unit);
+        return make(scene.code, number, {said, mended}, {fix(unit.substr(1), end, unit)});
     }
     if (scene.code == Code::or_more && !scene.rest().empty() && is_digit(scene.rest().front())) {
         constexpr std::uint32_t or_size = 2;
@@ -183,6 +226,13 @@ std::optional<Diagnostic> find_missing_word(const Scene& scene) {
     const auto* const missing = std::ranges::find(missing_words, scene.code, &MissingWord::code);
     if (missing == missing_words.end()) return std::nullopt;
     std::vector<Fix> fixes;
+    std::string mend = ") where the set ends.";
+    if (const std::string alone = open_bracket(scene); !alone.empty()) {
+        const std::string_view sets = scene.before().substr(0, scene.before().rfind('('));
+        mend = fmt::format("{}{}, or all that the set holds: {}({} + {}, rest 15 s)", sets, alone,
+                           sets, alone, alone);
+        return make(scene.code, scene.token, {scene.word(), mend});
+    }
     const std::string word(missing->word);
     const bool number = !scene.rest().empty() && is_digit(scene.rest().front());
     const bool ends =
@@ -192,14 +242,18 @@ std::optional<Diagnostic> find_missing_word(const Scene& scene) {
     } else if (missing->before_number && number) {
         fixes.push_back(fix(word, {scene.offset, scene.offset}, word));
     }
-    return make(scene.code, scene.token, {scene.word()}, std::move(fixes));
+    return make(scene.code, scene.token, {scene.word(), mend}, std::move(fixes));
 }
 
 std::optional<Diagnostic> find_sets_in_words(const Scene& scene) {
     const std::string word = scene.word();
+    const bool rounds_of =
+        (grammar::same_word(word, "rounds") || grammar::same_word(word, "round")) &&
+        begins_with_words(scene.slice(trim(scene.text, {scene.token.end, scene.body.end})), "of");
     const bool joint =
         word == "*" || grammar::same_word(word, "times") || grammar::same_word(word, "by");
-    if (!joint && !grammar::same_word(word, "sets") && !grammar::same_word(word, "set"))
+    if (!joint && !rounds_of && !grammar::same_word(word, "sets") &&
+        !grammar::same_word(word, "set"))
         return std::nullopt;
     const std::uint32_t first = number_begin(scene.text, scene.body.begin, scene.before_end());
     if (first == scene.before_end() || (joint && first != scene.body.begin)) return std::nullopt;
@@ -215,6 +269,8 @@ std::optional<Diagnostic> find_sets_in_words(const Scene& scene) {
     const std::string written =
         fmt::format("{} x {}", scene.slice({first, scene.before_end()}),
                     scene.slice(token_at(scene.text, behind.begin, behind.end)));
+    // Rounds may be those of a block that is not said.
+    if (rounds_of) return make(Code::sets_of, scene.token, {written});
     return make(Code::sets_of, scene.token, {written}, {fix(written, gap, " x ")});
 }
 

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "compiler/parse/classify.hpp"
+#include "compiler/parse/heads.hpp"
 #include "compiler/parse/rules.hpp"
 #include "compiler/parse/slips.hpp"
 
@@ -120,11 +121,27 @@ std::optional<Diagnostic> find_half_said(const Scene& scene) {
     return std::nullopt;
 }
 
+// "warm-up: Prep(5)", "warm-up: use Prep": a routine stands in the place of its lines.
+std::optional<Diagnostic> find_use_in_block(const Scene& scene) {
+    const std::string_view said = scene.slice(scene.body);
+    const RoutineCall call = read_call(said);
+    constexpr std::string_view word = "use ";
+    const bool uses = begins_with_words(said, "use") && said.size() > word.size();
+    if (call.name.empty() && !uses) return std::nullopt;
+    std::string line = fmt::format("{}{}", uses ? "" : word, call.name.empty() ? said : call.name);
+    if (!line.contains(':')) line += ':';
+    if (!call.values.empty())
+        line += fmt::format(" {}{}", is_digit(call.values.front()) ? "reps " : "", call.values);
+    return make(Code::routine_call, scene.body,
+                {std::string(said), fmt::format("it on a line of its own: {}", line)});
+}
+
 // "circuit: Deck legs, 3 rounds".
 std::optional<Diagnostic> find_title(const Scene& scene) {
     if (scene.offset != scene.body.begin || !is_letter(scene.text[scene.body.begin]))
         return std::nullopt;
     const std::string_view said = scene.slice(scene.body);
+    if (auto use = find_use_in_block(scene)) return use;
     const std::size_t size = std::min(said.find_first_of(",0123456789"), said.size());
     const Span title =
         trim(scene.text, {scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(size)});
@@ -241,6 +258,21 @@ std::optional<Diagnostic> find_format_in_movement(const Scene& scene) {
     const bool rest = begins_with_words(body, "rest") || begins_with_words(body, "about");
     if (rest && head.ends_with(scene.slice(scene.head))) return std::nullopt;
     const bool rounds = begins_with_words(scene.word(), "rounds");
+    // "push-up: AMRAP 60 s": as many of one movement.
+    const std::string_view amrap = "AMRAP";
+    if (begins_with_words(body, amrap) && body.size() > amrap.size()) {
+        const std::string most = fmt::format("max in{}", body.substr(amrap.size()));
+        if (reads(BodyKind::dose, most)) {
+            std::vector<Fix> fixes{fix(head + ":", scene.head, head), fix(most, scene.body, most)};
+            // A block of less than some minutes is rare.
+            if (most.ends_with('s')) std::ranges::reverse(fixes);
+            return make(Code::rounds_in_movement, scene.body,
+                        {std::string(scene.slice(scene.head)),
+                         fmt::format("{}: {} for one movement, or {}: for a block",
+                                     scene.slice(scene.head), most, head)},
+                        std::move(fixes));
+        }
+    }
     return make(Code::rounds_in_movement, rounds ? scene.token : scene.body,
                 {std::string(scene.slice(scene.head)), head + ":"},
                 {fix(head + ":", scene.head, head)});

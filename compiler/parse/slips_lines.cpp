@@ -4,6 +4,7 @@
 #include <array>
 
 #include "compiler/parse/classify.hpp"
+#include "compiler/parse/rules.hpp"
 #include "compiler/parse/slips.hpp"
 #include "grammar/lexical.hpp"
 
@@ -112,9 +113,35 @@ std::vector<Fix> sides_in_words(const Scene& scene) {
 
 }  // namespace
 
+// "dumbbells 2 x 10 kg": how many there are stands before the name.
+static std::optional<Diagnostic> find_count_behind_name(const Scene& scene) {
+    const std::uint32_t thing = scene.detail_begin();
+    const std::string_view behind = scene.slice({thing, scene.body.end});
+    const Span said = trim(
+        scene.text,
+        {thing, thing + static_cast<std::uint32_t>(std::min(behind.find(','), behind.size()))});
+    const std::string_view text = scene.slice(said);
+    const std::size_t digit = std::min(text.find_first_of("0123456789"), text.size());
+    const Span name =
+        trim(scene.text, {said.begin, said.begin + static_cast<std::uint32_t>(digit)});
+    const Span count =
+        number_at(scene.text, said.begin + static_cast<std::uint32_t>(digit), said.end);
+    const Span times = trim(scene.text, {count.end, said.end});
+    const bool counted = !name.empty() && !count.empty() && !times.empty() &&
+                         grammar::to_lower(scene.text[times.begin]) == 'x';
+    if (!counted) return std::nullopt;
+    const Span sizes = trim(scene.text, {times.begin + 1, said.end});
+    const std::string mended =
+        fmt::format("{} {} {}", scene.slice(count), scene.slice(name), scene.slice(sizes));
+    if (sizes.empty() || !reads(BodyKind::kit, mended)) return std::nullopt;
+    return make(Code::kit_count, {count.begin, times.begin + 1},
+                {std::string(scene.slice(count)), mended}, {fix(mended, said, mended)});
+}
+
 Diagnostic describe_kit(const Scene& scene) {
     if (scene.rest().empty() && scene.before().ends_with(',')) return describe_detail(scene);
     if (auto fraction = find_kit_fraction(scene)) return *fraction;
+    if (auto count = find_count_behind_name(scene)) return *count;
     if (scene.code == Code::kit_name && !scene.rest().empty()) {
         const std::string word = scene.word();
         const bool unit = grammar::contains_word(grammar::unit_words, word);

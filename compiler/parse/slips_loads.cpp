@@ -136,14 +136,18 @@ std::optional<Diagnostic> find_load_without_sign(const Scene& scene) {
     if (load == place && opens_detail(rest)) return std::nullopt;
     Diagnostic result = load_without_sign(scene, {before, load}, up_to_comma(scene, load));
     if (rest.starts_with('(')) {
-        const std::size_t close = scene.text.find(')', load);
-        if (close >= scene.body.end) return std::nullopt;
-        const auto end = static_cast<std::uint32_t>(close);
+        const std::string_view inside = scene.slice({load, scene.body.end});
+        const std::size_t close = inside.find(')');
+        const bool is_closed = close != std::string_view::npos;
+        // A bracket that is not closed holds no more than the effort.
+        if (!is_closed && inside.contains(',')) return std::nullopt;
+        const auto end = load + static_cast<std::uint32_t>(is_closed ? close : inside.size());
         const std::string said(scene.slice({load, end}));
         const std::string mended =
             fmt::format("{} @ {}", scene.slice({scene.body.begin, before}), said);
-        return make(Code::at_load, {load, end}, {said, mended},
-                    {{mended, {Edit{{before, load}, " @ "}, Edit{{end, end + 1}, ""}}}});
+        return make(
+            Code::at_load, {load, end}, {said, mended},
+            {{mended, {Edit{{before, load}, " @ "}, Edit{{end, is_closed ? end + 1 : end}, ""}}}});
     }
     return result;
 }

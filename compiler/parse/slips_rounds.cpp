@@ -149,7 +149,10 @@ std::optional<Diagnostic> find_rounds_slip(const Scene& scene) {
     const Span whole =
         trim(scene.text, {scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(comma)});
     const std::string_view clause = scene.slice(whole);
+    const bool straight = classify(scene.slice(scene.head)).kind == grammar::LineKind::open_sets;
     const auto answer = [&](Code code, std::string_view count) {
+        if (straight)
+            return make(Code::block_sets, whole, {std::string(clause), std::string(count)});
         const std::string mended = fmt::format("{} rounds", count);
         return make(code, whole,
                     {std::string(clause), std::string(scene.slice(scene.head)), mended},

@@ -142,7 +142,16 @@ bool take_sets(const NodeReader& reader, std::uint32_t tail, WorkStep& step) {
     if (inner->form == SeriesForm::list || inner->form == SeriesForm::ladder) {
         const Span whole = cover(sets.span, inner->span);
         const std::string list = reader.said(inner->span);
-        reader.report(Code::list_after_sets, whole, {reader.said(whole), list},
+        // Where the counts differ, the list may be done several times.
+        const bool agrees =
+            inner->form == SeriesForm::list && step.sets->quantity.value.numerator() ==
+                                                   static_cast<std::int64_t>(inner->values.size());
+        const std::string waves = fmt::format("{} waves of {}", reader.said(sets.span), list);
+        reader.report(Code::list_after_sets, whole,
+                      {reader.said(whole),
+                       agrees ? fmt::format("the list alone: {}", list)
+                              : fmt::format("the list alone: {}, or {} if it is done several times",
+                                            list, waves)},
                       {replace(whole, list)});
         return false;
     }

@@ -33,12 +33,12 @@ class Fix(InFolder):
         self.assertIn("1 mend made", told.out)
 
     def test_leaves_what_would_change_what_is_to_be_done(self):
-        for line in ["gate lift: each leg 12", "gate lift: left 12", "burpee: AMRAP 60 s",
+        for line in ["burpee: AMRAP 60 s",
                      "burpee: 3 rounds of 10", "squat: 5 x 5 @ 60 kg, then rest 3 min",
                      "squat: 5, resting a while", "gate lift: 10 left, 10 right",
                      "squat: 5 x 5-3-1 @ 60 kg", "squat: 3 8 5 @ 80 kg", "row: 20 m min",
                      "squat: 5 @ 60 kg lb", "squat: 3 x 5 #@ 60 kg", "squat: 5, tempo 3-1-10",
-                     "row: 1 h 90", "hike: 1 h 1515 min", "squat: 3 x 5 RPE 8 @ 80 kg",
+                     "row: 1 h 90", "hike: 1 h 1515 min",
                      "burpee: 3 x +5", "clean + press: 3 x 5"]:
             with self.subTest(line=line):
                 text = f"session: A\nsets:\n  {line}\n  row: 400 m\n"
@@ -47,6 +47,15 @@ class Fix(InFolder):
                 self.assertEqual((told.code, told.out), (1, ""))
         told, after = self.fixed("session: A\nsets:\n  squat: 3 x 5 heavy\n")
         self.assertEqual(after, b"session: A\nsets:\n  squat: 3 x 5\n    note: heavy\n")
+
+    def test_puts_in_order_what_keeps_every_word_and_figure(self):
+        for line, mended in [("gate lift: each leg 12", "gate lift: 12 each leg"),
+                             ("gate lift: left 12", "gate lift: 12 left"),
+                             ("squat: 3 x 5 RPE 8 @ 80 kg", "squat: 3 x 5 @ 80 kg, RPE 8")]:
+            with self.subTest(line=line):
+                told, after = self.fixed(f"session: A\nsets:\n  {line}\n  row: 400 m\n")
+                self.assertEqual(after, f"session: A\nsets:\n  {mended}\n  row: 400 m\n".encode())
+                self.assertEqual(told.code, 0)
 
     def test_leaves_what_is_only_warned_of(self):
         text = ("session: A\nkit: kettlebell 16 kg\nsets:\n"
