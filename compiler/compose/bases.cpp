@@ -207,7 +207,7 @@ private:
         const std::string folded = workspace_.near_name(fold_name(workspace_.text(line.body)),
                                                         other_names(), LineKind::open_session);
         // It may be in the file that is missing.
-        if (folded.empty() && workspace_.lacks_file()) return;
+        if (folded.empty() && workspace_.lacks_file) return;
         const std::string near = folded.empty() ? "" : sessions_.at(folded).name;
         std::vector<Fix> fixes;
         if (!near.empty()) fixes.push_back({near, {Edit{line.body, near}}});

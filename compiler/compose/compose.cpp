@@ -72,12 +72,6 @@ bool Workspace::searches(std::size_t names) const {
     return sink.dropped() == 0 && names <= most_searched;
 }
 
-bool Workspace::lacks_file() const {
-    return std::ranges::any_of(tree.lines, [](const parse::Line& line) {
-        return line.kind == LineKind::include && line.is_broken;
-    });
-}
-
 std::string Workspace::near_name(const std::string& name, const std::vector<std::string>& names,
                                  LineKind opener) const {
     // A short name is near too many.
@@ -106,15 +100,26 @@ std::string Workspace::near_name(const std::string& name, const std::vector<std:
     return is_tie || best.empty() || may_be_lost(tree, opener) ? "" : best;
 }
 
+namespace {
+
+bool lacks_file(const parse::ParseTree& tree) {
+    return std::ranges::any_of(tree.lines, [](const parse::Line& line) {
+        return line.kind == LineKind::include && line.is_broken;
+    });
+}
+
+}  // namespace
+
 Arrangement compose(SourceFile& source, parse::ParseTree& tree, const Sources& sources,
                     DiagnosticSink& sink) {
-    const Workspace workspace{source, tree, sources, sink};
+    Workspace workspace{source, tree, sources, sink};
     const Lines included = add_includes(workspace);
+    workspace.lacks_file = lacks_file(tree);
     UsedRoutines used = add_routines(workspace, included);
     Arrangement arrangement = add_library(workspace, add_bases(workspace, used.lines));
     arrangement.filled = std::move(used.filled);
     arrangement.unused = std::move(used.unused);
-    arrangement.lacks_file = workspace.lacks_file();
+    arrangement.lacks_file = workspace.lacks_file;
     return arrangement;
 }
 

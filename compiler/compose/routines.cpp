@@ -167,7 +167,7 @@ private:
         const std::string near =
             workspace_.near_name(fold_name(name), other_names(), LineKind::open_routine);
         // It may be in the file that is missing.
-        if (near.empty() && workspace_.lacks_file()) return;
+        if (near.empty() && workspace_.lacks_file) return;
         std::vector<Fix> fixes;
         std::string mend = "Write its lines below: routine " + name + ":";
         if (!near.empty()) {

@@ -20,6 +20,8 @@ struct Workspace {
     parse::ParseTree& tree;
     const Sources& sources;
     DiagnosticSink& sink;
+    // Whether a file that is to be taken in is missing: names may be unknown for that.
+    bool lacks_file = false;
 
     [[nodiscard]] const parse::Line& line(std::uint32_t index) const { return tree.lines[index]; }
     [[nodiscard]] grammar::LineKind kind(std::uint32_t index) const {
@@ -38,8 +40,6 @@ struct Workspace {
     [[nodiscard]] std::string near_name(const std::string& name,
                                         const std::vector<std::string>& names,
                                         grammar::LineKind opener) const;
-    // Whether a file that is to be taken in is missing: names may be unknown for that.
-    [[nodiscard]] bool lacks_file() const;
     void report(Code code, Span span, std::vector<std::string> arguments,
                 std::vector<Fix> fixes = {}, std::vector<Related> related = {}) const {
         sink.report({code, span, std::move(arguments), std::move(fixes), std::move(related)});

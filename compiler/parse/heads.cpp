@@ -69,8 +69,9 @@ Diagnostic make_head_without_name(std::string_view text, const Line& line) {
     const std::string_view title = slice(text, line.title);
     Diagnostic result = make(Code::head_without_name, line.title, {std::string(title)});
     const std::string_view body = slice(text, line.body);
-    // "1: back squat" is rather an entry of a list.
-    const bool is_entry = title.find_first_not_of("0123456789") == std::string_view::npos;
+    // "1: back squat 5 x 5" is rather an entry of a list.
+    const bool is_entry = title.find_first_not_of("0123456789") == std::string_view::npos &&
+                          body.find_first_of("0123456789") != std::string_view::npos;
     if (!is_entry && std::ranges::any_of(body, is_letter) && !body.contains(',') &&
         !body.contains('@') && reads(BodyKind::dose, title)) {
         const std::string mended = fmt::format("{}: {}", body, title);

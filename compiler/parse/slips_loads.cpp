@@ -61,6 +61,13 @@ std::optional<Diagnostic> find_turned_scale(const Scene& scene) {
 std::optional<Diagnostic> find_named_max(const Scene& scene) {
     const std::string_view before = scene.before();
     if (!before.ends_with('%') && !ends_with_words(before, "percent")) return std::nullopt;
+    for (const std::string_view heart : {"max heart rate"sv, "max HR"sv, "HR max"sv}) {
+        if (!begins_with_words(scene.rest(), heart)) continue;
+        const Span said{scene.offset, scene.offset + static_cast<std::uint32_t>(heart.size())};
+        const std::string mended = "of max heart rate";
+        return make(Code::said_otherwise, said, {std::string(heart), mended},
+                    {fix(mended, said, mended)});
+    }
     constexpr std::array names{"1RM"sv,         "1 RM"sv, "1-RM"sv, "rep max"sv,
                                "one rep max"sv, "RM"sv,   "max"sv};
     for (const std::string_view name : names) {

@@ -194,9 +194,9 @@ std::optional<Diagnostic> find_time_behind_every(const Scene& scene) {
     if (!comma || !begins_with_words(scene.slice(scene.body), "every")) return std::nullopt;
     const std::uint32_t begin = trim(scene.text, {comma->end, scene.body.end}).begin;
     const Measured time = measured_at(scene.text, begin, scene.body.end);
-    const bool is_time =
-        begin <= scene.offset && unit_dimension(scene.slice(time.unit)) == "time" &&
-        tenths(scene, time.whole()) > 0;
+    const bool is_time = begin <= scene.offset &&
+                         unit_dimension(scene.slice(time.unit)) == "time" &&
+                         tenths(scene, time.whole()) > 0;
     return is_time ? std::optional(every_for(scene, begin)) : std::nullopt;
 }
 

@@ -258,6 +258,16 @@ TEST(Rests, last_as_long_as_the_walk_back) {
     EXPECT_TRUE(assumes(timeline, timeline::AssumptionKind::walk_back_pace));
 }
 
+// 200 m at 2.5 m/s are 80 s, 120 m at 1.2 m/s are 100 s; of a range the upper end counts.
+TEST(Rests, by_distance_last_as_long_as_a_jog_or_a_walk) {
+    const auto jog = of_sets("run: 2 x 400 m in 96 s, rest 200 m easy jog");
+    EXPECT_EQ(rests(jog), (std::vector<Ratio>{80}));
+    EXPECT_TRUE(assumes(jog, timeline::AssumptionKind::default_travel_speed));
+    const auto walk = of_sets("run: 2 x 400 m in 96 s, rest 100 to 120 m walk");
+    EXPECT_EQ(rests(walk), (std::vector<Ratio>{100}));
+    EXPECT_TRUE(assumes(walk, timeline::AssumptionKind::default_carry_speed));
+}
+
 TEST(Rests, as_needed_count_what_is_usual_or_a_minute) {
     EXPECT_EQ(rests(of_sets("press: 2 x 5, rest as needed, about 50 s")), (std::vector<Ratio>{50}));
     const auto timeline = of_sets("press: 2 x 5, rest as needed");

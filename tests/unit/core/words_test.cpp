@@ -149,6 +149,7 @@ TEST(Words, say_rests) {
     EXPECT_EQ(dose("5, rest as needed, about 60 s"), "5, rest as needed, about 60 s");
     EXPECT_EQ(dose("5, rest as long as the work"), "5, rest as long as the work");
     EXPECT_EQ(dose("100 m, rest walk back"), "100 m, rest: walk back");
+    EXPECT_EQ(dose("400 m, rest 200 m jog"), "400 m, rest 200 m jog");
     EXPECT_EQ(dose("5 each leg, 20 s between sides"), "5 each leg, rest 20 s between sides");
     EXPECT_EQ(dose("5, rest 3 min easy row"), "5, rest 3 min, easy row");
 }
