@@ -266,7 +266,7 @@ Diagnostic describe_no_colon(std::string_view text, const ScannedLine& line) {
         return make(Code::heading_line, content, {std::string(said)},
                     {fix(fmt::format("# {}", said), {content.begin, content.begin}, "# ")});
     }
-    if (reads(BodyKind::format, said) && begins_with_words(said, "every")) {
+    if (begins_with_words(said, "every") && reads(BodyKind::format, said)) {
         // How often, and which block it is for, only the coach knows.
         const std::string_view rounds = said.contains("round") ? "" : ", 6 rounds";
         return make(Code::format_in_head, content,
