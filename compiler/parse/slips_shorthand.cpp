@@ -1,5 +1,6 @@
 // What coaches write shorter than the notation does, or the other way round: "@ light
-// band", "@ Z4", "@ box 40 cm", "12 right arm", "12 R", "5 @ 60 %, 3 @ 70 %".
+// band", "@ Z4", "@ box 40 cm", "12 right arm", "12 R", "5 @ 60 %, 3 @ 70 %", "then rest
+// 3 min", "10 left, 10 right".
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -118,6 +119,56 @@ std::optional<Diagnostic> find_set_behind_load(const Scene& scene) {
                 {split_line(scene, {comma->begin, amount.begin})});
 }
 
+// From behind the last comma to the next one.
+Span detail_around(const Scene& scene) {
+    const std::uint32_t begin = scene.detail_begin();
+    const std::string_view said = scene.slice({begin, scene.body.end});
+    const auto size = static_cast<std::uint32_t>(std::min(said.find(','), said.size()));
+    return trim(scene.text, {begin, begin + size});
+}
+
+// "then rest 3 min", "resting 3 min".
+std::optional<Diagnostic> find_rest_in_words(const Scene& scene) {
+    constexpr std::array openers{"then rest"sv, "then"sv,          "resting"sv,  "rests"sv,
+                                 "and rest"sv,  "rest for"sv,      "recovery"sv, "recover"sv,
+                                 "with rest"sv, "with a rest of"sv};
+    const Span said = detail_around(scene);
+    for (const std::string_view opener : openers) {
+        if (!begins_with_words(scene.slice(said), opener)) continue;
+        const Span time =
+            trim(scene.text, {said.begin + static_cast<std::uint32_t>(opener.size()), said.end});
+        const bool rests = opener != "then" || ends_with_words(scene.slice(time), "rest");
+        const std::string_view length = scene.slice(time);
+        if (!rests || length.empty() || !is_digit(length.front())) continue;
+        const std::size_t word = opener == "then" ? length.rfind(' ') : length.size();
+        return say_otherwise(scene, said, fmt::format("rest {}", length.substr(0, word)));
+    }
+    return std::nullopt;
+}
+
+// "10 left, 10 right".
+std::optional<Diagnostic> find_other_side(const Scene& scene) {
+    const std::optional<Span> comma = scene.comma();
+    const Span said = detail_around(scene);
+    if (!comma || !ends_with_words(scene.slice(said), "right")) return std::nullopt;
+    const Span first = trim(scene.text, {scene.body.begin, comma->begin});
+    const std::string_view left = scene.slice(first);
+    const std::string_view right = scene.slice(said);
+    if (!ends_with_words(left, "left") || left.contains('@')) return std::nullopt;
+    constexpr std::size_t left_size = 5;
+    constexpr std::size_t right_size = 6;
+    const std::string_view amount = left.substr(0, left.size() - left_size);
+    const std::string_view other = right.substr(0, right.size() - right_size);
+    if (amount == other) {
+        return say_otherwise(scene, cover(first, said), fmt::format("{} each side", amount));
+    }
+    if (!reads(BodyKind::dose, right)) return std::nullopt;
+    const std::string_view head = scene.slice(scene.head);
+    return make(Code::set_behind_load, said,
+                {fmt::format("{}: {} and {}: {}", head, left, head, right)},
+                {split_line(scene, {comma->begin, said.begin})});
+}
+
 }  // namespace
 
 std::optional<Diagnostic> find_shorthand(const Scene& scene) {
@@ -126,6 +177,10 @@ std::optional<Diagnostic> find_shorthand(const Scene& scene) {
         for (const auto find : {find_turned_band, find_short_zone, find_height_for_load}) {
             if (auto slip = find(scene)) return slip;
         }
+    }
+    if (scene.code == Code::detail_expected) {
+        if (auto rest = find_rest_in_words(scene)) return rest;
+        return find_other_side(scene);
     }
     if (scene.code != Code::word_out_of_place) return std::nullopt;
     if (auto part = find_part_behind_side(scene)) return part;
