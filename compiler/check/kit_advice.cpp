@@ -73,7 +73,7 @@ public:
     void run() {
         for (const program::Block& block : session_.blocks) {
             for (const Item& item : block.items) {
-                check(item);
+                if (!is_done_without_kit(item)) check(item);
                 for (const program::Substitute& other : item.substitutes)
                     check(other.item);
             }
@@ -82,6 +82,13 @@ public:
     }
 
 private:
+    // Whoever lacks the kit has something else to do: "or band row: 12, if no bar".
+    static bool is_done_without_kit(const Item& item) {
+        return std::ranges::any_of(item.substitutes, [](const program::Substitute& other) {
+            return fold_name(other.condition).starts_with("no ");
+        });
+    }
+
     // "kettlebell 16 kg, kettlebell 24 kg" is one thing of two sizes.
     void add_thing(const KitThing& thing) {
         const std::string name = fold_name(thing.name);

@@ -169,7 +169,8 @@ private:
         // It may be in the file that is missing.
         if (near.empty() && workspace_.lacks_file) return;
         std::vector<Fix> fixes;
-        std::string mend = "Write its lines below: routine " + name + ":";
+        std::string mend = "Write its lines in this file below routine " + name +
+                           ":, or take in the file that has them with include: FILE.";
         if (!near.empty()) {
             const std::string& right = routines_.at(near).name;
             mend = "Write use " + right + ": if that is meant.";

@@ -89,12 +89,15 @@ private:
         const bool stop = has(base, LineKind::stop) && !has(own, LineKind::stop);
         const bool substitute =
             has(base, LineKind::open_substitute) && !has(own, LineKind::open_substitute);
-        if (stop || substitute) {
+        const bool rest = has(base, LineKind::rest) && !has(own, LineKind::rest);
+        std::string lost;
+        for (const auto& [is_lost, word] :
+             {std::pair{stop, "stop"}, std::pair{substitute, "or"}, std::pair{rest, "rest"}}) {
+            if (is_lost) lost += (lost.empty() ? "" : " and ") + std::string(word);
+        }
+        if (!lost.empty()) {
             const Span title = workspace_.line(own.line).title;
-            workspace_.report(Code::change_drops, title,
-                              {workspace_.text(title), stop && substitute ? "stop and or lines"
-                                                       : stop             ? "stop lines"
-                                                                          : "or lines"},
+            workspace_.report(Code::change_drops, title, {workspace_.text(title), lost + " lines"},
                               {}, {{workspace_.line(base.line).title, "the line of the base"}});
         }
         base = own;

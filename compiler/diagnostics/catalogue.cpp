@@ -34,7 +34,7 @@ bool mend_is_guess(Code code) {
                                  Code::tempo_phases, Code::compound_large, Code::effort_order,
                                  Code::plus_after_sets, Code::joined_count, Code::side_not_taken,
                                  Code::slash_list, Code::clock_digits, Code::or_more,
-                                 Code::head_without_name, Code::set_behind_load,
+                                 Code::head_without_name, Code::set_behind_load, Code::every_for,
                                  // What a session is called the coach alone knows.
                                  Code::session_missing};
     return std::ranges::find(guesses, code) != guesses.end();

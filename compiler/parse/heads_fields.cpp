@@ -41,6 +41,9 @@ constexpr std::array other_names{
     OtherName{"athlete", "for", BodyKind::names},
     OtherName{"athletes", "for", BodyKind::names},
     OtherName{"who", "for", BodyKind::names},
+    OtherName{"people", "for", BodyKind::names},
+    OtherName{"participants", "for", BodyKind::names},
+    OtherName{"group size", "for", BodyKind::names},
 };
 
 // Written behind the start of a session, so that no field stands for them.
@@ -65,7 +68,10 @@ std::optional<Diagnostic> find_field_by_another_name(std::string_view text, cons
     if (found == other_names.end()) return std::nullopt;
     const std::string field(found->field);
     Diagnostic result = make(Code::field_named, line.head, {said, field + ":"});
-    const bool fits = found->body == BodyKind::text ? !body.empty() : reads(found->body, body);
+    // A number of people is no name.
+    const bool counts = found->body == BodyKind::names && !body.empty() && is_digit(body.front());
+    const bool fits = found->body == BodyKind::text ? !body.empty()
+                                                    : !counts && reads(found->body, body);
     if (fits) result.fixes.push_back(fix(field + ":", line.head, field));
     return result;
 }

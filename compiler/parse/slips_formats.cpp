@@ -250,6 +250,12 @@ std::optional<Diagnostic> find_format_in_movement(const Scene& scene) {
         return std::nullopt;
     if (auto every = find_every_minute(scene)) return every;
     if (auto order = find_time_before_word(scene)) return order;
+    if (begins_with_words(scene.slice(scene.body), "every")) {
+        const std::string block = block_head(scene.slice(scene.head));
+        return make(Code::rounds_in_movement, scene.body,
+                    {std::string(scene.slice(scene.head)), block + ":"},
+                    {fix(block + ":", scene.head, block)});
+    }
     std::vector<Node> nodes;
     if (run_body(BodyKind::format, scene.text, scene.body, nodes)) return std::nullopt;
     const std::string head = block_head(scene.slice(scene.head));
