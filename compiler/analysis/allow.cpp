@@ -107,43 +107,102 @@ struct Allowances::Reader {
         const auto first = std::ranges::find(order, LineKind::open_session,
                                              [&](std::uint32_t i) { return tree.lines[i].kind; });
         read_files({order.begin(), first});
-        const std::size_t of_files = allowances.lines_.size();
-        for (auto begin = first; begin != order.end();) {
-            const auto end = std::find_if(begin + 1, order.end(), [&](std::uint32_t index) {
+        const Order behind{first, order.end()};
+        if (!allows(behind)) return;
+        allowances.scopes_.emplace_back();
+        for (auto begin = behind.begin(); begin != behind.end();) {
+            const auto end = std::find_if(begin + 1, behind.end(), [&](std::uint32_t index) {
                 return compose::is_first_rank(tree.lines[index].kind);
             });
             read_session({begin, end});
             begin = end;
         }
-        if (allowances.lines_.size() == of_files) allowances.sessions_.clear();
+        sort_occurrences();
+    }
+
+    [[nodiscard]] bool allows(Order order) const {
+        return std::ranges::any_of(
+            order, [&](std::uint32_t i) { return tree.lines[i].kind == LineKind::allow; });
     }
 
     // A scope for each part that allows something before the first session.
     void read_files(Order order) {
-        std::map<std::uint32_t, Scope> files;
+        std::map<std::uint32_t, File> files;
         for (const std::uint32_t index : order) {
             const parse::Line& line = tree.lines[index];
             if (line.kind != LineKind::allow) continue;
             const std::uint32_t part = source.part_at(line.span.begin);
-            Scope& scope = files[part];
-            scope.lines = {part_span(source, part)};
-            add(line, scope);
+            File& file = files[part];
+            file.span = part_span(source, part);
+            add(line, Reach::whole, file.scope);
         }
-        for (auto& [part, scope] : files)
-            allowances.files_.push_back(std::move(scope));
+        for (auto& [part, file] : files)
+            allowances.files_.push_back(std::move(file));
     }
 
     void read_session(Order order) {
-        Scope& scope = allowances.sessions_[tree.lines[order.front()].head.begin];
-        for (const std::uint32_t index : order) {
-            const parse::Line& line = tree.lines[index];
-            scope.lines.push_back(line.span);
-            if (line.kind == LineKind::allow) add(line, scope);
+        Session session;
+        session.first_place = next_place();
+        Place place;
+        place.session = session.scope = new_scope();
+        allowances.places_.push_back(place);
+        Reach reach = Reach::whole;
+        for (std::size_t i = 0; i < order.size(); ++i) {
+            const parse::Line& line = tree.lines[order[i]];
+            const bool is_block = grammar::is_block(line.kind);
+            if (is_block || grammar::is_item(line.kind)) {
+                reach = is_block ? Reach::block : Reach::movement;
+                if (is_block) place.block = 0;
+                place.movement = 0;
+                open(order.subspan(i + 1), reach, place);
+            }
+            if (line.kind == LineKind::blank) continue;
+            allowances.occurrences_.push_back({line.span.begin, line.span.end, next_place() - 1});
+            if (line.kind == LineKind::allow) add(line, reach, scope_of(place, reach));
         }
-        std::ranges::sort(scope.lines, {}, &Span::begin);
+        session.after_places = next_place();
+        allowances.sessions_[tree.lines[order.front()].head.begin] = session;
     }
 
-    void add(const parse::Line& line, Scope& scope) {
+    // A place of its own for a block or movement that allows something in the lines below
+    // its own; else it shares that of the lines around it.
+    void open(Order below, Reach reach, Place& place) {
+        const auto end = std::ranges::find_if(below, [&](std::uint32_t index) {
+            const LineKind kind = tree.lines[index].kind;
+            return grammar::is_block(kind) || grammar::is_item(kind);
+        });
+        if (allows({below.begin(), end})) {
+            (reach == Reach::block ? place.block : place.movement) = new_scope();
+        }
+        const Place& last = allowances.places_.back();
+        const bool is_same = last.block == place.block && last.movement == place.movement;
+        if (!is_same) allowances.places_.push_back(place);
+    }
+
+    Scope& scope_of(const Place& place, Reach reach) {
+        return allowances.scopes_[reach == Reach::movement ? place.movement
+                                  : reach == Reach::block  ? place.block
+                                                           : place.session];
+    }
+
+    std::size_t new_scope() {
+        allowances.scopes_.emplace_back();
+        return allowances.scopes_.size() - 1;
+    }
+
+    [[nodiscard]] std::uint32_t next_place() const {
+        return static_cast<std::uint32_t>(allowances.places_.size());
+    }
+
+    void sort_occurrences() {
+        const auto order = [](const Occurrence& one) { return std::pair{one.begin, one.place}; };
+        auto& all = allowances.occurrences_;
+        std::ranges::sort(all, {}, order);
+        const auto twice = std::ranges::unique(all, {}, order);
+        all.erase(twice.begin(), twice.end());
+    }
+
+    void add(const parse::Line& line, Reach reach, Scope& scope) {
         if (line.is_broken || line.is_deferred) return;
         auto found = known.find(line.span.begin);
         if (found == known.end()) {
@@ -151,58 +210,88 @@ struct Allowances::Reader {
             if (!one) return;
             found = known.emplace(line.span.begin, std::pair{one->code, allowances.lines_.size()})
                         .first;
-            allowances.lines_.push_back({line.body, std::move(one->name), is_of_cards(one->code)});
+            allowances.lines_.push_back(
+                {line.body, std::move(one->name), reach, is_of_cards(one->code)});
             allowances.codes_[static_cast<std::size_t>(one->code)] = true;
         }
-        scope.allowed[found->second.first].push_back(found->second.second);
+        Line& known_line = allowances.lines_[found->second.second];
+        known_line.reach = std::max(known_line.reach, reach);
+        scope[found->second.first].push_back(found->second.second);
     }
 };
-
-bool Allowances::Scope::covers(std::uint32_t offset) const {
-    const auto after = std::ranges::upper_bound(lines, offset, {}, &Span::begin);
-    return after != lines.begin() && offset <= std::prev(after)->end;
-}
 
 Allowances::Allowances(const parse::ParseTree& tree, std::span<const std::uint32_t> order,
                        const SourceFile& source, DiagnosticSink& sink)
     : codes_(code_count) {
-    const bool any = std::ranges::any_of(
-        order, [&](std::uint32_t i) { return tree.lines[i].kind == LineKind::allow; });
-    if (any) Reader{*this, tree, source, sink}.read_all(order);
+    Reader reader{*this, tree, source, sink};
+    if (reader.allows(order)) reader.read_all(order);
 }
 
-bool Allowances::meet(const Scope& scope, Code code) {
-    const auto found = scope.allowed.find(code);
-    if (found == scope.allowed.end()) return false;
+bool Allowances::meet(Scope& scope, Code code) {
+    const auto found = scope.find(code);
+    if (found == scope.end()) return false;
     for (const std::size_t line : found->second)
         lines_[line].is_met = true;
+    // Those that are met need not be gone through again.
+    found->second.resize(std::min<std::size_t>(found->second.size(), 1));
     return true;
+}
+
+bool Allowances::meet_in_places(std::uint32_t offset, Code code, std::uint32_t first,
+                                std::uint32_t after) {
+    auto next = std::ranges::upper_bound(occurrences_, offset, {}, &Occurrence::begin);
+    if (next == occurrences_.begin() || offset > std::prev(next)->end) return false;
+    const std::uint32_t begin = std::prev(next)->begin;
+    next = std::ranges::lower_bound(occurrences_, std::pair{begin, first}, {},
+                                    [](const Occurrence& one) {
+                                        return std::pair{one.begin, one.place};
+                                    });
+    bool any = false;
+    bool all = true;
+    for (; next != occurrences_.end() && next->begin == begin && next->place < after; ++next) {
+        const Place& place = places_[next->place];
+        bool is_met = meet(scopes_[place.session], code);
+        is_met = meet(scopes_[place.block], code) || is_met;
+        is_met = meet(scopes_[place.movement], code) || is_met;
+        any = true;
+        all = all && is_met;
+    }
+    return any && all;
 }
 
 bool Allowances::takes(const DiagnosticSink::Found& found) {
     if (!codes_[static_cast<std::size_t>(found.code)]) return false;
     bool taken = false;
-    for (const Scope& file : files_) {
-        if (file.covers(found.begin)) taken = meet(file, found.code) || taken;
+    for (File& file : files_) {
+        if (found.begin >= file.span.begin && found.begin <= file.span.end) {
+            taken = meet(file.scope, found.code) || taken;
+        }
     }
-    if (found.session) {
-        const auto session = sessions_.find(*found.session);
-        return (session != sessions_.end() && meet(session->second, found.code)) || taken;
+    if (occurrences_.empty()) return taken;
+    if (!found.session) {
+        const auto after = static_cast<std::uint32_t>(places_.size());
+        return meet_in_places(found.begin, found.code, 0, after) || taken;
     }
-    // Of a line that sessions share each of them has to allow it.
-    bool any = false;
-    bool all = true;
-    for (const auto& [head, scope] : sessions_) {
-        if (!scope.covers(found.begin)) continue;
-        any = true;
-        all = meet(scope, found.code) && all;
-    }
-    return taken || (any && all);
+    const auto known = sessions_.find(*found.session);
+    if (known == sessions_.end()) return taken;
+    const Session& session = known->second;
+    taken = meet(scopes_[session.scope], found.code) || taken;
+    return meet_in_places(found.begin, found.code, session.first_place, session.after_places) ||
+           taken;
 }
 
 void Allowances::report_unmet(DiagnosticSink& sink) const {
     for (const Line& line : lines_) {
-        if (!line.is_met) sink.report({Code::allow_unused, line.span, {line.name}, {}, {}});
+        if (line.is_met) continue;
+        std::vector<std::string> arguments{line.name, "here", "", ""};
+        if (line.reach != Reach::whole) {
+            const std::string what = line.reach == Reach::block ? "block" : "movement";
+            arguments[1] = "in the lines of this " + what;
+            arguments[2] = "; below a " + what + "'s line it covers that " + what + " alone";
+            arguments[3] =
+                ", or move it to the session's head, where it holds for the whole session";
+        }
+        sink.report({Code::allow_unused, line.span, std::move(arguments), {}, {}});
     }
 }
 

@@ -65,8 +65,9 @@ void add_uses(const std::vector<compose::Filled>& filled, DiagnosticSink& sink) 
 }  // namespace
 
 Snapshot analyse(std::string path, std::string text, const check::Options& options,
-                 const compose::Sources& sources) {
+                 const compose::Sources& sources, std::size_t kept) {
     Snapshot snapshot;
+    snapshot.sink = DiagnosticSink(kept);
     auto source = std::make_unique<SourceFile>(std::move(path), std::move(text));
     snapshot.tree = parse::parse(*source, snapshot.sink);
     const compose::Arrangement arrangement =

@@ -5,6 +5,7 @@
 // wrong with the text is in the sink.
 #pragma once
 
+#include <cstddef>
 #include <memory>
 #include <string>
 #include <vector>
@@ -31,8 +32,10 @@ struct Snapshot {
     DiagnosticSink sink;
 };
 
-// `path` is only for people; nothing is read from it but through `sources`.
+// `path` is only for people; nothing is read from it but through `sources`. The sink keeps
+// at most `kept` problems.
 [[nodiscard]] Snapshot analyse(std::string path, std::string text, const check::Options& options,
-                               const compose::Sources& sources = {});
+                               const compose::Sources& sources = {},
+                               std::size_t kept = DiagnosticSink::limit);
 
 }  // namespace stave::analysis

@@ -2,6 +2,7 @@
 
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "compiler/wording/wording.hpp"
 
@@ -55,7 +56,8 @@ private:
         return entry.block_id == block_id && entry.rest_place != timeline::RestPlace::blocks;
     }
 
-    // The first interval that its work fills; later ones warn of the same.
+    // The first interval that its work fills, but for movements where that is allowed; later
+    // ones warn of the same.
     void check_intervals(const Block& block, std::uint32_t block_id) {
         Ratio work;
         for (const Entry& entry : timeline_.entries) {
@@ -71,10 +73,12 @@ private:
             work += entry.length_seconds;
             if (work < in_base_units(block.time)) continue;
             const program::Item& item = block.items[entry.item_id];
-            if (block.run == RunKind::every_all && block.items.size() > 1) {
-                return full(block, block.span, wording::block_name(block), work);
-            }
-            return full(block, item.span, wording::name(item), work);
+            const bool together = block.run == RunKind::every_all && block.items.size() > 1;
+            Diagnostic problem = together
+                                     ? full(block, block.span, wording::block_name(block), work)
+                                     : full(block, item.span, wording::name(item), work);
+            if (sink_.leaves_out(problem)) continue;
+            return sink_.report(std::move(problem));
         }
     }
 
@@ -88,17 +92,17 @@ private:
         // Each side has the time for itself.
         if (block.by_sides) round = round / Ratio(2);
         if (round > in_base_units(block.time)) {
-            full(block, block.span, "one round of " + wording::block_name(block), round);
+            sink_.report(
+                full(block, block.span, "one round of " + wording::block_name(block), round));
         }
     }
 
-    void full(const Block& block, Span span, const std::string& name, Ratio work) {
-        sink_.report(
-            {Code::interval_full,
-             span,
-             {plain(name), plain(wording::duration(work)), plain(wording::quantity(block.time))},
-             {},
-             {}});
+    static Diagnostic full(const Block& block, Span span, const std::string& name, Ratio work) {
+        return {Code::interval_full,
+                span,
+                {plain(name), plain(wording::duration(work)), plain(wording::quantity(block.time))},
+                {},
+                {}};
     }
 
     void check_cap(const Block& block, std::uint32_t block_id) {

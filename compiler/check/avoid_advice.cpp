@@ -65,7 +65,7 @@ private:
         }
     }
 
-    // One message for all of them, at the first.
+    // One message for all of them but those where it is allowed, at the first.
     void report_unknown() {
         constexpr std::size_t most_named = 6;
         std::vector<std::string> names;
@@ -75,6 +75,7 @@ private:
                 for (const program::Part& part : item.parts) {
                     const bool is_told = std::ranges::find(names, part.name) != names.end();
                     if (part.definition || part.is_game || is_told) continue;
+                    if (sink_.leaves_out({Code::avoid_unknown, item.span, {}, {}, {}})) continue;
                     if (names.empty()) first = item.span;
                     names.push_back(part.name);
                 }

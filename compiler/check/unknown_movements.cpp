@@ -96,9 +96,14 @@ UnknownMovements::Met UnknownMovements::look_up(const std::string& folded_name) 
 void UnknownMovements::meet(const syntax::Word& name, const std::string& folded_name) {
     if (definitions_.movements.empty() && !options_.near_movement) return;
     // What nobody would read any more is not looked for: that takes a while.
-    if (sink_.dropped() > 0) return;
+    if (sink_.has_plenty()) return;
+    // Of what is allowed nothing is ever dropped.
+    constexpr std::size_t most_looked_up = 2000;
     auto found = met_.find(folded_name);
-    if (found == met_.end()) found = met_.emplace(folded_name, look_up(folded_name)).first;
+    if (found == met_.end()) {
+        Met first = met_.size() < most_looked_up ? look_up(folded_name) : Met{};
+        found = met_.emplace(folded_name, std::move(first)).first;
+    }
     Met& met = found->second;
     Diagnostic problem{Code::movement_unknown, name.span, {clean_text(name.text)}, {}, {}};
     if (!met.near.empty()) {

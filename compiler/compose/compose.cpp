@@ -69,15 +69,16 @@ bool may_be_lost(const parse::ParseTree& tree, LineKind opener) {
 
 bool Workspace::searches(std::size_t names) const {
     constexpr std::size_t most_searched = 2000;
-    return sink.dropped() == 0 && names <= most_searched;
+    return !sink.has_plenty() && names <= most_searched;
 }
 
 std::string Workspace::near_name(const std::string& name, const std::vector<std::string>& names,
                                  LineKind opener) const {
-    // A short name is near too many.
+    // A short name is near too many, and a long one takes long.
     constexpr std::size_t shortest = 4;
+    constexpr std::size_t longest = 60;
     const std::size_t size = character_count(name);
-    if (!searches(names.size()) || size < shortest) return "";
+    if (!searches(names.size()) || size < shortest || size > longest) return "";
     // One slip in a short name, two in a longer one.
     constexpr std::size_t long_name = 6;
     std::size_t least = size < long_name ? 2 : 3;
@@ -85,6 +86,7 @@ std::string Workspace::near_name(const std::string& name, const std::vector<std:
     std::string best;
     bool is_tie = false;
     for (const std::string& other : names) {
+        if (character_count(other) > size + least) continue;
         // One number is not another with a slip.
         if (digits_of(other) != digits) continue;
         const std::size_t distance = edit_distance(name, other, least);

@@ -97,6 +97,7 @@ private:
 
     void put_lines(Routine& routine, const std::vector<std::string>& values,
                    const parse::Line& line, Lines& result) {
+        if (too_much_) return;
         if (routine.lines.size() > most_added_lines - added_) return report_too_much(line);
         open_.push_back(&routine);
         const Lines filled = fill(routine, values, line);

@@ -10,7 +10,7 @@ namespace stave {
 void DiagnosticSink::report(Diagnostic diagnostic) {
     if (leaves_out(diagnostic)) return;
     const Severity severity = catalogue_entry(diagnostic.code).severity;
-    const bool is_full = diagnostics_.size() == limit;
+    const bool is_full = diagnostics_.size() == most_kept_;
     if (!is_full && is_kept(diagnostic)) return;
     if (severity == Severity::error) ++errors_;
     if (severity == Severity::warning) ++warnings_;
@@ -43,6 +43,14 @@ void DiagnosticSink::leave_out(Judge takes) {
     dropped_ -= static_cast<std::size_t>(std::ranges::count_if(undecided_, forget));
     undecided_ = {};
     left_out_ = std::move(takes);
+}
+
+void DiagnosticSink::keep_at_most(std::size_t most) {
+    most_kept_ = most;
+    if (diagnostics_.size() <= most) return;
+    dropped_ += diagnostics_.size() - most;
+    diagnostics_.erase(diagnostics_.begin() + static_cast<std::ptrdiff_t>(most),
+                       diagnostics_.end());
 }
 
 void DiagnosticSink::amend(const std::function<void(Diagnostic&)>& adds) {

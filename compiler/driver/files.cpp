@@ -60,16 +60,36 @@ bool write_all(int descriptor, std::string_view bytes) {
     return true;
 }
 
+// The error number, or 0. Changing the owner takes rights away, so these come last.
+int give(int descriptor, const FileBatch::Ownership& ownership) {
+    constexpr unsigned others = 0007;
+    constexpr unsigned group = 0070;
+    constexpr unsigned as_group = 02000;
+    struct stat status {};
+    if (::fstat(descriptor, &status) != 0) return errno;
+    unsigned rights = ownership.rights;
+    const bool same_owner = status.st_uid == ownership.owner;
+    if (!same_owner && ::fchown(descriptor, ownership.owner, ownership.group) != 0) return errno;
+    if (same_owner && status.st_gid != ownership.group &&
+        ::fchown(descriptor, ownership.owner, ownership.group) != 0) {
+        // Theirs would be the rights of another group.
+        rights &= ~(group | as_group) | (rights & others) << 3U;
+    }
+    return ::fchmod(descriptor, rights) == 0 ? 0 : errno;
+}
+
 // The error number, or 0. The name holds the process's own number, so whatever
 // stands there was left by a build that is over.
 int write_beside(const std::string& temporary, std::string_view bytes,
-                 std::optional<unsigned> rights) {
+                 const std::optional<FileBatch::Ownership>& ownership) {
     constexpr mode_t readable_by_all = 0644;
     ::unlink(temporary.c_str());
     Descriptor file(
         ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, readable_by_all));
     if (file.number() < 0) return errno;
-    if (rights && ::fchmod(file.number(), *rights) != 0) return errno;
+    if (ownership) {
+        if (const int failed = give(file.number(), *ownership); failed != 0) return failed;
+    }
     if (!write_all(file.number(), bytes)) return errno;
     if (::fsync(file.number()) != 0) return errno;
     return file.close() ? 0 : errno;
@@ -177,7 +197,9 @@ std::optional<Diagnostic> replace_source(const std::string& path, std::string_vi
     const std::string name = place.filename().string();
     remove_leftovers(place.parent_path(), [&](std::string_view other) { return other == name; });
     FileBatch batch;
-    auto failed = batch.add(place.string(), bytes, status.st_mode & all_rights);
+    auto failed =
+        batch.add(place.string(), bytes,
+                  FileBatch::Ownership{status.st_uid, status.st_gid, status.st_mode & all_rights});
     if (!failed) failed = batch.put_in_place();
     // As it was named.
     if (failed) failed->arguments.front() = path;
@@ -190,9 +212,9 @@ FileBatch::~FileBatch() {
 }
 
 std::optional<Diagnostic> FileBatch::add(const std::string& path, std::string_view bytes,
-                                         std::optional<unsigned> rights) {
+                                         const std::optional<Ownership>& ownership) {
     waiting_.push_back({fmt::format("{}.{}.part", path, ::getpid()), path});
-    const int number = write_beside(waiting_.back().temporary, bytes, rights);
+    const int number = write_beside(waiting_.back().temporary, bytes, ownership);
     if (number != 0) return file_problem(Code::cannot_write, path, reason(number));
     return std::nullopt;
 }

@@ -34,7 +34,10 @@ namespace stave::driver {
 void remove_leftovers(const std::string& folder);
 
 // Puts new text into a file that a person wrote: where the path is a link, into the
-// file it leads to, with the rights it had. Refuses one that may not be written.
+// file it leads to, with the rights, owner and group it had. Refuses one that may not be
+// written, and one whose owner it cannot keep: whoever mends a colleague's file must not
+// take it away from them. Where only the group cannot be kept, the new one gets no rights
+// that others have not.
 [[nodiscard]] std::optional<Diagnostic> replace_source(const std::string& path,
                                                        std::string_view bytes);
 
@@ -47,9 +50,16 @@ public:
     FileBatch(const FileBatch&) = delete;
     FileBatch& operator=(const FileBatch&) = delete;
 
-    // Each path once in a batch. `rights` are those of POSIX, without the umask's.
+    // As POSIX has them, without the umask's; see `replace_source`.
+    struct Ownership {
+        unsigned owner = 0;
+        unsigned group = 0;
+        unsigned rights = 0;
+    };
+
+    // Each path once in a batch.
     [[nodiscard]] std::optional<Diagnostic> add(const std::string& path, std::string_view bytes,
-                                                std::optional<unsigned> rights = {});
+                                                const std::optional<Ownership>& ownership = {});
     [[nodiscard]] std::optional<Diagnostic> put_in_place();
 
 private:

@@ -148,12 +148,13 @@ struct DetailText {
 }  // namespace
 
 std::string load(const LoadTerm& term) {
-    std::string text = base(term);
+    // A band's label is its name.
+    std::string text = term.kind == LoadKind::band ? base(term) : labelled(base(term), term.label);
     if (term.shift) {
         text += term.shift->minus ? " minus " : " plus ";
         text += series(term.shift->amount);
     }
-    return term.kind == LoadKind::band ? text : labelled(text, term.label);
+    return text;
 }
 
 std::string rest(const syntax::Rest& rest) {

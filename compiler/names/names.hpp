@@ -16,9 +16,9 @@ namespace stave {
 [[nodiscard]] std::string clean_text(std::string_view text);
 
 // Lower-case ASCII letters and digits of the text with hyphens between its
-// words, accents dropped ("Río Alto" -> "rio-alto"), at most 60 bytes. Where it
-// is cut, or no letter is left (Greek, say), a hash of the folded text ends it;
-// empty only for an empty text.
+// words, accents dropped ("Río Alto" -> "rio-alto"), at most 50 bytes. Where it
+// is cut, or no letter is left (Greek, say), a hash of the folded text ends it,
+// which makes at most 59 of them; empty only for an empty text.
 [[nodiscard]] std::string slug(std::string_view text);
 
 }  // namespace stave

@@ -72,7 +72,7 @@ Diagnostic make_head_without_name(std::string_view text, const Line& line) {
     // "1: back squat 5 x 5" is rather an entry of a list.
     const bool is_entry = title.find_first_not_of("0123456789") == std::string_view::npos &&
                           body.find_first_of("0123456789") != std::string_view::npos;
-    if (!is_entry && std::ranges::any_of(body, is_letter) && !body.contains(',') &&
+    if (!is_entry && std::ranges::any_of(body, is_letter) && !has_comma(body) &&
         !body.contains('@') && reads(BodyKind::dose, title)) {
         const std::string mended = fmt::format("{}: {}", body, title);
         result.fixes.push_back(fix(mended, whole(line), mended));
@@ -171,7 +171,7 @@ std::string_view belongs_below(LineKind kind) {
 Fix load_behind_colon(std::string_view text, const Line& line, std::uint32_t sign) {
     const Span name = trim(text, {line.title.begin, sign});
     const std::string_view body = slice(text, line.body);
-    const std::size_t amount = std::min(body.find(','), body.size());
+    const std::size_t amount = up_to_comma(body).size();
     const std::string mended =
         fmt::format("{}: {} {}{}", slice(text, name), body.substr(0, amount),
                     slice(text, {sign, line.title.end}), body.substr(amount));

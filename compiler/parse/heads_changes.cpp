@@ -95,7 +95,7 @@ std::optional<Diagnostic> find_change_in_words(std::string_view text, const Line
 std::optional<Diagnostic> find_leave_out_without_colon(std::string_view text, Span content) {
     const std::string_view said = slice(text, content);
     const std::string_view names = left_out_by(said);
-    if (names.empty() || !is_words(names.substr(0, names.find(',')))) return std::nullopt;
+    if (names.empty() || !is_words(up_to_comma(names))) return std::nullopt;
     return make_leave_out(said, content, content, names);
 }
 

@@ -26,12 +26,10 @@ bool takes_an_amount(LineKind kind) {
 
 // "game: dead fish tag, 4 min": the name stands behind the colon, before its amount.
 std::string named_dose(std::string_view opener, std::string_view body) {
-    const std::size_t comma = body.find(',');
-    const std::size_t digit = body.find_first_of("0123456789");
-    const std::size_t end = std::min({comma, digit, body.size()});
+    const std::size_t comma = up_to_comma(body).size();
+    const std::size_t end = std::min(comma, body.find_first_of("0123456789"));
     const Span name = trim(body, {0, static_cast<std::uint32_t>(end)});
-    const std::size_t after = end == comma ? end + 1 : end;
-    const Span dose = trim(body, {static_cast<std::uint32_t>(std::min(after, body.size())),
+    const Span dose = trim(body, {static_cast<std::uint32_t>(end) + comma_size_at(body.substr(end)),
                                   static_cast<std::uint32_t>(body.size())});
     const bool named = std::ranges::any_of(slice(body, name), is_letter);
     const bool dosed = !dose.empty() && reads(BodyKind::dose, slice(body, dose));
@@ -42,13 +40,12 @@ std::string named_dose(std::string_view opener, std::string_view body) {
 // "movement: pike press", "use: Legs, 5 reps".
 std::string named_line(LineKind kind, std::string_view opener, std::string_view body) {
     const bool has_body = kind == LineKind::open_use || kind == LineKind::open_routine;
-    const std::size_t comma = body.find(',');
+    const Span comma = find_comma(body, {0, static_cast<std::uint32_t>(body.size())});
     if (body.empty() || body.contains(':') || body.contains('@')) return "";
-    if (comma == std::string_view::npos) return fmt::format("{} {}:", opener, body);
-    const Span values = trim(
-        body, {static_cast<std::uint32_t>(comma) + 1, static_cast<std::uint32_t>(body.size())});
+    if (comma.empty()) return fmt::format("{} {}:", opener, body);
+    const Span values = trim(body, {comma.end, static_cast<std::uint32_t>(body.size())});
     if (!has_body || values.empty()) return "";
-    return fmt::format("{} {}: {}", opener, body.substr(0, comma), slice(body, values));
+    return fmt::format("{} {}: {}", opener, body.substr(0, comma.begin), slice(body, values));
 }
 
 // Whether a block says with these words how often or how long it runs.
@@ -94,15 +91,21 @@ std::optional<Diagnostic> find_format_in_title(std::string_view text, const Line
     const std::string_view body = slice(text, line.body);
     // Where the body says how it runs, the title is only a title.
     if (!body.empty() && !begins_with_words(body, "rest")) return std::nullopt;
-    for (std::size_t begin = 0; begin < title.size(); ++begin) {
+    // Nobody's title is longer, nor says how it runs in as many wrong ways.
+    constexpr std::size_t longest = 300;
+    constexpr int most_read = 5;
+    if (title.size() > longest) return std::nullopt;
+    int read = 0;
+    for (std::size_t begin = 0; begin < title.size() && read < most_read; ++begin) {
         const bool word = begin == 0 || title[begin - 1] == ' ';
         if (!word || !says_its_run(line.kind, title.substr(begin))) continue;
+        ++read;
         std::string clauses = with_comma(title.substr(begin));
         if (!body.empty()) clauses += fmt::format(", {}", body);
         if (!reads(BodyKind::format, clauses)) continue;
         const Span said{line.title.begin + static_cast<std::uint32_t>(begin), line.title.end};
         const Span before = trim(text, {line.head.begin, said.begin});
-        const std::uint32_t head_end = before.end - (text[before.end - 1] == ',' ? 1U : 0U);
+        const std::uint32_t head_end = before.end - comma_size_before(slice(text, before));
         const std::string mended =
             fmt::format("{}: {}", slice(text, {line.head.begin, head_end}), clauses);
         return make(

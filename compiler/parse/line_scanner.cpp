@@ -1,5 +1,6 @@
 #include "compiler/parse/line_scanner.hpp"
 
+#include <algorithm>
 #include <array>
 
 namespace stave::parse {
@@ -94,15 +95,46 @@ Span trim(std::string_view text, Span span) {
     return span;
 }
 
+namespace {
+
+constexpr std::array commas{","sv, "\uFF0C"sv, "\u3001"sv, "\u060C"sv};
+
+}  // namespace
+
+std::uint32_t comma_size_at(std::string_view text) {
+    const auto* const found = std::ranges::find_if(
+        commas, [text](std::string_view comma) { return text.starts_with(comma); });
+    return found == commas.end() ? 0 : static_cast<std::uint32_t>(found->size());
+}
+
+std::uint32_t comma_size_before(std::string_view text) {
+    const auto* const found = std::ranges::find_if(
+        commas, [text](std::string_view comma) { return text.ends_with(comma); });
+    return found == commas.end() ? 0 : static_cast<std::uint32_t>(found->size());
+}
+
 Span find_comma(std::string_view text, Span span) {
-    constexpr std::array commas{","sv, "\uFF0C"sv, "\u3001"sv, "\u060C"sv};
     for (std::uint32_t i = span.begin; i < span.end; ++i) {
-        const std::string_view rest = text.substr(i, span.end - i);
-        for (const std::string_view comma : commas) {
-            if (rest.starts_with(comma)) return {i, i + static_cast<std::uint32_t>(comma.size())};
-        }
+        const std::uint32_t size = comma_size_at(text.substr(i, span.end - i));
+        if (size > 0) return {i, i + size};
     }
     return {span.end, span.end};
+}
+
+Span find_last_comma(std::string_view text, Span span) {
+    for (std::uint32_t end = span.end; end > span.begin; --end) {
+        const std::uint32_t size = comma_size_before(text.substr(span.begin, end - span.begin));
+        if (size > 0) return {end - size, end};
+    }
+    return {span.end, span.end};
+}
+
+std::string_view up_to_comma(std::string_view text) {
+    return text.substr(0, find_comma(text, {0, static_cast<std::uint32_t>(text.size())}).begin);
+}
+
+bool has_comma(std::string_view text) {
+    return up_to_comma(text).size() < text.size();
 }
 
 ScannedLine scan_line(std::string_view text, Span line) {

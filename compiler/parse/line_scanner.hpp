@@ -31,5 +31,13 @@ struct ScannedLine {
 
 // The first comma of any form in the span; the empty place at its end where there is none.
 [[nodiscard]] Span find_comma(std::string_view text, Span span);
+// The last one.
+[[nodiscard]] Span find_last_comma(std::string_view text, Span span);
+// The bytes of the comma that the text begins or ends with; 0 for none.
+[[nodiscard]] std::uint32_t comma_size_at(std::string_view text);
+[[nodiscard]] std::uint32_t comma_size_before(std::string_view text);
+// The text up to its first comma.
+[[nodiscard]] std::string_view up_to_comma(std::string_view text);
+[[nodiscard]] bool has_comma(std::string_view text);
 
 }  // namespace stave::parse

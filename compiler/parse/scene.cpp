@@ -10,16 +10,8 @@ namespace stave::parse {
 using namespace std::string_view_literals;
 
 std::optional<Span> Scene::comma() const {
-    constexpr std::array commas{","sv, "\uFF0C"sv, "\u3001"sv, "\u060C"sv};
-    for (std::uint32_t end = offset; end > body.begin; --end) {
-        const std::string_view before = slice({body.begin, end});
-        for (const std::string_view form : commas) {
-            if (before.ends_with(form)) {
-                return Span{end - static_cast<std::uint32_t>(form.size()), end};
-            }
-        }
-    }
-    return std::nullopt;
+    const Span last = find_last_comma(text, {body.begin, offset});
+    return last.empty() ? std::nullopt : std::optional(last);
 }
 
 std::string_view Scene::indent() const {
@@ -44,14 +36,16 @@ Fix fix(std::string label, Span span, std::string text) {
 
 Span token_at(std::string_view text, std::uint32_t offset, std::uint32_t end) {
     if (offset >= end) return {end, end};
+    // Bytes of a wide comma look like letters.
+    const auto comma_at = [&](std::uint32_t i) { return comma_size_at(text.substr(i, end - i)); };
+    const auto letter_at = [&](std::uint32_t i) { return is_letter(text[i]) && comma_at(i) == 0; };
     std::uint32_t i = offset;
-    if (is_letter(text[i])) {
-        while (i < end &&
-               (is_letter(text[i]) || is_digit(text[i]) || text[i] == '-' || text[i] == '\''))
+    if (comma_at(i) > 1) return {i, i + comma_at(i)};
+    if (letter_at(i)) {
+        while (i < end && (letter_at(i) || is_digit(text[i]) || text[i] == '-' || text[i] == '\''))
             ++i;
     } else if (is_digit(text[i])) {
-        while (i < end &&
-               (is_digit(text[i]) || is_letter(text[i]) || text[i] == '.' || text[i] == ':'))
+        while (i < end && (is_digit(text[i]) || letter_at(i) || text[i] == '.' || text[i] == ':'))
             ++i;
     } else {
         // "..", "->" and other signs that stand together.

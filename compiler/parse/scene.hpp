@@ -35,6 +35,8 @@ struct Scene {
             left.remove_suffix(1);
         return left;
     }
+    // Whether a comma of any form is the last that stands before.
+    [[nodiscard]] bool ends_with_comma() const { return comma_size_before(before()) > 0; }
     // Offset of the end of what stands before, blanks left out.
     [[nodiscard]] std::uint32_t before_end() const {
         return body.begin + static_cast<std::uint32_t>(before().size());

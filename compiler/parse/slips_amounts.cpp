@@ -73,7 +73,7 @@ std::optional<Diagnostic> find_trailing_plus(const Scene& scene) {
                     {fix(mended, list, mended)});
     }
     const Span said{first, sign + 1};
-    if (rest.empty() || rest.front() == '@' || rest.front() == ',' ||
+    if (rest.empty() || rest.front() == '@' || comma_size_at(rest) > 0 ||
         begins_with_words(rest, "each")) {
         return at_least(scene, said, {first, left.end});
     }
@@ -167,7 +167,7 @@ std::string usual_change(const Scene& scene) {
 Diagnostic describe_swap(const Scene& scene) {
     const std::uint32_t begin = scene.detail_begin();
     const std::string_view rest = scene.slice({begin, scene.body.end});
-    const std::string_view clause = rest.substr(0, rest.find(','));
+    const std::string_view clause = up_to_comma(rest);
     const std::size_t digit = clause.find_first_of("0123456789");
     Diagnostic result = make(scene.code, scene.token, {usual_change(scene)});
     // "every other 20 m" may be each 20 m or each 40 m.
@@ -236,7 +236,7 @@ std::optional<Diagnostic> find_missing_word(const Scene& scene) {
     const std::string word(missing->word);
     const bool number = !scene.rest().empty() && is_digit(scene.rest().front());
     const bool ends =
-        scene.rest().empty() || scene.rest().front() == ',' || scene.rest().front() == '@';
+        scene.rest().empty() || comma_size_at(scene.rest()) > 0 || scene.rest().front() == '@';
     if (!missing->before_number && ends) {
         fixes.push_back(fix(word, end, word));
     } else if (missing->before_number && number) {

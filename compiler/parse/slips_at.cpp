@@ -21,16 +21,15 @@ std::optional<std::uint32_t> first_comma(const Scene& scene) {
         const char c = scene.text[i];
         if (c == '(') ++depth;
         if (c == ')') --depth;
-        if (c == ',' && depth == 0) return i;
+        if (depth == 0 && comma_size_at(scene.slice({i, scene.offset})) > 0) return i;
     }
     return std::nullopt;
 }
 
 // From the @ to the next comma.
 Span load_span(const Scene& scene) {
-    const std::string_view rest = scene.rest();
-    const std::size_t size = std::min(rest.find(','), rest.size());
-    return trim(scene.text, {scene.offset, scene.offset + static_cast<std::uint32_t>(size)});
+    const auto size = static_cast<std::uint32_t>(up_to_comma(scene.rest()).size());
+    return trim(scene.text, {scene.offset, scene.offset + size});
 }
 
 bool is_effort(std::string_view load) {
@@ -66,7 +65,7 @@ Diagnostic make_second_load(const Scene& scene) {
     const Span second = load_span(scene);
     const Span load = trim(scene.text, {second.begin + 1, second.end});
     const Span first = trim(scene.text, {first_sign + 1, scene.before_end()});
-    const bool details_between = scene.slice(first).contains(',');
+    const bool details_between = has_comma(scene.slice(first));
     const bool turned = !details_between && is_effort(scene.slice(first));
     const bool effort = is_effort(scene.slice(load));
     std::string loads =
@@ -84,8 +83,8 @@ Diagnostic make_second_load(const Scene& scene) {
 }  // namespace
 
 std::optional<Diagnostic> find_stray_at(const Scene& scene) {
-    if (scene.before().ends_with(',')) {
-        const Span comma{scene.before_end() - 1, scene.before_end()};
+    if (scene.ends_with_comma()) {
+        const Span comma = *scene.comma();
         return make(Code::comma_before_load, comma, {}, {fix("delete the comma", comma, "")});
     }
     if (scene.before().contains('@')) return make_second_load(scene);

@@ -18,10 +18,9 @@ using grammar::BodyKind;
 std::optional<Span> load_around(const Scene& scene) {
     const std::size_t sign = scene.slice({scene.body.begin, scene.offset}).rfind('@');
     if (sign == std::string_view::npos) return std::nullopt;
-    const std::size_t comma = scene.rest().find(',');
     const std::uint32_t begin = scene.body.begin + static_cast<std::uint32_t>(sign) + 1;
     const std::uint32_t end =
-        scene.offset + static_cast<std::uint32_t>(std::min(comma, scene.rest().size()));
+        scene.offset + static_cast<std::uint32_t>(up_to_comma(scene.rest()).size());
     return trim(scene.text, {begin, end});
 }
 

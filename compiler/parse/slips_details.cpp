@@ -17,8 +17,8 @@ using namespace std::string_view_literals;
 Span detail_span(const Scene& scene) {
     const std::uint32_t begin = scene.detail_begin();
     const std::string_view said = scene.slice({begin, scene.body.end});
-    const std::size_t size = std::min(said.find(','), said.size());
-    return trim(scene.text, {begin, begin + static_cast<std::uint32_t>(size)});
+    const auto size = static_cast<std::uint32_t>(up_to_comma(said).size());
+    return trim(scene.text, {begin, begin + size});
 }
 
 bool looks_like_tempo(std::string_view word) {
@@ -27,8 +27,8 @@ bool looks_like_tempo(std::string_view word) {
 }
 
 std::optional<Diagnostic> find_trailing_comma(const Scene& scene) {
-    if (!scene.rest().empty() || !scene.before().ends_with(',')) return std::nullopt;
-    const Span comma{scene.before_end() - 1, scene.before_end()};
+    if (!scene.rest().empty() || !scene.ends_with_comma()) return std::nullopt;
+    const Span comma = *scene.comma();
     return make(Code::trailing_comma, comma, {}, {fix("delete the comma", comma, "")});
 }
 
@@ -49,8 +49,8 @@ std::optional<Diagnostic> find_late_side(const Scene& scene) {
         openers, [&](std::string_view opener) { return begins_with_words(side, opener); });
     if (!comma || !is_side) return std::nullopt;
     const std::string_view before = scene.slice({scene.body.begin, comma->begin});
-    const std::size_t amount = before.find_first_of("@,");
-    if (amount == std::string_view::npos) {
+    const std::size_t amount = std::min(before.find('@'), up_to_comma(before).size());
+    if (amount == before.size()) {
         const std::string mended = fmt::format("{} {}", before, side);
         // "20 m there and back" has its side.
         if (!reads(grammar::BodyKind::dose, mended)) return std::nullopt;
@@ -72,12 +72,8 @@ std::optional<Diagnostic> find_comma_in_arc(const Scene& scene) {
     const std::optional<Span> comma = scene.comma();
     const Span detail = detail_span(scene);
     if (!comma || detail.empty() || !is_digit(scene.text[detail.begin])) return std::nullopt;
-    const std::string_view before = scene.slice({scene.body.begin, comma->begin});
-    const std::size_t last = before.rfind(',');
-    const Span arc = trim(
-        scene.text, {scene.body.begin +
-                         static_cast<std::uint32_t>(last == std::string_view::npos ? 0 : last + 1),
-                     comma->begin});
+    const Span last = find_last_comma(scene.text, {scene.body.begin, comma->begin});
+    const Span arc = trim(scene.text, {last.empty() ? scene.body.begin : last.end, comma->begin});
     if (!begins_with_words(scene.slice(arc), "arc")) return std::nullopt;
     const std::string mended = fmt::format("{} to {}", scene.slice(arc), scene.slice(detail));
     return make(Code::comma_in_detail, *comma, {mended},

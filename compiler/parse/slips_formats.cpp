@@ -86,7 +86,7 @@ std::optional<Diagnostic> find_bent_time(const Scene& scene) {
 Diagnostic make_as_many(const Scene& scene) {
     Diagnostic result = make(scene.code, scene.token, {scene.word()});
     const std::string_view rest = scene.rest();
-    const std::string_view clause = rest.substr(0, rest.find(','));
+    const std::string_view clause = up_to_comma(rest);
     const std::size_t digit = clause.find_first_of("0123456789");
     // Reps that are counted are no rounds.
     if (clause.contains("rep")) return make(Code::as_many_reps, scene.token);
@@ -142,13 +142,12 @@ std::optional<Diagnostic> find_title(const Scene& scene) {
         return std::nullopt;
     const std::string_view said = scene.slice(scene.body);
     if (auto use = find_use_in_block(scene)) return use;
-    const std::size_t size = std::min(said.find_first_of(",0123456789"), said.size());
+    const std::size_t size = std::min(said.find_first_of("0123456789"), up_to_comma(said).size());
     const Span title =
         trim(scene.text, {scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(size)});
-    const bool comma = size < said.size() && said[size] == ',';
+    const std::uint32_t comma = comma_size_at(said.substr(size));
     const Span behind = trim(
-        scene.text,
-        {scene.body.begin + static_cast<std::uint32_t>(size) + (comma ? 1U : 0U), scene.body.end});
+        scene.text, {scene.body.begin + static_cast<std::uint32_t>(size) + comma, scene.body.end});
     std::string line = fmt::format("{} {}:", scene.slice(scene.head), scene.slice(title));
     if (!behind.empty()) line += fmt::format(" {}", scene.slice(behind));
     return make(Code::title_behind_colon, scene.token, {scene.word(), line},
@@ -159,7 +158,7 @@ std::optional<Diagnostic> find_title(const Scene& scene) {
 // "warm-up jog: 5 min" is a movement that begins like a block.
 std::optional<Diagnostic> find_amount(const Scene& scene) {
     if (!is_digit(scene.text[scene.body.begin]) || scene.code == Code::word_out_of_place ||
-        scene.before().contains(',')) {
+        has_comma(scene.before())) {
         return std::nullopt;
     }
     const std::string head(scene.slice(scene.head));
@@ -171,9 +170,12 @@ std::optional<Diagnostic> find_amount(const Scene& scene) {
             scene.slice(measured_at(scene.text, scene.body.begin, scene.body.end).unit)) == "time";
     const std::string movement = timed ? "easy row" : "swing";
     // "10-8-6, for time": the amount, and behind it how the block runs.
-    const std::size_t comma = std::min(body.find(", "), body.size());
-    const std::string_view amount = body.substr(0, comma);
-    const std::string_view format = body.substr(std::min(comma + 2, body.size()));
+    const std::string_view amount = up_to_comma(body);
+    const std::size_t comma = amount.size();
+    const Span behind =
+        trim(body, {static_cast<std::uint32_t>(comma) + comma_size_at(body.substr(comma)),
+                    static_cast<std::uint32_t>(body.size())});
+    const std::string_view format = body.substr(behind.begin, behind.size());
     if (!format.empty() && reads(BodyKind::format, format)) {
         const Span place{scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(comma)};
         return make(Code::amount_in_block, place,
@@ -213,7 +215,7 @@ std::optional<EveryMinute> read_every_minute(std::string_view body) {
     const int number = digit == std::string_view::npos ? 0 : to_number(rest.substr(digit));
     const int rounds = rest.contains("round") ? number : number / interval;
     constexpr int usual_rounds = 10;
-    result.is_certain = rounds > 0 && !rest.contains(',');
+    result.is_certain = rounds > 0 && !has_comma(rest);
     for (const std::string_view scope : {"next movement"sv, "all movements"sv}) {
         (result.next.empty() ? result.next : result.all) = fmt::format(
             "every {} min {}, {} rounds", interval, scope, rounds > 0 ? rounds : usual_rounds);
@@ -236,7 +238,7 @@ Diagnostic describe_format(const Scene& scene) {
         if (auto amount = find_amount(scene)) return *amount;
     }
     if (auto word = find_stray_word(scene)) return *word;
-    if (scene.rest().empty() && scene.before().ends_with(',')) return describe_detail(scene);
+    if (scene.rest().empty() && scene.ends_with_comma()) return describe_detail(scene);
     if (auto amount = find_amount(scene)) return *amount;
     if (auto title = find_title(scene)) return *title;
     if (scene.code == Code::word_out_of_place) return make(scene.code, scene.token, {scene.word()});

@@ -44,7 +44,7 @@ std::optional<Diagnostic> find_size_first(const Scene& scene) {
     const std::uint32_t size_end = counted ? ahead.unit.end : scene.token.end;
     const Span behind = trim(scene.text, {size_end, scene.body.end});
     const std::string_view rest = scene.slice(behind);
-    const std::string_view name = rest.substr(0, rest.find(','));
+    const std::string_view name = up_to_comma(rest);
     if (name.empty() || !is_letter(name.front())) return std::nullopt;
     const Span all{thing, behind.begin + static_cast<std::uint32_t>(name.size())};
     const std::string mended = fmt::format("{} {}", name, scene.slice({thing, size_end}));
@@ -117,9 +117,8 @@ std::vector<Fix> sides_in_words(const Scene& scene) {
 static std::optional<Diagnostic> find_count_behind_name(const Scene& scene) {
     const std::uint32_t thing = scene.detail_begin();
     const std::string_view behind = scene.slice({thing, scene.body.end});
-    const Span said = trim(
-        scene.text,
-        {thing, thing + static_cast<std::uint32_t>(std::min(behind.find(','), behind.size()))});
+    const Span said =
+        trim(scene.text, {thing, thing + static_cast<std::uint32_t>(up_to_comma(behind).size())});
     const std::string_view text = scene.slice(said);
     const std::size_t digit = std::min(text.find_first_of("0123456789"), text.size());
     const Span name =
@@ -139,7 +138,7 @@ static std::optional<Diagnostic> find_count_behind_name(const Scene& scene) {
 }
 
 Diagnostic describe_kit(const Scene& scene) {
-    if (scene.rest().empty() && scene.before().ends_with(',')) return describe_detail(scene);
+    if (scene.rest().empty() && scene.ends_with_comma()) return describe_detail(scene);
     if (auto fraction = find_kit_fraction(scene)) return *fraction;
     if (auto count = find_count_behind_name(scene)) return *count;
     if (scene.code == Code::kit_name && !scene.rest().empty()) {
@@ -176,7 +175,7 @@ Diagnostic describe_line(const Scene& scene) {
     }
     if (auto missing = find_missing_word(scene)) return *missing;
     const bool trailing =
-        scene.rest().empty() && scene.before().ends_with(',') && scene.code != Code::reason_missing;
+        scene.rest().empty() && scene.ends_with_comma() && scene.code != Code::reason_missing;
     if (trailing) return describe_detail(scene);
     if (scene.code == Code::sides_line) {
         if (auto fixes = sides_in_words(scene); !fixes.empty())

@@ -111,22 +111,22 @@ Diagnostic load_without_sign(const Scene& scene, Span gap, Span load) {
 }
 
 // From the place to the next comma.
-Span up_to_comma(const Scene& scene, std::uint32_t begin) {
+Span span_to_comma(const Scene& scene, std::uint32_t begin) {
     const std::string_view rest = scene.slice({begin, scene.body.end});
-    const std::size_t size = std::min(rest.find(','), rest.size());
-    return trim(scene.text, {begin, begin + static_cast<std::uint32_t>(size)});
+    const auto size = static_cast<std::uint32_t>(up_to_comma(rest).size());
+    return trim(scene.text, {begin, begin + size});
 }
 
 // "8 with 20 kg", "8, 20 kg", "8, + 20 kg", "3 x 8 x 20 kg", "8 (20 kg)", "8 bodyweight".
 std::optional<Diagnostic> find_load_without_sign(const Scene& scene) {
     // A number behind a comma is read on until it turns out to be no rest.
-    const bool at_comma = scene.before().ends_with(',') || scene.code == Code::detail_expected;
+    const bool at_comma = scene.ends_with_comma() || scene.code == Code::detail_expected;
     const std::optional<Span> comma = scene.comma();
     const std::uint32_t place = at_comma ? scene.detail_begin() : scene.offset;
     if (has_load(scene) || scene.before().empty() || place >= scene.body.end) return std::nullopt;
     const std::uint32_t before = at_comma && comma ? comma->begin : scene.before_end();
     // Behind a second comma the amount is no longer near.
-    if (at_comma && scene.slice({scene.body.begin, before}).contains(',')) return std::nullopt;
+    if (at_comma && has_comma(scene.slice({scene.body.begin, before}))) return std::nullopt;
     const std::string_view rest = scene.slice({place, scene.body.end});
     std::uint32_t load = place;
     for (const std::string_view sign : {"+"sv, "with"sv, "at"sv, "x"sv, "\u00D7"sv, "("sv}) {
@@ -141,13 +141,13 @@ std::optional<Diagnostic> find_load_without_sign(const Scene& scene) {
     if (bare_number && !at_comma) return std::nullopt;
     if (!opens_load(scene, load)) return std::nullopt;
     if (load == place && opens_detail(rest)) return std::nullopt;
-    Diagnostic result = load_without_sign(scene, {before, load}, up_to_comma(scene, load));
+    Diagnostic result = load_without_sign(scene, {before, load}, span_to_comma(scene, load));
     if (rest.starts_with('(')) {
         const std::string_view inside = scene.slice({load, scene.body.end});
         const std::size_t close = inside.find(')');
         const bool is_closed = close != std::string_view::npos;
         // A bracket that is not closed holds no more than the effort.
-        if (!is_closed && inside.contains(',')) return std::nullopt;
+        if (!is_closed && has_comma(inside)) return std::nullopt;
         const auto end = load + static_cast<std::uint32_t>(is_closed ? close : inside.size());
         const std::string said(scene.slice({load, end}));
         const std::string mended =
@@ -163,7 +163,7 @@ std::optional<Diagnostic> find_load_without_sign(const Scene& scene) {
 std::optional<Diagnostic> find_each_behind_load(const Scene& scene) {
     const std::size_t sign = scene.before().rfind('@');
     // Behind a comma it belongs to the detail.
-    if (sign == std::string_view::npos || scene.before().find(',', sign) != std::string_view::npos)
+    if (sign == std::string_view::npos || has_comma(scene.before().substr(sign)))
         return std::nullopt;
     const std::string_view word = scene.slice(scene.token);
     const bool each = grammar::same_word(word, "each") || grammar::same_word(word, "per");

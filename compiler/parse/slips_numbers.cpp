@@ -157,25 +157,29 @@ std::optional<Diagnostic> find_comma_between_numbers(const Scene& scene) {
     // Take in every further number of the list.
     for (std::uint32_t i = all.end; i < scene.body.end;) {
         const Span gap = trim(scene.text, {i, scene.body.end});
-        if (gap.empty() || scene.text[gap.begin] != ',') break;
-        const Span next = trim(scene.text, {gap.begin + 1, scene.body.end});
+        const std::uint32_t size = comma_size_at(scene.slice(gap));
+        if (size == 0) break;
+        const Span next = trim(scene.text, {gap.begin + size, scene.body.end});
         if (next.empty() || !is_digit(scene.text[next.begin])) break;
         all.end = i = number_at(scene.text, next.begin, scene.body.end).end;
     }
     const std::string_view values = scene.slice(all);
     // "10, 3 s" is no list of tens and threes: only three values, or two bare ones, are.
-    if (std::ranges::count(values, ',') < 2) {
+    std::string_view others = values.substr(up_to_comma(values).size());
+    others.remove_prefix(comma_size_at(others));
+    if (!has_comma(others)) {
         const Measured last = measured_at(scene.text, second, scene.body.end);
         if (unit_dimension(scene.slice(last.unit)) == "time") {
             return make_time_alone(scene, last.whole());
         }
         const std::string_view after = scene.slice(trim(scene.text, {all.end, scene.body.end}));
-        const bool is_bare = after.empty() || after.front() == '@' || after.front() == ',';
+        const bool is_bare = after.empty() || after.front() == '@' || comma_size_at(after) > 0;
         if (!is_bare || is_behind_times(scene, first)) return std::nullopt;
     }
     std::string list;
-    for (const char c : values) {
-        if (c == ',') list += '-';
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        const char c = values[i];
+        if (comma_size_at(values.substr(i)) > 0) list += '-';
         if (is_digit(c) || c == '.' || c == ':') list += c;
     }
     return make(Code::comma_list, all, {list}, {fix(list, all, list)});

@@ -213,8 +213,8 @@ std::optional<Diagnostic> find_breath(const Scene& scene) {
     if (!is_breath) return std::nullopt;
     const Span in = trim(scene.text, {begin, begin + static_cast<std::uint32_t>(out)});
     std::string_view first = scene.slice(in);
-    while (first.ends_with(',') || first.ends_with(' '))
-        first.remove_suffix(1);
+    first.remove_suffix(comma_size_before(first));
+    first = first.substr(0, first.find_last_not_of(' ') + 1);
     const std::string mended = fmt::format("breath {}, {}", first, said.substr(out));
     if (!reads(BodyKind::dose, fmt::format("8, {}", mended))) return std::nullopt;
     const Span place{begin, scene.body.end};
@@ -227,12 +227,12 @@ std::optional<Diagnostic> find_late_time(const Scene& scene) {
     if (scene.code != Code::detail_expected || !comma) return std::nullopt;
     const std::uint32_t begin = scene.detail_begin();
     const std::string_view behind = scene.slice({begin, scene.body.end});
-    const auto size = static_cast<std::uint32_t>(std::min(behind.find(','), behind.size()));
+    const auto size = static_cast<std::uint32_t>(up_to_comma(behind).size());
     const Span detail = trim(scene.text, {begin, begin + size});
     if (!begins_with_words(scene.slice(detail), "in")) return std::nullopt;
     const std::string_view before = scene.slice({scene.body.begin, comma->begin});
     const auto amount_size =
-        static_cast<std::uint32_t>(std::min(before.find_first_of("@,"), before.size()));
+        static_cast<std::uint32_t>(std::min(before.find('@'), up_to_comma(before).size()));
     const Span amount = trim(scene.text, {scene.body.begin, scene.body.begin + amount_size});
     const std::string mended = fmt::format("{} {}", scene.slice(amount), scene.slice(detail));
     if (!reads(BodyKind::dose, mended)) return std::nullopt;

@@ -59,7 +59,7 @@ std::int64_t tenths(const Scene& scene, Span time) {
 // How often "every 2 min" fits into the time behind it; 0 where it does not.
 std::int64_t rounds_in(const Scene& scene, Span time) {
     const std::string_view before = scene.before();
-    const auto size = static_cast<std::uint32_t>(std::min(before.find(','), before.size()));
+    const auto size = static_cast<std::uint32_t>(up_to_comma(before).size());
     Span every = trim(scene.text, {scene.body.begin, scene.body.begin + size});
     constexpr std::string_view word = "every";
     if (!begins_with_words(scene.slice(every), word)) return 0;
@@ -77,7 +77,7 @@ std::int64_t rounds_in(const Scene& scene, Span time) {
 // How long it all takes is said by how often; the time begins there.
 Diagnostic every_for(const Scene& scene, std::uint32_t begin) {
     const std::string_view rest = scene.slice({begin, scene.body.end});
-    const auto size = static_cast<std::uint32_t>(std::min(rest.find(','), rest.size()));
+    const auto size = static_cast<std::uint32_t>(up_to_comma(rest).size());
     const Span time = trim(scene.text, {begin, begin + size});
     // Where movements take turns their number says how many rounds fit.
     const bool in_turn = scene.slice({scene.body.begin, begin}).contains("next movement");
@@ -130,9 +130,7 @@ std::optional<Diagnostic> find_work_and_rest(const Scene& scene) {
     if (work.unit.empty() || !begins_with_words(scene.slice(word), "work")) return std::nullopt;
     constexpr std::uint32_t work_size = 4;
     Span behind = trim(scene.text, {word.begin + work_size, scene.body.end});
-    if (scene.slice(behind).starts_with(',')) {
-        behind = trim(scene.text, {behind.begin + 1, behind.end});
-    }
+    behind = trim(scene.text, {behind.begin + comma_size_at(scene.slice(behind)), behind.end});
     const Measured rest = measured_at(scene.text, behind.begin, behind.end);
     const std::string_view last = scene.slice(trim(scene.text, {rest.whole().end, scene.body.end}));
     const bool pair =
@@ -148,7 +146,7 @@ std::optional<Diagnostic> find_work_and_rest(const Scene& scene) {
 // "3 times", "3 sets", "x3", "five rounds", "3-4 rounds", "3 s rounds".
 std::optional<Diagnostic> find_rounds_slip(const Scene& scene) {
     const std::string_view body = scene.slice(scene.body);
-    const std::size_t comma = std::min(body.find(','), body.size());
+    const std::size_t comma = up_to_comma(body).size();
     const Span whole =
         trim(scene.text, {scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(comma)});
     const std::string_view clause = scene.slice(whole);

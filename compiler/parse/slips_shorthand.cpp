@@ -20,7 +20,7 @@ using grammar::BodyKind;
 // From the place to the next comma.
 Span clause(const Scene& scene) {
     const std::string_view rest = scene.rest();
-    const auto size = static_cast<std::uint32_t>(std::min(rest.find(','), rest.size()));
+    const auto size = static_cast<std::uint32_t>(up_to_comma(rest).size());
     return trim(scene.text, {scene.offset, scene.offset + size});
 }
 

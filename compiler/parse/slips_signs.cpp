@@ -145,7 +145,7 @@ Diagnostic make_load_plus(const Scene& scene, Span sign) {
 
 std::optional<Diagnostic> find_plus(const Scene& scene, Span sign) {
     const std::string_view before = scene.before();
-    if (before.ends_with(',')) return std::nullopt;
+    if (scene.ends_with_comma()) return std::nullopt;
     if (before.contains('@')) return make_load_plus(scene, sign);
     return make_plus(scene);
 }
@@ -173,7 +173,8 @@ std::optional<Diagnostic> find_dash_in_range(const Scene& scene) {
     Measured last;
     while (begins_with_dash(scene.slice({values.end, scene.body.end}))) {
         std::uint32_t next = values.end;
-        while (next < scene.body.end && !is_digit(scene.text[next]) && scene.text[next] != ',')
+        while (next < scene.body.end && !is_digit(scene.text[next]) &&
+               comma_size_at(scene.slice({next, scene.body.end})) == 0)
             ++next;
         last = measured_at(scene.text, next, scene.body.end);
         if (last.number.empty()) return std::nullopt;

@@ -42,7 +42,7 @@ std::optional<Diagnostic> find_words_in_variant(const Scene& scene) {
     const std::size_t colon = body.find(": ");
     if (colon == std::string::npos) return make(Code::variant_amount, scene.body, {body, head});
     const std::string_view said = std::string_view(body).substr(0, colon);
-    const std::string_view name = said.substr(0, said.find(','));
+    const std::string_view name = up_to_comma(said);
     const Span place{scene.body.begin, scene.body.begin + static_cast<std::uint32_t>(colon)};
     return make(Code::variant_movement, place,
                 {std::string(said), head,

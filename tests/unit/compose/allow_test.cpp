@@ -173,5 +173,92 @@ TEST(Allow, reads_commas_of_every_form) {
     EXPECT_EQ(codes(analyse("allow: count-high\uFF0Ca charity evening\nsession: A\n" + high)), "");
 }
 
+const std::string allow = "allow: count-high, a charity evening\n";
+
+// The lines that problems stand in, "4 7".
+std::string numbers(const analysis::Snapshot& snapshot) {
+    std::string text;
+    for (const Diagnostic& diagnostic : snapshot.sink.sorted()) {
+        if (!text.empty()) text += ' ';
+        text += std::to_string(snapshot.source->position(diagnostic.span.begin).line);
+    }
+    return text;
+}
+
+TEST(Allow, below_a_movement_holds_for_that_movement_alone) {
+    const auto second = analyse("session: A\nsets:\n" + high + high + allow + high);
+    EXPECT_EQ(codes(second), "count-high count-high");
+    EXPECT_EQ(numbers(second), "3 6");
+    const auto loose = analyse("session: A\n" + high + allow + high);
+    EXPECT_EQ(numbers(loose), "4");
+    const auto below = analyse("session: A\nsets:\n" + high + allow + "or lunge: 500\n" + high);
+    EXPECT_EQ(numbers(below), "6") << "what is done in its stead goes with it";
+}
+
+TEST(Allow, below_a_blocks_line_holds_for_that_block_alone) {
+    const auto snapshot = analyse("session: A\nsets X:\n" + high + "sets Y:\n" + allow + high +
+                                  high + "sets Z:\n" + high);
+    EXPECT_EQ(codes(snapshot), "count-high count-high");
+    EXPECT_EQ(numbers(snapshot), "3 9");
+}
+
+TEST(Allow, leaves_the_other_movement_that_somebody_avoids) {
+    const std::string before =
+        "movement mast press:\n  demands: overhead\nmovement sail hoist:\n"
+        "  demands: overhead\nsession: A\navoid: overhead\nsets:\n";
+    const std::string avoided = "allow: avoided, with an empty hand\n";
+    EXPECT_EQ(numbers(analyse(before + "mast press: 5\nsail hoist: 5\n")), "8 9");
+    EXPECT_EQ(numbers(analyse(before + "mast press: 5\n" + avoided + "sail hoist: 5\n")), "10");
+    EXPECT_EQ(numbers(analyse(before + "mast press: 5\nsail hoist: 5\n" + avoided)), "8");
+    EXPECT_EQ(numbers(analyse(before + "mast press: 5\n" + avoided + "mast press: 5\n")), "10");
+}
+
+TEST(Allow, leaves_the_other_movement_of_which_nothing_is_known) {
+    const std::string before = "session: A\navoid: overhead\nsets:\nskiff haul: 5\n";
+    const std::string unknown = "allow: avoid-unknown, the hands stay low\n";
+    const auto first = analyse(before + unknown + "keel lift: 5\n");
+    ASSERT_EQ(codes(first), "avoid-unknown");
+    EXPECT_EQ(numbers(first), "6");
+    EXPECT_FALSE(problem_lines(first).contains("skiff haul")) << problem_lines(first);
+    const auto second = analyse(before + "keel lift: 5\n" + unknown);
+    EXPECT_EQ(numbers(second), "4");
+    EXPECT_FALSE(problem_lines(second).contains("keel lift")) << problem_lines(second);
+    EXPECT_EQ(problem_lines(analyse(before + unknown + "keel lift: 5\n" + unknown)), "");
+}
+
+TEST(Allow, goes_with_the_movement_to_a_session_that_is_based_on_its_own) {
+    const std::string base = "session 1: A\nsets:\n" + high + allow + high;
+    const std::string other = "session 2: B\nbased on: session 1\n";
+    EXPECT_EQ(numbers(analyse(base + other)), "5") << "of the line that both share, once";
+    EXPECT_EQ(numbers(analyse(base + other + "leave out: squat\nsets:\nrow: 5 min\n")), "5");
+    const auto anew = analyse("session 1: A\nsets:\n" + high + allow + other + high);
+    EXPECT_EQ(numbers(anew), "7") << "what is written anew does without";
+    const auto block = analyse("session 1: A\nsets:\n" + allow + high + other);
+    EXPECT_EQ(numbers(block), "");
+}
+
+TEST(Allow, in_a_line_that_two_movements_share_must_hold_for_both) {
+    const std::string routine = "routine Legs:\n  squat: 500\nsession: A\n";
+    EXPECT_EQ(numbers(analyse(routine + "sets X:\nuse Legs:\n" + allow + "sets Y:\nuse Legs:\n")),
+              "2");
+    EXPECT_EQ(
+        numbers(analyse(routine + "sets X:\nuse Legs:\n" + allow + "sets Y:\nuse Legs:\n" + allow)),
+        "");
+}
+
+TEST(Allow, that_nothing_meets_says_how_far_it_reaches) {
+    const std::string limit = "session: A\nwhen: 2026-12-03 18:30 for 5 min\n";
+    const std::string over = "allow: over-time, the tide\n";
+    const auto movement = analyse(limit + "row: 30 min\n" + over);
+    EXPECT_EQ(codes(movement), "over-time allow-unused");
+    EXPECT_TRUE(problem_text(movement).contains("covers that movement alone"))
+        << problem_text(movement);
+    EXPECT_TRUE(problem_text(movement).contains("move it to the session's head"));
+    const auto block = analyse(limit + "sets:\n" + over + "row: 30 min\n");
+    EXPECT_TRUE(problem_text(block).contains("covers that block alone")) << problem_text(block);
+    const auto head = analyse("session: A\n" + over + "row: 30 min\n");
+    EXPECT_FALSE(problem_text(head).contains("alone")) << problem_text(head);
+}
+
 }  // namespace
 }  // namespace stave::tests

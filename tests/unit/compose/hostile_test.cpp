@@ -208,5 +208,53 @@ TEST_F(Hostile, many_sessions_on_one_long_base_are_read_once_each) {
     EXPECT_TRUE(codes(snapshot).contains("base-too-long")) << codes(snapshot);
 }
 
+TEST_F(Hostile, unknown_uses_among_long_names_are_told_of) {
+    const std::string name(900, 'n');
+    std::string text;
+    for (int i = 0; i < 1900; ++i)
+        text += "routine " + name + std::to_string(1'000 + i) + ":\n";
+    text += "session: A\nrow: 5 min\n";
+    for (int i = 0; i < 190; ++i)
+        text += "use " + name + std::to_string(10'000 + i) + ":\n";
+    const auto snapshot = analyse(text);
+    EXPECT_EQ(snapshot.sink.sorted().size(), 190U);
+}
+
+TEST_F(Hostile, unknown_names_that_are_allowed_are_read) {
+    std::string text = "allow: movement-unknown, so\n";
+    for (int i = 0; i < 10'000; ++i) {
+        if (i % 50 == 0) text += "session " + std::to_string(i) + ": S" + std::to_string(i) + "\n";
+        text += "unheard of thing with weight " + std::to_string(i) + ": 5\n";
+    }
+    EXPECT_FALSE(codes(analyse_with_library(text)).contains("movement-unknown"));
+}
+
+TEST_F(Hostile, titles_of_nothing_but_rests_are_read) {
+    const std::string line = "circuit " + repeated("rest 3 s, ", 1900) + "x:\n";
+    std::string text;
+    for (int i = 0; i < 200; ++i)
+        text += "session " + std::to_string(i) + ": S\n" + line + "squat: 5\n";
+    static_cast<void>(analyse(text));
+}
+
+TEST_F(Hostile, sessions_that_each_allow_something_are_read) {
+    std::string text;
+    for (int i = 0; i < 20'000; ++i) {
+        text += "session " + std::to_string(i) + ": S" + std::to_string(i) +
+                "\nallow: near-keyword, a game of ours\nrests: 3 min\n";
+    }
+    EXPECT_EQ(codes(analyse(text)), "");
+}
+
+TEST_F(Hostile, movements_that_each_allow_something_are_read) {
+    std::string items;
+    for (int i = 0; i < 25; ++i)
+        items += "sets:\n" + repeated("squat: 500\nallow: count-high, so\n", 900);
+    std::string text = "routine R:\n" + items;
+    for (int i = 0; i < 100; ++i)
+        text += "session " + std::to_string(i) + ": S" + std::to_string(i) + "\nuse R:\n";
+    EXPECT_EQ(codes(analyse(text)), "");
+}
+
 }  // namespace
 }  // namespace stave::tests

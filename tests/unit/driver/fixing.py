@@ -173,6 +173,39 @@ class Fix(InFolder):
         self.assertEqual(path.stat().st_mode & 0o7777, 0o640)
         self.assertEqual(os.listdir(path.parent), ["a.stave"])
 
+    @unittest.skipIf(os.getuid() != 0, "only an administrator gives files away")
+    def test_keeps_owner_and_group(self):
+        path = self.write("a.stave", BAD)
+        os.chown(path, 4711, 4712)
+        path.chmod(0o660)
+        self.assertEqual(self.lines("check", "--fix", "a.stave").code, 0)
+        self.assertEqual(path.read_text(), MENDED)
+        after = path.stat()
+        self.assertEqual((after.st_uid, after.st_gid, after.st_mode & 0o7777),
+                         (4711, 4712, 0o660))
+
+    @unittest.skipIf(os.getuid() != 0, "only an administrator becomes somebody else")
+    def test_leaves_what_it_would_take_away_from_its_owner(self):
+        def become(user, group):
+            os.setgroups([])
+            os.setgid(group)
+            os.setuid(user)
+
+        self.folder.chmod(0o777)
+        path = self.write("a.stave", BAD)
+        path.chmod(0o666)
+        told = self.lines("check", "--fix", "a.stave", preexec_fn=lambda: become(4711, 4712))
+        self.assertEqual((told.code, told.codes()), (3, ["cannot-write"]))
+        self.assertEqual((path.read_text(), path.stat().st_uid), (BAD, 0))
+        # Its own, of a group that it is not in.
+        os.chown(path, 4711, 4713)
+        path.chmod(0o664)
+        told = self.lines("check", "--fix", "a.stave", preexec_fn=lambda: become(4711, 4712))
+        after = path.stat()
+        self.assertEqual((told.code, path.read_text()), (0, MENDED))
+        self.assertEqual((after.st_uid, after.st_gid, after.st_mode & 0o7777),
+                         (4711, 4712, 0o644))
+
     def test_leaves_a_file_that_may_not_be_written(self):
         path = self.write("a.stave", BAD)
         path.chmod(0o444)

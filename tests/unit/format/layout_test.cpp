@@ -99,6 +99,14 @@ TEST(Layout, ends_lines_with_one_kind_of_end_and_no_mark_before_them) {
     EXPECT_EQ(layout("session: A  \nsets:\t\n  squat: 5 \n"), expected);
 }
 
+TEST(Layout, keeps_where_a_load_is_held_before_what_is_added_to_it) {
+    for (const char* load : {"60 kg overhead plus 5 kg", "16 kg left minus 4 kg",
+                             "1.5 x bodyweight overhead plus 5 kg", "band blue plus 5 kg"}) {
+        const std::string text = "session: A\nsquat: 5 @ " + std::string(load) + "\n";
+        EXPECT_EQ(layout(text), text);
+    }
+}
+
 TEST(Layout, of_nothing_is_nothing) {
     EXPECT_EQ(layout(""), "");
     EXPECT_EQ(layout("\n \n"), "");
