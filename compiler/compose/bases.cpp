@@ -213,7 +213,8 @@ private:
         if (!near.empty()) fixes.push_back({near, {Edit{line.body, near}}});
         workspace_.report(Code::base_unknown, line.body,
                           {workspace_.text(line.body),
-                           near.empty() ? "Write its number or title as it stands in this file, or in one that it takes in with include: FILE."
+                           near.empty() ? "Write its number or title as it stands in this file, or "
+                                          "in one that it takes in with include: FILE."
                                         : "Write " + near + " if that is meant."},
                           std::move(fixes));
     }

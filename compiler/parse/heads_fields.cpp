@@ -70,8 +70,8 @@ std::optional<Diagnostic> find_field_by_another_name(std::string_view text, cons
     Diagnostic result = make(Code::field_named, line.head, {said, field + ":"});
     // A number of people is no name.
     const bool counts = found->body == BodyKind::names && !body.empty() && is_digit(body.front());
-    const bool fits = found->body == BodyKind::text ? !body.empty()
-                                                    : !counts && reads(found->body, body);
+    const bool fits =
+        found->body == BodyKind::text ? !body.empty() : !counts && reads(found->body, body);
     if (fits) result.fixes.push_back(fix(field + ":", line.head, field));
     return result;
 }

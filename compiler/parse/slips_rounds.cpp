@@ -83,9 +83,9 @@ Diagnostic every_for(const Scene& scene, std::uint32_t begin) {
     const bool in_turn = scene.slice({scene.body.begin, begin}).contains("next movement");
     const std::int64_t rounds = in_turn ? 0 : rounds_in(scene, time);
     const std::string mended =
-        in_turn      ? "how often each movement has its turn, as in every 1 min next movement, 2 rounds"
+        in_turn ? "how often each movement has its turn, as in every 1 min next movement, 2 rounds"
         : rounds > 0 ? fmt::format("{} round{}", rounds, rounds == 1 ? "" : "s")
-                                   : "how many rounds there are, as in every 2 min, 5 rounds";
+                     : "how many rounds there are, as in every 2 min, 5 rounds";
     Diagnostic result = make(Code::every_for, time, {std::string(scene.slice(time)), mended});
     const std::optional<Span> comma = scene.comma();
     const bool follows_comma = comma && trim(scene.text, {comma->end, begin}).empty();

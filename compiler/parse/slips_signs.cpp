@@ -150,10 +150,12 @@ std::optional<Diagnostic> find_plus(const Scene& scene, Span sign) {
     return make_plus(scene);
 }
 
-bool begins_with_dash(std::string_view text) {
+// Bytes of the dash that the text begins with; 0 for none.
+std::uint32_t dash_size_at(std::string_view text) {
     constexpr std::array dashes{"-"sv, "\u2013"sv, "\u2212"sv};
-    return std::ranges::any_of(dashes,
-                               [text](std::string_view dash) { return text.starts_with(dash); });
+    const auto* const dash = std::ranges::find_if(
+        dashes, [text](std::string_view one) { return text.starts_with(one); });
+    return dash == dashes.end() ? 0 : static_cast<std::uint32_t>(dash->size());
 }
 
 // "rest 60-90 s", "arc 0-90 deg": the ends of a range. More values are none.
@@ -165,21 +167,18 @@ std::optional<Diagnostic> find_dash_in_range(const Scene& scene) {
                         std::ranges::any_of(ranges, [said](std::string_view word) {
                             return begins_with_words(said, word);
                         });
-    if (!ranged || said.empty() || !is_digit(said.back()) || !begins_with_dash(scene.rest()))
+    if (!ranged || said.empty() || !is_digit(said.back()) || dash_size_at(scene.rest()) == 0)
         return std::nullopt;
     const std::uint32_t first = number_begin(scene.text, detail.begin, detail.end);
-    Span values{first, detail.end};
-    std::vector<std::string_view> numbers{scene.slice(values)};
+    std::vector<std::string_view> numbers{scene.slice({first, detail.end})};
     Measured last;
-    while (begins_with_dash(scene.slice({values.end, scene.body.end}))) {
-        std::uint32_t next = values.end;
-        while (next < scene.body.end && !is_digit(scene.text[next]) &&
-               comma_size_at(scene.slice({next, scene.body.end})) == 0)
-            ++next;
+    Span behind{scene.offset, scene.body.end};
+    while (const std::uint32_t dash = dash_size_at(scene.slice(behind))) {
+        const std::uint32_t next = trim(scene.text, {behind.begin + dash, behind.end}).begin;
         last = measured_at(scene.text, next, scene.body.end);
         if (last.number.empty()) return std::nullopt;
         numbers.push_back(scene.slice(last.number));
-        values.end = last.number.end;
+        behind = trim(scene.text, {last.number.end, scene.body.end});
     }
     const Span all{first, last.whole().end};
     const std::string unit = last.unit.empty() ? "" : fmt::format(" {}", scene.slice(last.unit));

@@ -191,7 +191,7 @@ TEST(Allow, below_a_movement_holds_for_that_movement_alone) {
     EXPECT_EQ(numbers(second), "3 6");
     const auto loose = analyse("session: A\n" + high + allow + high);
     EXPECT_EQ(numbers(loose), "4");
-    const auto below = analyse("session: A\nsets:\n" + high + allow + "or lunge: 500\n" + high);
+    const auto below = analyse("session: A\nsets:\n" + high + allow + "or lunge: 3 x 500\n" + high);
     EXPECT_EQ(numbers(below), "6") << "what is done in its stead goes with it";
 }
 
