@@ -233,7 +233,8 @@ bool Allowances::meet(Scope& scope, Code code) {
     for (const std::size_t line : found->second)
         lines_[line].is_met = true;
     // Those that are met need not be gone through again.
-    found->second.resize(std::min<std::size_t>(found->second.size(), 1));
+    if (found->second.size() > 1)
+        found->second.erase(found->second.begin() + 1, found->second.end());
     return true;
 }
 
