@@ -102,7 +102,7 @@ std::optional<Diagnostic> find_routine_in_words(std::string_view text, const Lin
     }
     if (line.kind != LineKind::movement_line) return std::nullopt;
     // Every movement's line comes here, and few begin so.
-    if (!"btmfd"sv.contains(grammar::to_lower(head.front()))) return std::nullopt;
+    if (head.empty() || !"btmfd"sv.contains(grammar::to_lower(head.front()))) return std::nullopt;
     // "block pull: 5" is a movement.
     constexpr std::array openers{"block"sv, "template"sv, "macro"sv, "function"sv, "define"sv};
     const auto* const opener = std::ranges::find_if(openers, [head](std::string_view one) {
