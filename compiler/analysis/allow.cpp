@@ -1,5 +1,7 @@
 #include "compiler/analysis/allow.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <utility>
 
@@ -288,7 +290,7 @@ void Allowances::report_unmet(DiagnosticSink& sink) const {
         if (line.reach != Reach::whole) {
             const std::string what = line.reach == Reach::block ? "block" : "movement";
             arguments[1] = "in the lines of this " + what;
-            arguments[2] = "; below a " + what + "'s line it covers that " + what + " alone";
+            arguments[2] = fmt::format("; below a {}'s line it covers that {} alone", what, what);
             arguments[3] =
                 ", or move it to the session's head, where it holds for the whole session";
         }
