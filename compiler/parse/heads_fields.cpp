@@ -63,7 +63,7 @@ std::optional<Diagnostic> find_field_by_another_name(std::string_view text, cons
             Code::field_named, line.head,
             {said, fmt::format("the length behind the start: when: 2026-12-03 18:30, {}", length)});
     }
-    const auto found = std::ranges::find_if(
+    const auto* const found = std::ranges::find_if(
         other_names, [head](const OtherName& one) { return grammar::same_word(one.said, head); });
     if (found == other_names.end()) return std::nullopt;
     const std::string field(found->field);

@@ -248,7 +248,7 @@ Diagnostic make_on_off(std::string_view text, Span said, Span whole) {
 }
 
 // "Week 1", "Day 2", "Part B": a heading for whoever reads the file.
-bool is_heading(std::string_view said) {
+static bool is_heading(std::string_view said) {
     constexpr std::array words{"week"sv, "day"sv, "phase"sv, "part"sv, "block"sv, "month"sv};
     const std::size_t blank = said.find(' ');
     constexpr std::size_t longest = 3;

@@ -30,7 +30,7 @@ bool reads_with(const Scene& scene, Span said, std::string_view words) {
                                              words, scene.slice({said.end, scene.body.end})));
 }
 
-std::optional<Diagnostic> say_otherwise(const Scene& scene, Span said, std::string mended) {
+std::optional<Diagnostic> say_otherwise(const Scene& scene, Span said, const std::string& mended) {
     if (!reads_with(scene, said, mended)) return std::nullopt;
     return make(Code::said_otherwise, said, {std::string(scene.slice(said)), mended},
                 {fix(mended, said, mended)});
