@@ -8,6 +8,7 @@
 
 #include "compiler/parse/heads.hpp"
 #include "compiler/parse/scene.hpp"
+#include "compiler/parse/word_sieve.hpp"
 
 namespace stave::parse {
 
@@ -27,6 +28,11 @@ constexpr std::array removing{"remove"sv, "without"sv,  "omit"sv, "exclude"sv,
 constexpr std::array removing_words{"drop"sv, "skip"sv, "minus"sv, "delete"sv};
 
 constexpr std::array changing{"change"sv, "replace"sv, "update"sv, "modify"sv};
+
+constexpr auto same = [](std::string_view word) { return word; };
+constexpr WordSieve removing_sieve(removing, same);
+constexpr WordSieve removing_words_sieve(removing_words, same);
+constexpr WordSieve changing_sieve(changing, same);
 
 bool is_one_of(std::string_view said, std::span<const std::string_view> words) {
     return std::ranges::any_of(
@@ -81,6 +87,10 @@ std::optional<Diagnostic> find_change_in_words(std::string_view text, const Line
         const std::string_view names = left_out_by(head);
         if (names.empty()) return std::nullopt;
         return make_leave_out(head, line.head, whole, names);
+    }
+    if (!removing_sieve.may_hold(head) && !removing_words_sieve.may_hold(head) &&
+        !changing_sieve.may_hold(head)) {
+        return std::nullopt;
     }
     const bool changes = is_one_of(head, changing);
     const bool removes = is_one_of(head, removing) || is_one_of(head, removing_words);

@@ -7,6 +7,7 @@
 
 #include "compiler/parse/heads.hpp"
 #include "compiler/parse/scene.hpp"
+#include "compiler/parse/word_sieve.hpp"
 
 namespace stave::parse {
 
@@ -46,13 +47,17 @@ constexpr std::array other_names{
     OtherName{"group size", "for", BodyKind::names},
 };
 
+constexpr WordSieve other_sieve(other_names, [](const OtherName& one) { return one.said; });
+
 // Written behind the start of a session, so that no field stands for them.
 constexpr std::array lengths{"time"sv, "duration"sv, "length"sv, "time limit"sv, "total time"sv};
+constexpr WordSieve length_sieve(lengths, [](std::string_view one) { return one; });
 
 }  // namespace
 
 std::optional<Diagnostic> find_field_by_another_name(std::string_view text, const Line& line) {
     const std::string_view head = text.substr(line.head.begin, line.head.size());
+    if (!other_sieve.may_hold(head) && !length_sieve.may_hold(head)) return std::nullopt;
     const std::string_view body = text.substr(line.body.begin, line.body.size());
     const std::string said(head);
     const bool is_length = std::ranges::any_of(
