@@ -17,10 +17,6 @@ using namespace std::string_view_literals;
 using grammar::BodyKind;
 using grammar::LineKind;
 
-std::string_view slice(std::string_view text, Span span) {
-    return text.substr(span.begin, span.size());
-}
-
 // From the head's first byte to the body's last.
 Span whole(const Line& line) {
     return {line.head.begin, std::max(line.body.end, line.colon.end)};

@@ -17,10 +17,6 @@ namespace {
 using namespace std::string_view_literals;
 using grammar::BodyKind;
 
-std::string_view slice(std::string_view text, Span span) {
-    return text.substr(span.begin, span.size());
-}
-
 // What leaves something out, and is no movement's first word.
 constexpr std::array removing{"remove"sv, "without"sv,  "omit"sv, "exclude"sv,
                               "except"sv, "take out"sv, "cut"sv,  "leave out"sv};
@@ -33,11 +29,6 @@ constexpr auto same = [](std::string_view word) { return word; };
 constexpr WordSieve removing_sieve(removing, same);
 constexpr WordSieve removing_words_sieve(removing_words, same);
 constexpr WordSieve changing_sieve(changing, same);
-
-bool is_one_of(std::string_view said, std::span<const std::string_view> words) {
-    return std::ranges::any_of(
-        words, [said](std::string_view one) { return grammar::same_word(one, said); });
-}
 
 // "wall sit" of "remove wall sit", or "".
 std::string_view left_out_by(std::string_view said) {

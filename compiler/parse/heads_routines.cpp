@@ -17,10 +17,6 @@ using namespace std::string_view_literals;
 using grammar::BodyKind;
 using grammar::LineKind;
 
-std::string_view slice(std::string_view text, Span span) {
-    return text.substr(span.begin, span.size());
-}
-
 // The letters from the place on.
 std::size_t word_size(std::string_view text, std::size_t begin) {
     std::size_t end = begin;

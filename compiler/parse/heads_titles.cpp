@@ -15,10 +15,6 @@ using namespace std::string_view_literals;
 using grammar::BodyKind;
 using grammar::LineKind;
 
-std::string_view slice(std::string_view text, Span span) {
-    return text.substr(span.begin, span.size());
-}
-
 bool takes_an_amount(LineKind kind) {
     return kind == LineKind::open_game || kind == LineKind::open_substitute ||
            kind == LineKind::open_plain_movement || kind == LineKind::open_test;

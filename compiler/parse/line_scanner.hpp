@@ -27,6 +27,9 @@ struct ScannedLine {
 [[nodiscard]] ScannedLine scan_line(std::string_view text, Span line);
 
 // Without the blanks at both ends.
+[[nodiscard]] constexpr std::string_view slice(std::string_view text, Span span) {
+    return text.substr(span.begin, span.size());
+}
 [[nodiscard]] Span trim(std::string_view text, Span span);
 
 // The first comma of any form in the span; the empty place at its end where there is none.

@@ -14,6 +14,17 @@ std::optional<Span> Scene::comma() const {
     return last.empty() ? std::nullopt : std::optional(last);
 }
 
+Span Scene::until_comma(std::uint32_t begin) const {
+    const auto size = static_cast<std::uint32_t>(up_to_comma(slice({begin, body.end})).size());
+    return trim(text, {begin, begin + size});
+}
+
+Span Scene::until_comma_or_load(std::uint32_t begin) const {
+    std::string_view said = up_to_comma(slice({begin, body.end}));
+    said = said.substr(0, said.find('@'));
+    return trim(text, {begin, begin + static_cast<std::uint32_t>(said.size())});
+}
+
 std::string_view Scene::indent() const {
     std::uint32_t begin = head.begin;
     while (begin > 0 && (text[begin - 1] == ' ' || text[begin - 1] == '\t'))
@@ -130,6 +141,11 @@ std::string_view unit_dimension(std::string_view word) {
     if (found->name == #id) return #dimension;
 #include "grammar/keywords.def"
     return "";
+}
+
+bool is_one_of(std::string_view said, std::span<const std::string_view> words) {
+    return std::ranges::any_of(
+        words, [said](std::string_view one) { return grammar::same_word(one, said); });
 }
 
 bool begins_with_words(std::string_view text, std::string_view words) {

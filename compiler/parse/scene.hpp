@@ -4,6 +4,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -48,6 +49,12 @@ struct Scene {
         const std::optional<Span> last = comma();
         return last ? trim(text, {last->end, body.end}).begin : body.begin;
     }
+    // From there to the next comma of any form, and to the next comma or load.
+    [[nodiscard]] Span until_comma(std::uint32_t begin) const;
+    [[nodiscard]] Span until_comma_or_load(std::uint32_t begin) const;
+    // That detail, and what stands from the place on.
+    [[nodiscard]] Span detail() const { return until_comma(detail_begin()); }
+    [[nodiscard]] Span clause() const { return until_comma(offset); }
     // Blanks at the line's begin.
     [[nodiscard]] std::string_view indent() const;
     // Behind the line's last character, its remark included.
@@ -93,6 +100,8 @@ struct Measured {
 // The dimension's name in keywords.def ("mass", "time"), or "" for no unit.
 [[nodiscard]] std::string_view unit_dimension(std::string_view word);
 
+// Whether it is one of the words, in any letter case.
+[[nodiscard]] bool is_one_of(std::string_view said, std::span<const std::string_view> words);
 // Whether the text begins with these words, in any letter case, and they end there.
 [[nodiscard]] bool begins_with_words(std::string_view text, std::string_view words);
 // Whether its last words are these.

@@ -26,12 +26,6 @@ std::optional<std::uint32_t> first_comma(const Scene& scene) {
     return std::nullopt;
 }
 
-// From the @ to the next comma.
-Span load_span(const Scene& scene) {
-    const auto size = static_cast<std::uint32_t>(up_to_comma(scene.rest()).size());
-    return trim(scene.text, {scene.offset, scene.offset + size});
-}
-
 bool is_effort(std::string_view load) {
     constexpr std::array scales{"RPE"sv, "RIR"sv, "zone"sv, "heart rate"sv};
     return ends_with_words(load, "in reserve") ||
@@ -43,7 +37,7 @@ bool is_effort(std::string_view load) {
 std::optional<Diagnostic> find_late_load(const Scene& scene) {
     const auto comma = first_comma(scene);
     if (!comma) return std::nullopt;
-    const Span load = load_span(scene);
+    const Span load = scene.clause();
     const std::uint32_t amount = trim(scene.text, {scene.body.begin, *comma}).end;
     const std::string said(scene.slice(load));
     const std::string mended = fmt::format("{} {}{}{}", scene.slice({scene.body.begin, amount}),
@@ -62,7 +56,7 @@ std::optional<Diagnostic> find_late_load(const Scene& scene) {
 // be held together.
 Diagnostic make_second_load(const Scene& scene) {
     const auto first_sign = scene.body.begin + static_cast<std::uint32_t>(scene.before().find('@'));
-    const Span second = load_span(scene);
+    const Span second = scene.clause();
     const Span load = trim(scene.text, {second.begin + 1, second.end});
     const Span first = trim(scene.text, {first_sign + 1, scene.before_end()});
     const bool details_between = has_comma(scene.slice(first));

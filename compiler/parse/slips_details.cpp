@@ -13,14 +13,6 @@ namespace {
 
 using namespace std::string_view_literals;
 
-// What is said between the comma and the next one.
-Span detail_span(const Scene& scene) {
-    const std::uint32_t begin = scene.detail_begin();
-    const std::string_view said = scene.slice({begin, scene.body.end});
-    const auto size = static_cast<std::uint32_t>(up_to_comma(said).size());
-    return trim(scene.text, {begin, begin + size});
-}
-
 bool looks_like_tempo(std::string_view word) {
     return word.size() == 4 &&
            std::ranges::all_of(word, [](char c) { return is_digit(c) || c == 'x' || c == 'X'; });
@@ -42,7 +34,7 @@ std::optional<Diagnostic> find_unsaid_tempo(const Scene& scene) {
 // "8 @ 60 kg, each leg": the side belongs between the amount and the load.
 std::optional<Diagnostic> find_late_side(const Scene& scene) {
     constexpr std::array openers{"each"sv, "per"sv, "alternating"sv, "left"sv, "right"sv};
-    const Span detail = detail_span(scene);
+    const Span detail = scene.detail();
     const std::string side(scene.slice(detail));
     const std::optional<Span> comma = scene.comma();
     const bool is_side = std::ranges::any_of(
@@ -70,7 +62,7 @@ std::optional<Diagnostic> find_late_side(const Scene& scene) {
 // "arc 10 deg in, 30 deg out": one detail with a comma inside.
 std::optional<Diagnostic> find_comma_in_arc(const Scene& scene) {
     const std::optional<Span> comma = scene.comma();
-    const Span detail = detail_span(scene);
+    const Span detail = scene.detail();
     if (!comma || detail.empty() || !is_digit(scene.text[detail.begin])) return std::nullopt;
     const Span last = find_last_comma(scene.text, {scene.body.begin, comma->begin});
     const Span arc = trim(scene.text, {last.empty() ? scene.body.begin : last.end, comma->begin});
@@ -94,7 +86,7 @@ std::optional<Diagnostic> find_misspelt_detail(const Scene& scene) {
 
 // "60 s rest" behind a comma, the detail that could not be read.
 std::optional<Diagnostic> find_rest_behind_time(const Scene& scene) {
-    const Span detail = detail_span(scene);
+    const Span detail = scene.detail();
     const std::string_view said = scene.slice(detail);
     if (said.empty() || !is_digit(said.front()) || !ends_with_words(said, "rest"))
         return std::nullopt;
@@ -107,7 +99,7 @@ std::optional<Diagnostic> find_rest_behind_time(const Scene& scene) {
 
 // "box 50 cm", "50 cm box": stood on, crossed, or only there.
 std::optional<Diagnostic> find_unsaid_height(const Scene& scene) {
-    const Span detail = detail_span(scene);
+    const Span detail = scene.detail();
     const std::string_view said = scene.slice(detail);
     const std::size_t digit = said.find_first_of("0123456789");
     const std::optional<Span> comma = scene.comma();
@@ -135,7 +127,7 @@ std::optional<Diagnostic> find_way_back(const Scene& scene) {
     constexpr std::array ways{"walk back"sv,          "walk-back"sv,         "walking back"sv,
                               "jog back"sv,           "walk back rest"sv,    "walk-back rest"sv,
                               "walk back recovery"sv, "walk-back recovery"sv};
-    const Span detail = detail_span(scene);
+    const Span detail = scene.detail();
     const std::string_view said = scene.slice(detail);
     const bool is_way = std::ranges::any_of(
         ways, [said](std::string_view way) { return grammar::same_word(said, way); });
@@ -152,7 +144,7 @@ std::optional<Diagnostic> find_way_back(const Scene& scene) {
 
 // "switch hands every 10 m".
 std::optional<Diagnostic> find_switched_hands(const Scene& scene) {
-    const Span detail = detail_span(scene);
+    const Span detail = scene.detail();
     const std::string_view said = scene.slice(detail);
     for (const std::string_view words : {"switch hands"sv, "change hands"sv, "swap sides"sv,
                                          "switch sides"sv, "swap arms"sv, "switch arms"sv}) {
@@ -167,7 +159,7 @@ std::optional<Diagnostic> find_switched_hands(const Scene& scene) {
 
 // Words for the athlete go to a note below.
 Diagnostic make_unknown_detail(const Scene& scene) {
-    const Span detail = detail_span(scene);
+    const Span detail = scene.detail();
     const std::string said(scene.slice(detail));
     Diagnostic result = make(Code::detail_expected, detail, {said});
     const std::optional<Span> comma = scene.comma();
@@ -192,7 +184,7 @@ Diagnostic describe_detail(const Scene& scene) {
 
 // "tempo 311", "tempo 3/1/1/0": figures that are a tempo once they are laid out.
 Diagnostic describe_tempo(const Scene& scene) {
-    const Span said = detail_span(scene);
+    const Span said = scene.detail();
     const Span shown = trim(scene.text, {scene.offset, std::max(said.end, scene.offset)});
     std::vector<std::string> phases;
     const std::string_view text = scene.slice(shown);

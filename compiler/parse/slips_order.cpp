@@ -16,13 +16,6 @@ namespace {
 using namespace std::string_view_literals;
 using grammar::BodyKind;
 
-// From the place to the next sign of these.
-Span up_to(const Scene& scene, std::uint32_t begin, std::string_view signs) {
-    const std::string_view rest = scene.slice({begin, scene.body.end});
-    const std::size_t size = std::min(rest.find_first_of(signs), rest.size());
-    return trim(scene.text, {begin, begin + static_cast<std::uint32_t>(size)});
-}
-
 // "RIR 2" as it is written here, other scales as they stand.
 std::string effort_of(std::string_view said) {
     constexpr std::string_view reserve = "RIR";
@@ -43,10 +36,10 @@ std::optional<Diagnostic> find_effort_behind_amount(const Scene& scene) {
         return named && (is_digit(before.back()) || is_letter(before.back()));
     });
     if (scale == scales.end()) return std::nullopt;
-    const Span said = up_to(scene, scene.offset, ",@");
+    const Span said = scene.until_comma_or_load(scene.offset);
     if (grammar::same_word(scene.slice(said), *scale))
         return make(Code::effort_number, {said.end, said.end});
-    const Span load = trim(scene.text, {said.end, up_to(scene, said.end, ",").end});
+    const Span load = trim(scene.text, {said.end, scene.until_comma(said.end).end});
     const std::string effort = effort_of(scene.slice(said));
     const bool loaded = scene.slice(load).starts_with('@');
     const std::string behind =
@@ -79,7 +72,7 @@ std::optional<Diagnostic> find_early_side(const Scene& scene) {
     if (!behind_times && scene.offset != scene.body.begin) return std::nullopt;
     const Span side = side_at(scene, scene.offset);
     if (side.empty()) return std::nullopt;
-    const Span amount = up_to(scene, side.end, ",@");
+    const Span amount = scene.until_comma_or_load(side.end);
     const std::string said(scene.slice(side));
     if (amount.empty()) {
         if (behind_times) return std::nullopt;
@@ -97,7 +90,7 @@ std::optional<Diagnostic> find_early_side(const Scene& scene) {
 // "4 s hold", "1 s pause below the knee" behind a comma.
 std::optional<Diagnostic> find_hold_behind_time(const Scene& scene) {
     if (!scene.comma()) return std::nullopt;
-    const Span detail = up_to(scene, scene.detail_begin(), ",");
+    const Span detail = scene.until_comma(scene.detail_begin());
     const Measured time = measured_at(scene.text, detail.begin, detail.end);
     if (time.unit.empty()) return std::nullopt;
     const Span behind = trim(scene.text, {time.unit.end, detail.end});
@@ -154,7 +147,7 @@ std::optional<Diagnostic> find_range_within(const Scene& scene) {
 std::optional<Diagnostic> find_breath_tempo(const Scene& scene) {
     if (scene.code != Code::tempo_phases || !scene.rest().starts_with("breath"))
         return std::nullopt;
-    return make(Code::breath_form, up_to(scene, scene.detail_begin(), ","));
+    return make(Code::breath_form, scene.until_comma(scene.detail_begin()));
 }
 
 }  // namespace

@@ -17,18 +17,6 @@ namespace {
 using namespace std::string_view_literals;
 using grammar::BodyKind;
 
-bool is_one_of(std::string_view said, std::span<const std::string_view> words) {
-    return std::ranges::any_of(
-        words, [said](std::string_view one) { return grammar::same_word(one, said); });
-}
-
-// From the place to the next comma or load.
-Span clause(const Scene& scene) {
-    const std::string_view rest = scene.rest();
-    const auto size = static_cast<std::uint32_t>(std::min(rest.find_first_of(",@"), rest.size()));
-    return trim(scene.text, {scene.offset, scene.offset + size});
-}
-
 // "3 x to failure", "AMRAP".
 std::optional<Diagnostic> find_max_in_words(const Scene& scene) {
     constexpr std::array words{"AMRAP"sv,
@@ -40,7 +28,7 @@ std::optional<Diagnostic> find_max_in_words(const Scene& scene) {
                                "as many reps as possible"sv};
     const bool amount_due =
         scene.code == Code::set_amount_missing || scene.offset == scene.body.begin;
-    const Span said = clause(scene);
+    const Span said = scene.until_comma_or_load(scene.offset);
     if (!amount_due || !is_one_of(scene.slice(said), words)) return std::nullopt;
     return make(Code::max_in_words, said, {std::string(scene.slice(said))},
                 {fix("max", said, "max")});
@@ -90,7 +78,7 @@ std::optional<Diagnostic> find_side_behind_on(const Scene& scene) {
         return std::nullopt;
     constexpr std::uint32_t on_size = 2;
     const Span on{scene.before_end() - on_size, scene.offset};
-    Span side = clause(scene);
+    Span side = scene.until_comma_or_load(scene.offset);
     constexpr std::string_view article = "the";
     if (begins_with_words(scene.slice(side), article))
         side =
@@ -135,7 +123,7 @@ bool tells_weight(std::string_view text) {
 // "3 x 5 heavy", "3 x 5 (heavy)", "20 min easy pace".
 std::optional<Diagnostic> find_manner(const Scene& scene) {
     if (scene.code != Code::word_out_of_place || scene.before().empty()) return std::nullopt;
-    const Span said = clause(scene);
+    const Span said = scene.until_comma_or_load(scene.offset);
     Span words = said;
     const bool in_brackets = scene.slice(said).starts_with('(') && scene.slice(said).ends_with(')');
     if (in_brackets) words = trim(scene.text, {said.begin + 1, said.end - 1});
@@ -148,7 +136,7 @@ std::optional<Diagnostic> find_manner(const Scene& scene) {
 // "5 km @ easy pace".
 std::optional<Diagnostic> find_manner_for_load(const Scene& scene) {
     if (scene.code != Code::load_expected || !scene.before().ends_with('@')) return std::nullopt;
-    const Span said = clause(scene);
+    const Span said = scene.until_comma_or_load(scene.offset);
     const std::string_view text = scene.slice(said);
     if (!is_words(text) || !tells_manner(text)) return std::nullopt;
     const std::uint32_t amount_end =
@@ -182,7 +170,7 @@ std::optional<Diagnostic> find_range_in_detail(const Scene& scene) {
 // "30 s each side 10 s rest": a rest without its comma.
 std::optional<Diagnostic> find_rest_behind_amount(const Scene& scene) {
     if (scene.code != Code::word_out_of_place || scene.before().empty()) return std::nullopt;
-    const Span said = clause(scene);
+    const Span said = scene.until_comma_or_load(scene.offset);
     const Measured time = measured_at(scene.text, said.begin, said.end);
     const std::string_view behind = scene.slice(trim(scene.text, {time.whole().end, said.end}));
     const bool is_rest =
@@ -197,7 +185,7 @@ std::optional<Diagnostic> find_rest_behind_amount(const Scene& scene) {
 std::optional<Diagnostic> find_words_behind_change(const Scene& scene) {
     const bool is_change = ends_with_words(scene.before(), "load rises") ||
                            ends_with_words(scene.before(), "load falls");
-    const Span said = clause(scene);
+    const Span said = scene.until_comma_or_load(scene.offset);
     if (!is_change || said.empty() || !is_words(scene.slice(said))) return std::nullopt;
     return make(Code::load_change_alone, said, {std::string(scene.slice(said))},
                 {fix("delete it", {scene.before_end(), said.end}, "")});

@@ -17,13 +17,6 @@ namespace {
 using namespace std::string_view_literals;
 using grammar::BodyKind;
 
-// From the place to the next comma.
-Span clause(const Scene& scene) {
-    const std::string_view rest = scene.rest();
-    const auto size = static_cast<std::uint32_t>(up_to_comma(rest).size());
-    return trim(scene.text, {scene.offset, scene.offset + size});
-}
-
 // Whether the line reads with the words in the place of what is said.
 bool reads_with(const Scene& scene, Span said, std::string_view words) {
     return reads(BodyKind::dose, fmt::format("{}{}{}", scene.slice({scene.body.begin, said.begin}),
@@ -38,7 +31,7 @@ std::optional<Diagnostic> say_otherwise(const Scene& scene, Span said, const std
 
 // "light band" for "band light".
 std::optional<Diagnostic> find_turned_band(const Scene& scene) {
-    const Span said = clause(scene);
+    const Span said = scene.clause();
     const std::string_view words = scene.slice(said);
     for (const std::string_view thing : {" band"sv, " bands"sv}) {
         if (!words.ends_with(thing) || !is_words(words)) continue;
@@ -50,7 +43,7 @@ std::optional<Diagnostic> find_turned_band(const Scene& scene) {
 
 // "Z4", "zone4".
 std::optional<Diagnostic> find_short_zone(const Scene& scene) {
-    const Span said = clause(scene);
+    const Span said = scene.clause();
     const std::string_view words = scene.slice(said);
     const std::size_t digits = words.find_first_of("0123456789");
     if (digits == std::string_view::npos) return std::nullopt;
@@ -62,7 +55,7 @@ std::optional<Diagnostic> find_short_zone(const Scene& scene) {
 
 // "@ box 40 cm": what is stepped on is no load.
 std::optional<Diagnostic> find_height_for_load(const Scene& scene) {
-    const Span said = clause(scene);
+    const Span said = scene.clause();
     const std::string_view words = scene.slice(said);
     const std::size_t digit = words.find_first_of("0123456789");
     if (digit == std::string_view::npos || digit == 0) return std::nullopt;
@@ -114,17 +107,9 @@ std::optional<Diagnostic> find_set_behind_load(const Scene& scene) {
     if (!is_amount || !before.contains('@')) return std::nullopt;
     const std::string_view head = scene.slice(scene.head);
     const std::string lines = fmt::format("{}: {} and {}: {}", head, before, head,
-                                          scene.slice({amount.begin, clause(scene).end}));
-    return make(Code::set_behind_load, {amount.begin, clause(scene).end}, {lines},
+                                          scene.slice({amount.begin, scene.clause().end}));
+    return make(Code::set_behind_load, {amount.begin, scene.clause().end}, {lines},
                 {split_line(scene, {comma->begin, amount.begin})});
-}
-
-// From behind the last comma to the next one.
-Span detail_around(const Scene& scene) {
-    const std::uint32_t begin = scene.detail_begin();
-    const std::string_view said = scene.slice({begin, scene.body.end});
-    const auto size = static_cast<std::uint32_t>(std::min(said.find(','), said.size()));
-    return trim(scene.text, {begin, begin + size});
 }
 
 // "then rest 3 min", "resting 3 min".
@@ -132,7 +117,7 @@ std::optional<Diagnostic> find_rest_in_words(const Scene& scene) {
     constexpr std::array openers{"then rest"sv, "then"sv,          "resting"sv,  "rests"sv,
                                  "and rest"sv,  "rest for"sv,      "recovery"sv, "recover"sv,
                                  "with rest"sv, "with a rest of"sv};
-    const Span said = detail_around(scene);
+    const Span said = scene.detail();
     for (const std::string_view opener : openers) {
         if (!begins_with_words(scene.slice(said), opener)) continue;
         const Span time =
@@ -149,7 +134,7 @@ std::optional<Diagnostic> find_rest_in_words(const Scene& scene) {
 // "10 left, 10 right".
 std::optional<Diagnostic> find_other_side(const Scene& scene) {
     const std::optional<Span> comma = scene.comma();
-    const Span said = detail_around(scene);
+    const Span said = scene.detail();
     if (!comma || !ends_with_words(scene.slice(said), "right")) return std::nullopt;
     const Span first = trim(scene.text, {scene.body.begin, comma->begin});
     const std::string_view left = scene.slice(first);

@@ -189,8 +189,10 @@ class Fix(InFolder):
                          (user, group, 0o660))
 
     def test_leaves_what_it_would_take_away_from_its_owner(self):
-        # Only an administrator becomes somebody else.
+        # Only an administrator becomes somebody else; for others there is nothing to leave.
         if os.getuid() != 0:
+            with self.assertRaises(PermissionError):
+                os.chown(self.write("a.stave", BAD), 0, 0)
             return
 
         def become(user, group):
