@@ -10,9 +10,12 @@
 #pragma once
 
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "backends/card/fonts.hpp"
 #include "backends/card/page.hpp"
+#include "backends/card/paper.hpp"
 #include "compiler/diagnostics/sink.hpp"
 #include "compiler/program/program.hpp"
 #include "compiler/timeline/timeline.hpp"
@@ -23,12 +26,14 @@ namespace stave::card {
 struct CardText {
     // Ties the paper to its source: the first hex digits of the source's hash.
     std::string revision;
+    Paper paper = Paper::a4;
 };
 
 // Nothing when the sink received an error.
-[[nodiscard]] std::optional<Page> lay_out(const program::Program& program,
-                                          const program::Session& session,
-                                          const timeline::Timeline& timeline, const CardText& text,
-                                          Fonts& fonts, DiagnosticSink& sink);
+[[nodiscard]] std::optional<std::vector<Page>> lay_out(const program::Program& program,
+                                                       const program::Session& session,
+                                                       const timeline::Timeline& timeline,
+                                                       const CardText& text, Fonts& fonts,
+                                                       DiagnosticSink& sink);
 
 }  // namespace stave::card

@@ -11,8 +11,6 @@ namespace {
 
 using program::Item;
 
-constexpr Centipoints widest_load = points(60);
-
 // Units of more letters are words.
 constexpr std::size_t longest_sign = 3;
 
@@ -24,16 +22,17 @@ TextStyle amount_style(const Style& style, const Item& item, const program::Amou
         case program::AmountForm::build_to:
         case program::AmountForm::best_of:
         case program::AmountForm::open_ladder:
-            return {Face::condensed_bold, style.size(13)};
+            return {Face::condensed_bold, style.size(style.sheet->type.word)};
         case program::AmountForm::range:
-            return {Face::condensed_bold, style.size(17)};
+            return {Face::condensed_bold, style.size(style.sheet->type.pair)};
         case program::AmountForm::exact:
         case program::AmountForm::at_least:
         case program::AmountForm::total:
             break;
     }
-    if (item.find<program::Pieces>() != nullptr) return {Face::condensed_bold, style.size(13)};
-    if (item.parts.size() > 1) return {Face::condensed_bold, style.size(17)};
+    if (item.find<program::Pieces>() != nullptr)
+        return {Face::condensed_bold, style.size(style.sheet->type.word)};
+    if (item.parts.size() > 1) return {Face::condensed_bold, style.size(style.sheet->type.pair)};
     return style.big();
 }
 
@@ -179,11 +178,13 @@ Centipoints boxes_width(const Style& style, const program::Block& block, const I
     const std::size_t boxes = std::max(box_letters(block, item, 0).size(),
                                        box_letters(block, item, item.set_count() - 1).size());
     const auto count = static_cast<Centipoints>(boxes);
+    if (style.tick_box() == 0) return 0;
     return count * style.tick_box() + (count - 1) * cell_gap::box;
 }
 
 void draw_boxes(Piece& piece, const Context& context, const program::Block& block, const Item& item,
                 std::size_t set, Centipoints x, Centipoints y) {
+    if (context.style.tick_box() == 0) return;
     const bool optional = is_optional(block, set % sets_in_pass(block, item));
     const BoxLine line = optional ? BoxLine::dotted : BoxLine::solid;
     for (const std::string_view letter : box_letters(block, item, set)) {
@@ -208,7 +209,8 @@ Centipoints load_width(const Context& context, const Item& item) {
 }
 
 bool wants_loads_in_cells(const Context& context, const Item& item) {
-    return item.loads.size() > 1 && !equal_loads(item) && load_width(context, item) <= widest_load;
+    return item.loads.size() > 1 && !equal_loads(item) &&
+           load_width(context, item) <= context.sheet().widest_load;
 }
 
 }  // namespace stave::card::layout

@@ -15,9 +15,6 @@ using program::Item;
 constexpr std::size_t most_alike = 6;
 constexpr std::size_t most_in_a_row = 8;
 constexpr std::size_t most_cells = 24;
-// Names keep at least this width.
-constexpr Centipoints least_name_width = points(118);
-constexpr Centipoints widest_cell = points(62);
 
 // Least widths of what an item's cells hold.
 struct CellWidths {
@@ -50,7 +47,8 @@ CellWidths cell_widths(const Context& context, const program::Block& block, cons
 
 // The width that all cells of a block may take together.
 Centipoints widest_region(const Style& style) {
-    return style.cells_right() - grid::name - least_name_width - grid::gutter;
+    const Grid& grid = style.grid();
+    return style.cells_right() - grid.name - style.sheet->least_name_width - grid.gutter;
 }
 
 class Planner {
@@ -69,6 +67,7 @@ public:
             widest_.amount = std::max(widest_.amount, widths.amount);
             widest_.load = std::max(widest_.load, widths.load);
         }
+        plan_.left = context_.grid().cells;
         if (most == 0) return plan_;
         for (plan_.rows = 1;; ++plan_.rows) {
             plan_.per_row = (most + plan_.rows - 1) / plan_.rows;
@@ -94,7 +93,7 @@ private:
     bool choose_arrangement() {
         const Centipoints room =
             widest_region(context_.style) / static_cast<Centipoints>(plan_.per_row);
-        const Centipoints indent = widest_.boxes + cell_gap::number;
+        const Centipoints indent = widest_.boxes == 0 ? 0 : widest_.boxes + cell_gap::number;
         const Centipoints beside = std::max(indent + widest_.amount, widest_.load) + cell_gap::cell;
         const bool stacks = beside > room;
         plan_.cell_width = stacks ? widest_.stacked() : beside;
@@ -108,9 +107,10 @@ private:
     void set_places() {
         const auto columns = static_cast<Centipoints>(plan_.per_row);
         const Centipoints right = context_.style.cells_right();
+        const Centipoints usual = (right - context_.grid().cells) / columns;
         plan_.cell_width =
-            std::max(plan_.cell_width, std::min((right - grid::cells) / columns, widest_cell));
-        plan_.left = std::min(grid::cells, right - columns * plan_.cell_width);
+            std::max(plan_.cell_width, std::min(usual, context_.sheet().widest_cell));
+        plan_.left = std::min(context_.grid().cells, right - columns * plan_.cell_width);
     }
 
     const Context& context_;

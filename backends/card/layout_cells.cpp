@@ -18,6 +18,7 @@ constexpr std::size_t most_boxes = 30;
 
 Centipoints draw_tally(Piece& piece, const Context& context, const CellPlan& plan,
                        Centipoints top) {
+    if (!context.sheet().is_written_on) return top;
     const TextStyle style = context.style.unit();
     const Centipoints baseline = top + ascent(style.size) + context.style.space(3);
     draw(piece, plan.left, baseline, style, "tally");
@@ -31,6 +32,7 @@ Centipoints draw_tally(Piece& piece, const Context& context, const CellPlan& pla
 Centipoints draw_box_rows(Piece& piece, const Context& context, const program::Block& block,
                           const Item& item, Centipoints left, Centipoints top) {
     const Centipoints box = context.style.tick_box();
+    if (box == 0) return top;
     const Centipoints pitch = box + cell_gap::box;
     const Centipoints room = context.style.cells_right() - left + cell_gap::box;
     const auto fit = static_cast<std::size_t>(std::max(room / pitch, 1));
@@ -82,7 +84,7 @@ Centipoints draw_repeated(Piece& piece, const Context& context, const CellPlan& 
 
 Centipoints draw_listed(Piece& piece, const Context& context, const CellPlan& plan,
                         const Item& item, Centipoints baseline) {
-    const TextStyle style{Face::medium, context.style.size(10.5)};
+    const TextStyle style{Face::medium, context.style.load().size};
     const TextBlock block = wrap(context.fonts, breaking_at_hyphens(style, wording::amounts(item)),
                                  context.style.cells_right() - plan.left);
     const Centipoints bottom = draw(piece, plan.left, baseline - ascent(style.size), block);
@@ -116,15 +118,18 @@ Centipoints draw_below_number(Piece& piece, const Context& context, const CellPl
                               const program::Block& block, const Item& item, std::size_t set,
                               CellPlace place) {
     Centipoints baseline = place.baseline;
+    Centipoints above = descent(context.style.big().size);
     if (has_unit_below(block, item)) {
         const Run unit = amount_runs(context, block, item, set).back();
         baseline +=
             std::max(context.style.space(10.5), descent(context.style.big().size) +
                                                     capital_height(unit.style.size) + points(0.2));
         draw(piece, place.x + plan.number_indent, baseline, unit.style, unit.text);
+        above = descent(unit.style.size);
     }
     if (wants_loads_in_cells(context, item)) {
-        baseline += context.style.space(12);
+        const Centipoints load = capital_height(context.style.load().size);
+        baseline += std::max(context.style.space(12), above + load + points(0.8));
         draw(piece, place.x + load_indent(context, plan, block, item), baseline,
              context.style.load(), wording::set_load(item, set));
     }

@@ -39,7 +39,7 @@ struct CellPlan {
     // Sets side by side, and the rows that the longest item takes.
     std::size_t per_row = 1;
     std::size_t rows = 1;
-    Centipoints left = grid::cells;
+    Centipoints left = 0;
     // 0 where no item has its sets side by side.
     Centipoints cell_width = 0;
     // From a cell's left edge to its number.

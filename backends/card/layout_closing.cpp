@@ -1,10 +1,8 @@
 #include <algorithm>
 #include <string>
 #include <string_view>
-#include <vector>
 
 #include "backends/card/layout_parts.hpp"
-#include "compiler/wording/wording.hpp"
 
 namespace stave::card::layout {
 
@@ -12,59 +10,97 @@ namespace {
 
 // The scale of effort runs from 0 to 10.
 constexpr int last_effort = 10;
-constexpr Centipoints circle_pitch = points(22.6);
-constexpr Centipoints notes_left = points(350);
 constexpr Centipoints line_pitch = points(23);
+constexpr Centipoints stroke = points(0.8);
+// Shorter lines are of no use for notes.
+constexpr Centipoints least_note = points(70);
+constexpr std::string_view meaning = "0\u00A0rest, 10\u00A0all out";
 
 Centipoints radius_of(const Style& style) {
-    return style.space(8.5);
+    return style.sheet->circle_radius * style.permille / 1000;
+}
+
+// Whether the scale has a row to itself: on a pocket's card it is as wide as the page.
+bool stands_alone(const Style& style) {
+    return !style.sheet->has_rail;
+}
+
+Centipoints circles_left(const Context& context) {
+    return stands_alone(context.style) ? context.grid().left : context.grid().label;
 }
 
 Centipoints circles_centre(const Style& style, Closing closing) {
-    if (closing == Closing::row) return style.space(8) + radius_of(style);
-    return style.space(9) + line_height(smallest_size) + points(6) + radius_of(style);
+    if (closing == Closing::row && !stands_alone(style)) return style.space(8) + radius_of(style);
+    return style.space(9) + line_height(style.smallest()) + style.space(6) + radius_of(style);
 }
 
 // Gives the x behind the last circle.
 Centipoints draw_circles(Piece& piece, const Context& context, Centipoints centre) {
     const Centipoints radius = radius_of(context.style);
-    const TextStyle figures{Face::medium, context.style.size(9.5)};
+    const Centipoints left = circles_left(context) + stroke / 2;
+    const Centipoints pitch = context.sheet().circle_pitch;
+    const TextStyle figures = context.style.number();
     for (int effort = 0; effort <= last_effort; ++effort) {
-        const Centipoints x = grid::label + radius + effort * circle_pitch;
-        piece.primitives.emplace_back(Circle{x, centre, radius, points(0.8), grey::black});
+        const Centipoints x = left + radius + effort * pitch;
+        piece.primitives.emplace_back(Circle{x, centre, radius, stroke, grey::black});
         draw_centred(piece, context.fonts, x, centre + capital_height(figures.size) / 2, figures,
                      std::to_string(effort));
     }
-    return grid::label + last_effort * circle_pitch + 2 * radius;
+    return left + last_effort * pitch + 2 * radius;
+}
+
+// "NOTES" and dots to the right edge, where there is room for a word.
+void draw_note_line(Piece& piece, const Context& context, Centipoints x, Centipoints baseline) {
+    const TextStyle capitals = context.style.capitals();
+    if (context.grid().right - x < least_note) return;
+    draw(piece, x, baseline, capitals, "NOTES");
+    x += context.fonts.measure(capitals.face, capitals.size, "NOTES", capitals.tracking);
+    dotted(piece, x + points(4), context.grid().right, baseline + points(1));
 }
 
 // All in one row: "EFFORT", the circles, what their ends mean, a line for notes.
 void draw_row(Piece& piece, const Context& context, Centipoints centre) {
-    const TextStyle capitals = context.style.capitals();
-    const TextStyle ends{Face::regular, smallest_size, grey::soft};
-    const Centipoints baseline = centre + capital_height(smallest_size) / 2;
-    draw(piece, grid::left, baseline, capitals, "EFFORT");
-    const std::string_view meaning = "0\u00A0rest, 10\u00A0all out";
+    const TextStyle ends = context.style.small();
+    const Centipoints baseline = centre + capital_height(ends.size) / 2;
+    draw(piece, context.grid().left, baseline, context.style.capitals(), "EFFORT");
     Centipoints x = draw_circles(piece, context, centre) + points(7);
     draw(piece, x, baseline, ends, meaning);
-    x += context.fonts.measure(ends.face, ends.size, meaning) + grid::gutter;
-    draw(piece, x, baseline, capitals, "NOTES");
-    x += context.fonts.measure(capitals.face, capitals.size, "NOTES", capitals.tracking);
-    dotted(piece, x + points(4), grid::right, baseline + points(1));
+    x += context.fonts.measure(ends.face, ends.size, meaning) + context.grid().gutter;
+    draw_note_line(piece, context, x, baseline);
 }
 
 void draw_full(Piece& piece, const Context& context, Centipoints centre, Centipoints height) {
     const Style& style = context.style;
-    const TextStyle ends{Face::regular, smallest_size, grey::soft};
-    const Centipoints heads = style.space(9) + ascent(smallest_size);
-    draw(piece, grid::label, heads, style.capitals(), "EFFORT, WHOLE SESSION");
+    const TextStyle ends = style.small();
+    const Centipoints notes_left = context.sheet().notes_left;
+    const Centipoints heads = style.space(9) + ascent(ends.size);
+    draw(piece, context.grid().label, heads, style.capitals(), "EFFORT, WHOLE SESSION");
     const Centipoints right = draw_circles(piece, context, centre);
     const Centipoints below = centre + radius_of(style) + points(3) + ascent(ends.size);
-    draw(piece, grid::label, below, ends, "rest");
+    draw(piece, context.grid().label, below, ends, "rest");
     draw_right(piece, context.fonts, right, below, ends, "all out");
     draw(piece, notes_left, heads, style.capitals(), "NOTES");
     for (Centipoints y = centre + points(2); y <= height; y += line_pitch) {
-        dotted(piece, y <= below + points(8) ? notes_left : grid::label, grid::right, y);
+        dotted(piece, y <= below + points(8) ? notes_left : context.grid().label,
+               context.grid().right, y);
+    }
+}
+
+// The scale as wide as the page, then lines for notes.
+void draw_alone(Piece& piece, const Context& context, Centipoints centre, Centipoints height) {
+    const Style& style = context.style;
+    const TextStyle ends = style.small();
+    const Centipoints heads = style.space(9) + ascent(ends.size);
+    draw(piece, context.grid().left, heads, style.capitals(), "EFFORT, WHOLE SESSION");
+    draw_right(piece, context.fonts, context.grid().right, heads, ends, meaning);
+    draw_circles(piece, context, centre);
+    const Centipoints first = centre + radius_of(style) + line_pitch * 3 / 4;
+    for (Centipoints y = first; y <= height; y += line_pitch) {
+        if (y == first) {
+            draw_note_line(piece, context, context.grid().left, y);
+        } else {
+            dotted(piece, context.grid().left, context.grid().right, y);
+        }
     }
 }
 
@@ -72,63 +108,24 @@ void draw_full(Piece& piece, const Context& context, Centipoints centre, Centipo
 
 Centipoints closing_height(const Style& style, Closing closing) {
     const Centipoints circles_bottom = circles_centre(style, closing) + radius_of(style);
-    switch (closing) {
-        case Closing::none:
-            return 0;
-        case Closing::row:
-            return circles_bottom + points(1);
-        case Closing::full:
-            break;
-    }
-    return circles_bottom + points(3) + line_height(smallest_size);
+    if (closing == Closing::none) return 0;
+    if (closing == Closing::row || stands_alone(style)) return circles_bottom + points(1);
+    return circles_bottom + points(3) + line_height(style.smallest());
 }
 
 Piece lay_out_closing(const Context& context, Closing closing, Centipoints height) {
     Piece piece;
     if (closing == Closing::none) return piece;
-    rule(piece, grid::left, grid::right, points(0.8), points(1.6), grey::black);
+    rule(piece, context.grid().left, context.grid().right, points(0.8), points(1.6), grey::black);
     const Centipoints centre = circles_centre(context.style, closing);
-    if (closing == Closing::row) {
+    if (stands_alone(context.style)) {
+        draw_alone(piece, context, centre, height);
+    } else if (closing == Closing::row) {
         draw_row(piece, context, centre);
     } else {
         draw_full(piece, context, centre, height);
     }
     piece.height = height;
-    return piece;
-}
-
-Piece lay_out_footer(const Context& context, const CardText& text) {
-    static constexpr std::string_view clearance =
-        "This card is not medical advice: with a heart, metabolic or kidney condition, or with "
-        "symptoms, get cleared first. Times are estimates.";
-    const TextStyle strong{Face::medium, smallest_size};
-    const TextStyle plain{Face::regular, smallest_size, grey::soft};
-    const Centipoints width = points(372);
-    const Centipoints source_left = grid::left + width + points(20);
-    Piece piece;
-    rule(piece, grid::left, grid::right, points(0.2), points(0.4), grey::rule);
-    const Centipoints top = points(5);
-    const Centipoints gap = blank(context.fonts, plain);
-    const TextBlock words = wrap(context.fonts,
-                                 {{strong, std::string(wording::stop_heading())},
-                                  {plain, std::string(wording::stop_signs()), gap},
-                                  {plain, std::string(clearance), gap}},
-                                 width);
-    const Centipoints words_bottom = draw(piece, grid::left, top, words);
-    std::vector<Run> source = breaking_at_hyphens(strong, context.session.slug);
-    if (!text.revision.empty()) {
-        source.push_back({plain, "revision\u00A0" + text.revision, points(5)});
-    }
-    const TextBlock lines = wrap(context.fonts, source, grid::right - source_left);
-    Centipoints y = top;
-    for (const TextLine& line : lines.lines) {
-        const Centipoints shift = grid::right - line.width;
-        for (const LinePart& part : line.parts) {
-            draw(piece, shift + part.x, y + ascent(line.size), part.style, part.text);
-        }
-        y += line_height(line.size);
-    }
-    piece.height = std::max(words_bottom, y);
     return piece;
 }
 

@@ -1,151 +1,110 @@
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <array>
 #include <string>
 #include <utility>
 
-#include "backends/card/layout_parts.hpp"
+#include "backends/card/layout_header.hpp"
 #include "compiler/wording/wording.hpp"
 
 namespace stave::card::layout {
 
 namespace {
 
-constexpr Centipoints title_right = grid::fact_label - 2 * grid::gutter;
-
-// Sizes a title may have; the first with which it takes two lines at most.
-constexpr std::array title_sizes{40.0, 32.0, 25.0, 20.0, 16.0};
+// Where the title and what stands below it end.
+Centipoints title_right(const Context& context) {
+    const Grid& grid = context.grid();
+    return context.sheet().has_fact_column ? grid.fact_label - 2 * grid.gutter : grid.right;
+}
 
 TextBlock title_block(const Context& context, Centipoints width) {
     TextBlock block;
-    for (const double size : title_sizes) {
+    const auto& sizes = context.sheet().type.titles;
+    for (const Centipoints size : sizes) {
         const TextStyle style{Face::condensed_bold, context.style.size(size)};
         block = wrap(context.fonts, {{style, title_of(context.session)}}, width);
-        if (block.lines.size() <= (size == title_sizes.front() ? 1 : 2)) break;
+        if (block.lines.size() <= (size == sizes.front() ? 1 : 2)) break;
     }
     return block;
 }
 
-// "SESSION 9", the title, and the session's notes and cues below it.
+// "SESSION 9" over the title; gives the bottom.
+Centipoints draw_number(Piece& piece, const Context& context) {
+    const program::Session& session = context.session;
+    if (session.number.empty() || session.title.empty()) return 0;
+    const TextStyle capitals = context.style.capitals();
+    TextStyle number = capitals;
+    number.grey = grey::black;
+    const Grid& grid = context.grid();
+    const TextBlock line =
+        wrap(context.fonts,
+             {{capitals, "SESSION"}, {number, session.number, blank(context.fonts, capitals)}},
+             grid.fact_label - 2 * grid.gutter - grid.left);
+    return draw(piece, grid.left, 0, line) + points(1);
+}
+
+// The title, and the session's notes and cues below it.
 Centipoints draw_title(Piece& piece, const Context& context) {
     const Style& style = context.style;
     const program::Session& session = context.session;
-    const Centipoints width = title_right - grid::left;
-    Centipoints y = 0;
-    if (!session.number.empty() && !session.title.empty()) {
-        const TextStyle capitals = style.capitals();
-        TextStyle number = capitals;
-        number.grey = grey::black;
-        const TextBlock line =
-            wrap(context.fonts,
-                 {{capitals, "SESSION"}, {number, session.number, blank(context.fonts, capitals)}},
-                 width);
-        y = draw(piece, grid::left, y, line) + points(1);
-    }
-    y = draw(piece, grid::left, y, title_block(context, width)) + style.space(5);
+    const Centipoints left = context.grid().left;
+    const Centipoints width = title_right(context) - left;
+    const bool beside = context.sheet().has_fact_column;
+    Centipoints y = draw_number(piece, context);
+    if (!beside) y = std::max(y, draw_name_line(piece, context, 0));
+    y = draw(piece, left, y, title_block(context, width)) + style.space(5);
+    if (!beside) y = draw_facts_in_words(piece, context, y) + style.space(4);
     for (const std::string& note : session.notes) {
-        y = draw(piece, grid::left, y, wrap(context.fonts, {{style.plain(), note}}, width));
+        y = draw(piece, left, y, wrap(context.fonts, {{style.plain(), note}}, width));
     }
-    const TextBlock cues = wrap(context.fonts, cue_paragraph(context, session.cues), width);
-    return draw(piece, grid::left, y, cues);
+    return draw(piece, left, y, wrap(context.fonts, cue_paragraph(context, session.cues), width));
 }
 
-struct Fact {
-    std::string_view label;
-    // Empty: a line to write on.
-    std::string value;
-    std::string more;
-};
-
-std::vector<Fact> facts(const Context& context) {
-    const program::Session& session = context.session;
-    std::vector<Fact> result{{"NAME", "", ""}};
-    if (session.when) {
-        result.push_back({"DATE", wording::date(session.when->date), ""});
-        result.push_back({"TIME", wording::clock(session.when->clock), ""});
-    } else {
-        result.push_back({"DATE", "", ""});
-    }
-    if (!session.place.empty()) result.push_back({"PLACE", session.place, ""});
-    if (!session.audience.empty()) {
-        result.push_back({"FOR", wording::list(session.audience), ""});
-    }
-    std::string booked;
-    if (session.when && session.when->time_limit) {
-        booked = fmt::format("of {} booked", wording::quantity(*session.when->time_limit));
-    }
-    const std::string minutes =
-        wording::quantity({timeline::minutes(context.timeline), Unit::minute});
-    result.push_back({"ABOUT", minutes, booked});
-    return result;
+// "STOP" in white on black, as wide as a block's tab or as the word takes.
+Centipoints chip_width(const Context& context) {
+    const TextStyle capitals = context.style.capitals();
+    const Centipoints word =
+        context.fonts.measure(capitals.face, capitals.size, "STOP", capitals.tracking);
+    return std::max(context.grid().tab_width, word + points(5));
 }
 
-Centipoints draw_facts(Piece& piece, const Context& context) {
-    const Style& style = context.style;
-    const TextStyle value{Face::condensed_bold, style.size(13)};
-    const Centipoints pitch = style.space(18.5);
-    Centipoints y = 0;
-    for (const Fact& fact : facts(context)) {
-        const Centipoints baseline = y + ascent(value.size);
-        draw(piece, grid::fact_label, baseline, style.capitals(), fact.label);
-        if (fact.value.empty()) {
-            dotted(piece, grid::fact_value, grid::right, baseline + points(1));
-            y += pitch;
-            continue;
-        }
-        std::vector<Run> runs{{value, fact.value}};
-        if (!fact.more.empty()) runs.push_back({style.plain(), fact.more, points(5)});
-        const TextBlock block = wrap(context.fonts, runs, grid::right - grid::fact_value);
-        const Centipoints bottom = draw(piece, grid::fact_value, y, block);
-        y = std::max(bottom, y + pitch);
-    }
-    return y;
-}
-
-// The text with no-break spaces for its blanks, where it fits the width at all.
-std::string unbroken(const Context& context, const std::string& text, Centipoints width) {
-    std::string joined;
-    for (const char c : text) {
-        if (c == ' ') {
-            joined += "\u00A0";
-        } else {
-            joined += c;
-        }
-    }
-    const TextStyle style = context.style.plain();
-    // A comma may follow.
-    const bool fits = context.fonts.measure(style.face, style.size, joined + ',') <= width;
-    return fits ? joined : text;
+// Kit and what to stop for stand right of their word, under the heads of the blocks.
+Centipoints kit_indent(const Context& context) {
+    const Grid& grid = context.grid();
+    return std::max(grid.label - grid.left, chip_width(context) + points(6));
 }
 
 // Lines of kit below the title, broken between things where possible.
 Centipoints draw_kit(Piece& piece, const Context& context, Centipoints y) {
     const Style& style = context.style;
-    const Centipoints width = title_right - grid::label;
+    const Centipoints left = context.grid().left + kit_indent(context);
+    const Centipoints width = title_right(context) - left;
     std::vector<Run> runs;
     for (const program::KitThing& thing : context.session.kit) {
         if (!runs.empty()) runs.back().text += ',';
-        runs.push_back({style.plain(), unbroken(context, wording::kit(thing), width),
-                        blank(context.fonts, style.plain())});
+        runs.push_back(
+            {style.plain(),
+             unbroken(context.fonts, style.plain(), wording::kit(thing), width - points(3)),
+             blank(context.fonts, style.plain())});
     }
-    draw(piece, grid::left, y + ascent(style.plain().size), style.capitals(), "KIT");
-    return draw(piece, grid::label, y, wrap(context.fonts, runs, width)) + style.space(2);
+    draw(piece, context.grid().left, y + ascent(style.plain().size), style.capitals(), "KIT");
+    return draw(piece, left, y, wrap(context.fonts, runs, width)) + style.space(2);
 }
 
 Centipoints draw_stop(Piece& piece, const Context& context, Centipoints y,
                       const std::string& text) {
     const Style& style = context.style;
-    const TextStyle words{Face::medium, style.size(9.5)};
-    TextStyle chip = style.capitals();
-    chip.grey = grey::white;
+    const TextStyle words = style.number();
+    TextStyle white = style.capitals();
+    white.grey = grey::white;
     const Centipoints height = line_height(words.size);
-    piece.primitives.emplace_back(
-        Box{grid::left, y, grid::tab_width, height, 0, grey::black, 0, grey::black});
-    draw_centred(piece, context.fonts, grid::left + grid::tab_width / 2,
-                 y + (height + capital_height(chip.size)) / 2, chip, "STOP");
-    const TextBlock block = wrap(context.fonts, {{words, text}}, title_right - grid::label);
-    return draw(piece, grid::label, y, block) + style.space(2);
+    const Centipoints indent = kit_indent(context);
+    const Centipoints left = context.grid().left;
+    const Centipoints chip = chip_width(context);
+    piece.primitives.emplace_back(Box{left, y, chip, height, 0, grey::black, 0, grey::black});
+    draw_centred(piece, context.fonts, left + chip / 2,
+                 y + (height + capital_height(white.size)) / 2, white, "STOP");
+    const TextBlock block =
+        wrap(context.fonts, {{words, text}}, title_right(context) - left - indent);
+    return draw(piece, left + indent, y, block) + style.space(2);
 }
 
 }  // namespace
@@ -164,7 +123,23 @@ Piece lay_out_header(const Context& context) {
     for (const std::string& stop : context.session.stops) {
         y = draw_stop(piece, context, y, stop);
     }
-    piece.height = std::max(y, draw_facts(piece, context));
+    if (context.sheet().has_fact_column) y = std::max(y, draw_facts(piece, context));
+    piece.height = y;
+    return piece;
+}
+
+Piece lay_out_running_head(const Context& context) {
+    const Style& style = context.style;
+    const Grid& grid = context.grid();
+    const TextStyle words = style.name();
+    const TextBlock title = wrap(
+        context.fonts,
+        {{words, title_of(context.session)}, {style.plain(), "page\u00A02 of\u00A02", points(7)}},
+        grid.fact_label - 2 * grid.gutter - grid.left);
+    Piece piece;
+    Centipoints y = draw(piece, grid.left, 0, title);
+    if (context.sheet().is_written_on) y = std::max(y, draw_name_line(piece, context, 0));
+    piece.height = y;
     return piece;
 }
 

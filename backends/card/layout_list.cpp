@@ -15,13 +15,12 @@ namespace {
 
 using program::Item;
 
-constexpr Centipoints list_gutter = points(24);
 constexpr Centipoints box_gap = points(2);
 // More would push the names away: then one stands for all of them.
 constexpr std::size_t most_boxes = 5;
 
 TextStyle name_style(const Context& context) {
-    return {Face::condensed_bold, context.style.size(12.5)};
+    return {Face::condensed_bold, context.style.size(context.sheet().type.list_name)};
 }
 
 struct Column {
@@ -32,7 +31,8 @@ struct Column {
 // A box for every set or round; gives the x behind them.
 Centipoints draw_set_boxes(Piece& piece, const Context& context, const program::Block& block,
                            const Item& item, Centipoints x, Centipoints y) {
-    const Centipoints box = context.style.space(11);
+    const Centipoints box = context.style.tick_box() * 11 / 13;
+    if (box == 0) return x;
     const Centipoints top = y + (line_height(name_style(context).size) - box) / 2;
     const std::size_t sets = item.set_count() <= most_boxes ? item.set_count() : 1;
     const auto draw_pass = [&](std::string_view letter) {
@@ -80,8 +80,9 @@ Centipoints draw_entry(Piece& piece, const Context& context, std::uint32_t block
     const Item& item = block.items[item_id];
     draw(piece, column.left, y + ascent(name_style(context).size), context.style.label(),
          block.letter + std::to_string(item_id + 1));
-    column.left += grid::name - grid::label;
-    column.left = draw_set_boxes(piece, context, block, item, column.left, y) + points(4);
+    column.left += context.grid().name - context.grid().label;
+    const Centipoints boxes_end = draw_set_boxes(piece, context, block, item, column.left, y);
+    if (boxes_end > column.left) column.left = boxes_end + points(4);
     y = draw_name(piece, context, block, item, column, y);
     std::vector<std::vector<Run>> paragraphs = detail_words(context, block, item);
     paragraphs.push_back(cue_words(context, block_id, item));
@@ -139,10 +140,11 @@ Centipoints draw_column(Piece& piece, const Context& context, std::uint32_t bloc
 
 Piece lay_out_list(const Context& context, std::uint32_t block_id) {
     const std::size_t items = context.session.blocks[block_id].items.size();
-    const Centipoints width = (grid::right - grid::label - list_gutter) / 2;
+    const Grid& grid = context.grid();
+    const Centipoints width = (grid.right - grid.label) / 2 - grid.gutter;
     const std::size_t half = (items + 1) / 2;
-    const Column left{grid::label, grid::label + width};
-    const Column right{grid::right - width, grid::right};
+    const Column left{grid.label, grid.label + width};
+    const Column right{grid.right - width, grid.right};
     std::vector<Centipoints> left_heights = entry_heights(context, block_id, 0, half, left);
     std::vector<Centipoints> right_heights = entry_heights(context, block_id, half, items, right);
     align(context, left_heights, right_heights);

@@ -22,10 +22,6 @@ bool is_race(const program::Block& block) {
     return block.run == RunKind::as_many || block.run == RunKind::for_time;
 }
 
-std::string_view result_words(const program::Block& block) {
-    return block.run == RunKind::as_many ? "rounds + reps" : "time, min:s";
-}
-
 // The amount that is for the athlete to find, if there is one.
 const Amount* open_amount(const Item& item) {
     for (const program::Part& part : item.parts) {
@@ -115,29 +111,15 @@ std::optional<std::string> log_unit(const Context& context, const program::Block
 
 void draw_log(Piece& piece, const Context& context, const program::Block& block, const Item& item,
               Centipoints baseline) {
+    if (!context.style.has_log()) return;
     const std::optional<std::string> unit = log_unit(context, block, item);
     if (!unit) return;
     const TextStyle style = context.style.unit();
     const Centipoints width = context.fonts.measure(style.face, style.size, *unit);
     const Centipoints gap = unit->empty() ? 0 : points(4);
-    dotted(piece, context.style.log_left(), grid::right - width - gap, baseline + points(1));
-    if (!unit->empty()) draw(piece, grid::right - width, baseline, style, *unit);
-}
-
-Centipoints head_right(const Context& context, const program::Block& block) {
-    if (!is_race(block)) return grid::right;
-    const TextStyle style = context.style.unit();
-    const Centipoints width = context.fonts.measure(style.face, style.size, result_words(block));
-    return context.style.log_left() - points(4) - width - grid::gutter;
-}
-
-void draw_result(Piece& piece, const Context& context, const program::Block& block,
-                 Centipoints baseline) {
-    if (!is_race(block)) return;
-    const Centipoints left = context.style.log_left();
-    draw_right(piece, context.fonts, left - points(4), baseline, context.style.unit(),
-               result_words(block));
-    dotted(piece, left, grid::right, baseline + points(1));
+    dotted(piece, context.style.log_left(), context.grid().right - width - gap,
+           baseline + points(1));
+    if (!unit->empty()) draw(piece, context.grid().right - width, baseline, style, *unit);
 }
 
 }  // namespace stave::card::layout

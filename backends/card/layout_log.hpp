@@ -1,5 +1,6 @@
-// The log of a table: what an athlete writes down beside a movement and beside a
-// block's head. What is prescribed to the full is not asked for again.
+// The log: what an athlete writes down beside a movement, and what a whole block came
+// to where it runs against the clock. What is prescribed to the full is not asked for
+// again, and a card that is not written on asks for nothing.
 #pragma once
 
 #include "backends/card/layout_parts.hpp"
@@ -9,10 +10,15 @@ namespace stave::card::layout {
 // Dots to write on, with the unit behind them where one is clear.
 void draw_log(Piece& piece, const Context& context, const program::Block& block,
               const program::Item& item, Centipoints baseline);
-// A line for what the whole block came to, where it runs against the clock: right of the
-// words of its head, which then end at `head_right`.
-[[nodiscard]] Centipoints head_right(const Context& context, const program::Block& block);
-void draw_result(Piece& piece, const Context& context, const program::Block& block,
-                 Centipoints baseline);
+// A box for the minutes and seconds of a block for time, at the end of its head; gives
+// the x that the head's words have to keep left of, `right` where there is no box.
+[[nodiscard]] Centipoints draw_clock_box(Piece& piece, const Context& context,
+                                         const program::Block& block, Centipoints right,
+                                         Centipoints baseline);
+// A strip of numbered boxes, one for each round that was done, and a line for the
+// repetitions of the round that was not: below a block of as many rounds as possible.
+// Gives the strip's bottom, `y` where there is none.
+[[nodiscard]] Centipoints draw_tally_strip(Piece& piece, const Context& context,
+                                           const program::Block& block, Centipoints y);
 
 }  // namespace stave::card::layout

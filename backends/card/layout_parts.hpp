@@ -23,10 +23,15 @@ struct Context {
     const timeline::Timeline& timeline;
     Fonts& fonts;
     Style style;
+
+    [[nodiscard]] const Grid& grid() const { return style.grid(); }
+    [[nodiscard]] const Sheet& sheet() const { return *style.sheet; }
 };
 
 // Title, date, place, kit, what to stop for, and the bar of the session's time.
 [[nodiscard]] Piece lay_out_header(const Context& context);
+// The head of a page that is not the first: the title again, and a line for the name.
+[[nodiscard]] Piece lay_out_running_head(const Context& context);
 [[nodiscard]] Piece lay_out_time_bar(const Context& context);
 
 // One block: its letter, its head, then a table or a list to tick.

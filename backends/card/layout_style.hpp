@@ -1,35 +1,16 @@
-// The look of a card in numbers: the grid, the sizes, the greys. All of it hangs
-// on a Style, which the fitting in layout.cpp makes smaller step by step.
+// The look of a card in numbers: a sheet's sizes and spaces as far as they have been
+// made smaller to fit, and the greys. All of it hangs on a Style, which the fitting
+// in layout.cpp makes smaller step by step.
 #pragma once
 
 #include <algorithm>
 #include <cstdint>
 #include <vector>
 
+#include "backends/card/layout_sheet.hpp"
 #include "backends/card/page.hpp"
 
 namespace stave::card::layout {
-
-// The x positions that everything stands on.
-namespace grid {
-inline constexpr Centipoints left = points(36);
-inline constexpr Centipoints right = a4_width - points(36);
-inline constexpr Centipoints top = points(36);
-inline constexpr Centipoints bottom = a4_height - points(33);
-// The black tab with a block's letter: from `left`, this wide.
-inline constexpr Centipoints tab_width = points(34);
-// "C1" and the block's head.
-inline constexpr Centipoints label = points(82);
-// Movement names and what belongs to them.
-inline constexpr Centipoints name = points(103);
-// Sets or rounds, where they need no more room than usual.
-inline constexpr Centipoints cells = points(302);
-// The header's facts: their labels, their values.
-inline constexpr Centipoints fact_label = points(390);
-inline constexpr Centipoints fact_value = points(430);
-// Between two columns of text.
-inline constexpr Centipoints gutter = points(12);
-}  // namespace grid
 
 // Relative luminance by WCAG 2.1, success criterion 1.4.6: on white, grey 31 has
 // a contrast of 8.2:1 and grey 34 of 7.3:1.
@@ -42,9 +23,6 @@ inline constexpr int dots = 45;
 inline constexpr int white = 100;
 }  // namespace grey
 
-// Nothing smaller can be read at arm's length.
-inline constexpr Centipoints smallest_size = points(7);
-
 struct TextStyle {
     Face face = Face::regular;
     Centipoints size = 0;
@@ -53,42 +31,70 @@ struct TextStyle {
 };
 
 struct Style {
+    // Never null; one of the five of layout_sheet.hpp.
+    const Sheet* sheet = &sheet_of(Paper::a4);
     // Scale of all sizes and vertical spaces, in thousandths.
     std::int32_t permille = 1000;
-    Centipoints block_gap = points(20);
+    Centipoints block_gap = 0;
     // Above and below a movement's row.
-    Centipoints row_padding = points(7);
-    Centipoints log_width = points(76);
+    Centipoints row_padding = 0;
+    // 0 where there is no log.
+    Centipoints log_width = sheet->log_width;
     // By block: its cues are not printed.
     std::vector<bool> without_cues;
 
+    // A vertical space that is `value` points on an A4 card.
     [[nodiscard]] Centipoints space(double value) const {
-        return static_cast<Centipoints>(std::int64_t{points(value)} * permille / 1000);
+        const std::int64_t here = std::int64_t{points(value)} * sheet->spacing / 1000;
+        return static_cast<Centipoints>(here * permille / 1000);
     }
-    [[nodiscard]] Centipoints size(double value) const {
-        return std::max(space(value), smallest_size);
+    // A stroke's width or a gap between words that is `value` points on an A4 card.
+    [[nodiscard]] Centipoints across(double value) const {
+        return static_cast<Centipoints>(std::int64_t{points(value)} * sheet->stroke / 1000);
     }
-    [[nodiscard]] Centipoints log_left() const { return grid::right - log_width; }
+    [[nodiscard]] Centipoints size(Centipoints wanted) const {
+        const std::int64_t scaled = std::int64_t{wanted} * permille / 1000;
+        return std::max(static_cast<Centipoints>(scaled), smallest());
+    }
+    [[nodiscard]] Centipoints smallest() const { return sheet->type.least; }
+    [[nodiscard]] const Grid& grid() const { return sheet->grid; }
+    [[nodiscard]] bool has_log() const { return log_width > 0; }
+    // Where the log or, without one, the page ends.
+    [[nodiscard]] Centipoints log_left() const { return grid().right - log_width; }
     // Where the cells end.
-    [[nodiscard]] Centipoints cells_right() const { return log_left() - grid::gutter; }
+    [[nodiscard]] Centipoints cells_right() const {
+        return has_log() ? log_left() - grid().gutter : grid().right;
+    }
 
-    [[nodiscard]] TextStyle head() const { return {Face::condensed_bold, size(18)}; }
-    [[nodiscard]] TextStyle name() const { return {Face::condensed_bold, size(14.5)}; }
-    [[nodiscard]] TextStyle big() const { return {Face::condensed_bold, size(21)}; }
-    [[nodiscard]] TextStyle load() const { return {Face::medium, size(10)}; }
-    [[nodiscard]] TextStyle plain() const { return {Face::regular, size(9.5)}; }
-    [[nodiscard]] TextStyle number() const { return {Face::medium, size(9.5)}; }
-    [[nodiscard]] TextStyle cue() const { return {Face::condensed_regular, size(10), grey::soft}; }
+    [[nodiscard]] TextStyle head() const { return {Face::condensed_bold, size(sheet->type.head)}; }
+    [[nodiscard]] TextStyle name() const { return {Face::condensed_bold, size(sheet->type.name)}; }
+    [[nodiscard]] TextStyle big() const { return {Face::condensed_bold, size(sheet->type.big)}; }
+    [[nodiscard]] TextStyle load() const { return {Face::medium, size(sheet->type.load)}; }
+    [[nodiscard]] TextStyle plain() const { return {Face::regular, size(sheet->type.plain)}; }
+    [[nodiscard]] TextStyle number() const { return {Face::medium, size(sheet->type.plain)}; }
+    [[nodiscard]] TextStyle cue() const {
+        return {Face::condensed_regular, size(sheet->type.cue), grey::soft};
+    }
     [[nodiscard]] TextStyle strong_cue() const {
-        return {Face::condensed_bold, size(10), grey::black};
+        return {Face::condensed_bold, size(sheet->type.cue), grey::black};
     }
-    [[nodiscard]] TextStyle unit() const { return {Face::regular, size(8.5), grey::soft}; }
-    [[nodiscard]] TextStyle label() const { return {Face::medium, size(8.5), grey::label}; }
-    // Words in capitals.
+    [[nodiscard]] TextStyle unit() const {
+        return {Face::regular, size(sheet->type.unit), grey::soft};
+    }
+    [[nodiscard]] TextStyle label() const {
+        return {Face::medium, size(sheet->type.unit), grey::label};
+    }
+    // The smallest words there are, and those of them in capitals.
+    [[nodiscard]] TextStyle small() const { return {Face::regular, smallest(), grey::soft}; }
     [[nodiscard]] TextStyle capitals() const {
-        return {Face::medium, smallest_size, grey::label, points(0.7)};
+        return {Face::medium, smallest(), grey::label, smallest() / 10};
     }
-    [[nodiscard]] Centipoints tick_box() const { return space(13); }
+    // 0 where nothing is ticked; else with room for a letter.
+    [[nodiscard]] Centipoints tick_box() const {
+        if (sheet->tick_box == 0) return 0;
+        const std::int64_t scaled = std::int64_t{sheet->tick_box} * permille / 1000;
+        return std::max(static_cast<Centipoints>(scaled), points(9));
+    }
 };
 
 // Height of capitals and figures, and room below the baseline, for a size

@@ -13,25 +13,22 @@ namespace {
 
 using program::Item;
 
-// Where the bracket of a superset or circuit runs.
-constexpr Centipoints bracket_x = points(73.5);
-
 // Numbers of the sets or rounds over their columns, and the log's head.
 Centipoints draw_heads(Piece& piece, const Context& context, const CellPlan& plan,
                        const program::Block& block, Centipoints y) {
     const Style& style = context.style;
     const Centipoints baseline = y + ascent(style.label().size);
     if (heads_hold(plan) && plan.per_row > 1) {
-        draw_right(piece, context.fonts, plan.left + plan.number_indent - points(7), baseline,
+        draw_right(piece, context.fonts, plan.left + plan.number_indent - style.across(7), baseline,
                    style.capitals(), block.by_rounds ? "ROUND" : "SET");
         std::size_t sets = 0;
         for (const Item& item : block.items)
             sets = std::max(sets, item.set_count());
         draw_set_numbers(piece, context, plan, block, 0, sets, baseline);
     }
-    draw(piece, style.log_left(), baseline, style.capitals(), "LOG");
-    const Centipoints bottom = baseline + points(5);
-    rule(piece, grid::label, grid::right, bottom, points(0.5), grey::black);
+    if (style.has_log()) draw(piece, style.log_left(), baseline, style.capitals(), "LOG");
+    const Centipoints bottom = baseline + style.across(5);
+    rule(piece, context.grid().label, context.grid().right, bottom, style.across(0.5), grey::black);
     return bottom;
 }
 
@@ -41,12 +38,12 @@ TextBlock name_block(const Context& context, const program::Block& block, const 
     const Style& style = context.style;
     std::vector<Run> runs{{style.name(), wording::display_name(item)}};
     const std::string load = with_load ? wording::loads(item) : wording::shared_load(item);
-    if (!load.empty()) runs.push_back({style.load(), load, points(6)});
+    if (!load.empty()) runs.push_back({style.load(), load, style.across(6)});
     std::string sides = wording::sides(block, item);
     if (const std::size_t between = sides.find(' '); between != std::string::npos) {
         sides.replace(between, 1, "\u00A0");
     }
-    if (!sides.empty()) runs.push_back({style.plain(), sides, points(6)});
+    if (!sides.empty()) runs.push_back({style.plain(), sides, style.across(6)});
     return wrap(context.fonts, runs, width);
 }
 
@@ -58,13 +55,14 @@ Centipoints draw_remarks(Piece& piece, const Context& context, const program::Bl
     const Centipoints line = line_height(context.style.cue().size);
     for (const std::vector<Run>& paragraph : remarks(context, block, item)) {
         const TextBlock narrow = wrap(context.fonts, paragraph, name_width);
-        const TextBlock wide = wrap(context.fonts, paragraph, grid::right - grid::name);
+        const TextBlock wide =
+            wrap(context.fonts, paragraph, context.grid().right - context.grid().name);
         const bool leaves_white = y + line < cells_bottom;
         const Centipoints below = std::max(y, cells_bottom);
         if (y + narrow.height() <= below + (leaves_white ? 2 * line : wide.height())) {
-            y = draw(piece, grid::name, y, narrow);
+            y = draw(piece, context.grid().name, y, narrow);
         } else {
-            y = draw(piece, grid::name, below, wide);
+            y = draw(piece, context.grid().name, below, wide);
         }
     }
     return std::max(y, cells_bottom);
@@ -78,14 +76,17 @@ Centipoints draw_row(Piece& piece, const Context& context, const CellPlan& plan,
     const Style& style = context.style;
     const program::Block& said = context.session.blocks[block_id];
     const Item& item = said.items[item_id];
-    const Centipoints width = plan.left - grid::gutter - grid::name;
-    draw(piece, grid::label, baseline, style.label(), block.letter + std::to_string(item_id + 1));
+    const Centipoints width = plan.left - context.grid().gutter - context.grid().name;
+    draw(piece, context.grid().label, baseline, style.label(),
+         block.letter + std::to_string(item_id + 1));
     const TextBlock name =
         name_block(context, said, item, !loads_in_cells(context, plan, block, item_id), width);
-    Centipoints y = draw(piece, grid::name, baseline - ascent(name.lines.front().size), name);
+    Centipoints y =
+        draw(piece, context.grid().name, baseline - ascent(name.lines.front().size), name);
     for (const std::vector<Run>& words : detail_words(context, said, item))
-        y = draw(piece, grid::name, y, wrap(context.fonts, words, width));
-    y = draw(piece, grid::name, y, wrap(context.fonts, cue_words(context, block_id, item), width));
+        y = draw(piece, context.grid().name, y, wrap(context.fonts, words, width));
+    y = draw(piece, context.grid().name, y,
+             wrap(context.fonts, cue_words(context, block_id, item), width));
     const Centipoints cells_bottom = draw_cells(piece, context, plan, block, item_id, baseline);
     draw_log(piece, context, said, item, baseline);
     return draw_remarks(piece, context, said, item, y, cells_bottom, width);
@@ -105,16 +106,19 @@ bool has_own_numbers(const CellPlan& plan, const program::Block& block, std::siz
 }
 
 // Joins the movements that take turns; an arrowhead says that it goes round.
-void draw_bracket(Piece& piece, const program::Block& block, Centipoints top, Centipoints bottom) {
-    const Centipoints width = points(0.9);
-    const Centipoints foot = bracket_x + points(4);
+void draw_bracket(Piece& piece, const Context& context, const program::Block& block,
+                  Centipoints top, Centipoints bottom) {
+    const Centipoints width = context.style.across(0.9);
+    const Centipoints bracket_x = context.grid().bracket;
+    const Centipoints foot = bracket_x + context.style.across(4);
     piece.primitives.emplace_back(Line{bracket_x, top, bracket_x, bottom, width, grey::black, 0});
     piece.primitives.emplace_back(Line{bracket_x, bottom, foot, bottom, width, grey::black, 0});
     piece.primitives.emplace_back(Line{bracket_x, top, foot, top, width, grey::black, 0});
     if (!goes_round(block)) return;
-    piece.primitives.emplace_back(Triangle{foot + points(1), top, foot - points(3),
-                                           top - points(2.4), foot - points(3), top + points(2.4),
-                                           grey::black});
+    piece.primitives.emplace_back(
+        Triangle{foot + context.style.across(1), top, foot - context.style.across(3),
+                 top - context.style.across(2.4), foot - context.style.across(3),
+                 top + context.style.across(2.4), grey::black});
 }
 
 }  // namespace
@@ -129,7 +133,9 @@ Piece lay_out_table(const Context& context, std::uint32_t block_id) {
     Centipoints first_label = 0;
     Centipoints last_label = 0;
     for (std::size_t item_id = 0; item_id < block.items.size(); ++item_id) {
-        if (item_id > 0) rule(piece, grid::label, grid::right, y, points(0.4), grey::rule);
+        if (item_id > 0)
+            rule(piece, context.grid().label, context.grid().right, y, style.across(0.4),
+                 grey::rule);
         if (has_own_numbers(plan, block, item_id)) {
             draw_set_numbers(piece, context, plan, block, 0, block.items[item_id].set_count(),
                              y + style.row_padding + ascent(style.label().size));
@@ -143,7 +149,7 @@ Piece lay_out_table(const Context& context, std::uint32_t block_id) {
     const bool takes_turns =
         block.kind == program::BlockKind::superset || block.kind == program::BlockKind::circuit;
     if (takes_turns && block.items.size() > 1) {
-        draw_bracket(piece, block, first_label, last_label);
+        draw_bracket(piece, context, block, first_label, last_label);
     }
     piece.height = y - style.row_padding;
     return piece;

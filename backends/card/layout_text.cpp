@@ -37,6 +37,8 @@ bool continues_character(char byte) {
 
 // Between the dots along one side of a box.
 constexpr Centipoints box_dots = 5;
+// Letters in boxes: the least size of every paper that has boxes.
+constexpr Centipoints box_letter = points(7);
 
 // Byte length of the longest beginning that fits the width: one character at
 // least.
@@ -191,6 +193,19 @@ std::vector<Run> breaking_at_hyphens(const TextStyle& style, std::string_view te
     return runs;
 }
 
+std::string unbroken(Fonts& fonts, const TextStyle& style, std::string_view text,
+                     Centipoints width) {
+    std::string joined;
+    for (const char c : text) {
+        if (c == ' ') {
+            joined += "\u00A0";
+        } else {
+            joined += c;
+        }
+    }
+    return measure(fonts, style, joined) <= width ? joined : std::string(text);
+}
+
 void draw(Piece& piece, Centipoints x, Centipoints baseline, const TextStyle& style,
           std::string_view text) {
     piece.primitives.emplace_back(
@@ -245,7 +260,7 @@ void tick_box(Piece& piece, Fonts& fonts, Centipoints x, Centipoints y, Centipoi
                 Line{edge, top, edge, top + side, stroke, grey::black, side / box_dots});
     }
     if (letter.empty()) return;
-    const TextStyle style{Face::medium, smallest_size, grey::label};
+    const TextStyle style{Face::medium, box_letter, grey::label};
     draw_centred(piece, fonts, x + size / 2, y + (size + capital_height(style.size)) / 2, style,
                  letter);
 }

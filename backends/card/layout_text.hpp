@@ -62,6 +62,10 @@ struct TextBlock {
 void add_words(std::vector<Run>& runs, Fonts& fonts, std::string_view text, const TextStyle& plain,
                const TextStyle& number, Centipoints gap);
 
+// The text with no-break spaces for its blanks, where it fits the width at all.
+[[nodiscard]] std::string unbroken(Fonts& fonts, const TextStyle& style, std::string_view text,
+                                   Centipoints width);
+
 // Runs that may break behind every hyphen: "12-" "10-" "8".
 [[nodiscard]] std::vector<Run> breaking_at_hyphens(const TextStyle& style, std::string_view text);
 

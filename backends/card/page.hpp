@@ -75,9 +75,6 @@ struct Page {
     std::vector<Primitive> primitives;
 };
 
-inline constexpr Centipoints a4_width = 59528;
-inline constexpr Centipoints a4_height = 84189;
-
 // One line for each primitive, in order, for golden tests and bug reports.
 [[nodiscard]] std::string dump(const Page& page);
 

@@ -45,10 +45,10 @@ private:
     void make_cards(analysis::Snapshot& snapshot) {
         for (std::size_t i = 0; i < snapshot.program.sessions.size(); ++i) {
             const program::Session& session = snapshot.program.sessions[i];
-            const auto page = make_page(snapshot, i, fonts_);
-            if (!page) continue;
+            const auto pages = make_pages(snapshot, i, options_.card, fonts_);
+            if (!pages) continue;
             const std::string path = place("cards", session.slug + ".pdf");
-            auto bytes = card::write_pdf(std::span(&*page, 1), fonts_);
+            auto bytes = card::write_pdf(*pages, fonts_);
             // A page that was laid out can always be written, memory permitting.
             if (!bytes) throw std::runtime_error(path + ": " + bytes.error().detail);
             add_output("card", path, std::move(*bytes));

@@ -60,7 +60,7 @@ Loaded fix_files(const Options& options, zones::ZoneLoader& zones, movements::Li
         if (auto failed = write(path, mended, environment)) {
             loaded.file_problems.push_back(std::move(*failed));
         }
-        lay_out_all(mended.snapshot, fonts);
+        lay_out_all(mended.snapshot, {}, fonts);
         loaded.snapshots.push_back(std::move(mended.snapshot));
     }
     return loaded;

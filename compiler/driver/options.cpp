@@ -26,6 +26,13 @@ const Words<Form> forms{
     {"timeline", Form::timeline}, {"page", Form::page},     {"feed", Form::feed},
 };
 
+const Words<card::Paper> paper_words = [] {
+    Words<card::Paper> words;
+    for (const card::Paper paper : card::papers)
+        words.emplace(card::name_of(paper), paper);
+    return words;
+}();
+
 // Takes one of the words and nothing else; `choices` names them in the message.
 template <typename Value>
 auto one_of(const Words<Value>& words, const std::string& choices, Value& value) {
@@ -57,6 +64,14 @@ void add_strict(CLI::App& command, Options& options) {
     command.add_flag("--strict", options.strict, "Let warnings count as errors");
 }
 
+void add_card(CLI::App& command, Options& options) {
+    command
+        .add_option_function<std::string>(
+            "--paper", one_of(paper_words, "a3, a4, a5, a6 and letter", options.card.paper),
+            "What cards are printed on: a4, letter, a5, a6 for a pocket, a3 for a wall")
+        ->type_name("PAPER");
+}
+
 std::string not_empty(const std::string& text) {
     return text.empty() ? "the folder's name is empty" : "";
 }
@@ -77,10 +92,12 @@ void add_commands(CLI::App& app, Options& options) {
         ->type_name("DIR")
         ->check(CLI::Validator(not_empty, ""))
         ->capture_default_str();
+    add_card(build, options);
     add_strict(build, options);
 
     CLI::App& check = add_command(app, options, Command::check, "check", "Only look for problems");
     add_files(check, options);
+    add_card(check, options);
     add_strict(check, options);
     check.add_flag("--fix", options.fix, "Make the mends of errors that are sure in the files");
 
@@ -114,6 +131,7 @@ void add_commands(CLI::App& app, Options& options) {
         ->required()
         ->type_name("");
     add_files(dump, options);
+    add_card(dump, options);
 }
 
 // One sentence, and where to read more.

@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "backends/card/layout.hpp"
+
 namespace stave::driver {
 
 enum class Command { build, check, explain, dump, format, movements };
@@ -27,6 +29,8 @@ struct Options {
     // What to look for among the movements.
     std::vector<std::string> words;
     Form form = Form::program;
+    // How cards are made; the revision is each session's own.
+    card::CardText card;
 };
 
 // Text to print instead of a run: help and version (is_error false), or what is

@@ -38,19 +38,21 @@ std::string feed_title(std::string stem) {
 
 }  // namespace
 
-std::optional<card::Page> make_page(analysis::Snapshot& snapshot, std::size_t session_id,
-                                    card::Fonts& fonts) {
+std::optional<std::vector<card::Page>> make_pages(analysis::Snapshot& snapshot,
+                                                  std::size_t session_id, card::CardText text,
+                                                  card::Fonts& fonts) {
     const program::Session& session = snapshot.program.sessions[session_id];
     snapshot.sink.enter_session(session.span.begin);
-    auto page = card::lay_out(snapshot.program, session, snapshot.timelines[session_id],
-                              {revision(session)}, fonts, snapshot.sink);
+    text.revision = revision(session);
+    auto pages = card::lay_out(snapshot.program, session, snapshot.timelines[session_id], text,
+                               fonts, snapshot.sink);
     snapshot.sink.enter_session(std::nullopt);
-    return page;
+    return pages;
 }
 
-void lay_out_all(analysis::Snapshot& snapshot, card::Fonts& fonts) {
+void lay_out_all(analysis::Snapshot& snapshot, const card::CardText& text, card::Fonts& fonts) {
     for (std::size_t i = 0; i < snapshot.timelines.size(); ++i)
-        static_cast<void>(make_page(snapshot, i, fonts));
+        static_cast<void>(make_pages(snapshot, i, text, fonts));
 }
 
 std::optional<calendar::Feed> make_feed(const analysis::Snapshot& snapshot,

@@ -37,16 +37,16 @@ void explain(const Loaded& loaded, bool json, Environment& environment) {
     }
 }
 
-void check(Loaded& loaded) {
+void check(const Options& options, Loaded& loaded) {
     card::Fonts fonts;
     for (analysis::Snapshot& snapshot : loaded.snapshots)
-        lay_out_all(snapshot, fonts);
+        lay_out_all(snapshot, options.card, fonts);
 }
 
-std::string dump(analysis::Snapshot& snapshot, Form form, zones::ZoneLoader& zones,
+std::string dump(analysis::Snapshot& snapshot, const Options& options, zones::ZoneLoader& zones,
                  Environment& environment) {
     std::string text;
-    switch (form) {
+    switch (options.form) {
         case Form::parse:
             return parse::dump(snapshot.tree, *snapshot.source);
         case Form::syntax:
@@ -60,7 +60,9 @@ std::string dump(analysis::Snapshot& snapshot, Form form, zones::ZoneLoader& zon
         case Form::page: {
             card::Fonts fonts;
             for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
-                if (const auto page = make_page(snapshot, i, fonts)) text += card::dump(*page);
+                const auto pages = make_pages(snapshot, i, options.card, fonts);
+                for (const card::Page& page : pages.value_or(std::vector<card::Page>{}))
+                    text += card::dump(page);
             }
             return text;
         }
@@ -86,7 +88,7 @@ int run_command(const Options& options, Environment& environment) {
             build(options, loaded, zones, environment);
             break;
         case Command::check:
-            check(loaded);
+            check(options, loaded);
             break;
         case Command::explain:
             explain(loaded, options.json, environment);
@@ -96,7 +98,7 @@ int run_command(const Options& options, Environment& environment) {
             break;
         case Command::dump:
             for (analysis::Snapshot& snapshot : loaded.snapshots) {
-                environment.out << dump(snapshot, options.form, zones, environment);
+                environment.out << dump(snapshot, options, zones, environment);
             }
             break;
     }

@@ -169,7 +169,7 @@ void expand_one_session(benchmark::State& state) {
     }
 }
 
-std::optional<card::Page> page_of(analysis::Snapshot& snapshot, card::Fonts& fonts) {
+std::optional<std::vector<card::Page>> pages_of(analysis::Snapshot& snapshot, card::Fonts& fonts) {
     return card::lay_out(snapshot.program, snapshot.program.sessions[0], snapshot.timelines[0],
                          {"0000000"}, fonts, snapshot.sink);
 }
@@ -186,7 +186,7 @@ void lay_out_first_card(benchmark::State& state) {
     auto snapshot = without_errors(evening());
     for (auto _ : state) {
         card::Fonts fonts;
-        benchmark::DoNotOptimize(page_of(snapshot, fonts));
+        benchmark::DoNotOptimize(pages_of(snapshot, fonts));
     }
 }
 
@@ -194,15 +194,15 @@ void lay_out_again(benchmark::State& state) {
     auto snapshot = without_errors(evening());
     card::Fonts fonts;
     for (auto _ : state)
-        benchmark::DoNotOptimize(page_of(snapshot, fonts));
+        benchmark::DoNotOptimize(pages_of(snapshot, fonts));
 }
 
 void write_pdf(benchmark::State& state) {
     auto snapshot = without_errors(evening());
     card::Fonts fonts;
-    const auto page = page_of(snapshot, fonts);
+    const auto page = pages_of(snapshot, fonts);
     for (auto _ : state)
-        benchmark::DoNotOptimize(card::write_pdf({&page.value(), 1}, fonts));
+        benchmark::DoNotOptimize(card::write_pdf(page.value(), fonts));
 }
 
 std::string feed_of(const analysis::Snapshot& snapshot) {
@@ -228,8 +228,8 @@ void build_one_session(benchmark::State& state) {
     for (auto _ : state) {
         auto snapshot = without_errors(text);
         card::Fonts fonts;
-        const auto page = page_of(snapshot, fonts);
-        benchmark::DoNotOptimize(card::write_pdf({&page.value(), 1}, fonts));
+        const auto page = pages_of(snapshot, fonts);
+        benchmark::DoNotOptimize(card::write_pdf(page.value(), fonts));
         benchmark::DoNotOptimize(feed_of(snapshot));
     }
 }

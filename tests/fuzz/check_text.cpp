@@ -167,14 +167,14 @@ Complaint check_feed(const analysis::Snapshot& snapshot, zones::ZoneLoader& zone
 Complaint check_card(analysis::Snapshot& snapshot, std::size_t session_id, card::Fonts& fonts,
                      Depth depth) {
     const std::size_t errors = snapshot.sink.errors();
-    const auto page =
-        card::lay_out(snapshot.program, snapshot.program.sessions[session_id],
-                      snapshot.timelines[session_id], {"0000000"}, fonts, snapshot.sink);
-    if (page.has_value() == (snapshot.sink.errors() > errors)) {
+    const auto pages = card::lay_out(snapshot.program, snapshot.program.sessions[session_id],
+                                     snapshot.timelines[session_id], {.revision = "0000000"}, fonts,
+                                     snapshot.sink);
+    if (pages.has_value() == (snapshot.sink.errors() > errors)) {
         return "neither a card nor a reason, or both";
     }
-    if (!page || depth != Depth::pdf) return {};
-    const auto pdf = card::write_pdf({&*page, 1}, fonts);
+    if (!pages || depth != Depth::pdf) return {};
+    const auto pdf = card::write_pdf(*pages, fonts);
     if (!pdf) return "no PDF: " + pdf.error().detail;
     return pdf->starts_with("%PDF-") ? Complaint{} : "no PDF";
 }

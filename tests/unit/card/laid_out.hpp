@@ -16,8 +16,12 @@ namespace stave::card::test {
 
 using stave::test::Sample;
 
-inline std::optional<Page> lay_out(const Sample& sample, Fonts& fonts, DiagnosticSink& sink) {
-    return card::lay_out({}, sample.session, sample.timeline, {"7f3ac2"}, fonts, sink);
+inline std::optional<Page> lay_out(const Sample& sample, Fonts& fonts, DiagnosticSink& sink,
+                                   const CardText& text = {.revision = "7f3ac2"}) {
+    auto pages = card::lay_out({}, sample.session, sample.timeline, text, fonts, sink);
+    if (!pages) return std::nullopt;
+    EXPECT_EQ(pages->size(), 1U) << sample.name;
+    return std::move(pages->front());
 }
 
 inline Page page_of(const Sample& sample, Fonts& fonts) {

@@ -229,7 +229,7 @@ TEST(Cells, TheLogAsksForWhatIsOpen) {
     EXPECT_TRUE(has_text(page_of(of_item(item), fonts), "kg"));
 }
 
-TEST(Cells, ABlockAgainstTheClockHasALineForItsResult) {
+TEST(Cells, ABlockAgainstTheClockHasAPlaceForItsResult) {
     Fonts fonts;
     program::Block block = stave::test::rounds(
         stave::test::block(program::BlockKind::circuit, "",
@@ -237,9 +237,15 @@ TEST(Cells, ABlockAgainstTheClockHasALineForItsResult) {
         1);
     block.run = program::RunKind::as_many;
     block.time = {8, Unit::minute};
-    EXPECT_TRUE(has_text(page_of(of_blocks({block}), fonts), "rounds + reps"));
+    const Page tally = page_of(of_blocks({block}), fonts);
+    EXPECT_TRUE(has_text(tally, "ROUNDS DONE"));
+    // A box for each of up to twenty rounds, and the one of the movement itself.
+    EXPECT_EQ(tick_boxes(tally), 21U);
+    EXPECT_TRUE(has_text(tally, "20"));
     block.run = program::RunKind::for_time;
-    EXPECT_TRUE(has_text(page_of(of_blocks({block}), fonts), "time, min:s"));
+    const Page clock = page_of(of_blocks({block}), fonts);
+    EXPECT_TRUE(has_text(clock, ":"));
+    EXPECT_TRUE(has_text(clock, "min"));
     EXPECT_EQ(count_of<Triangle>(page_of(of_blocks({block}), fonts)), 0U);
 }
 

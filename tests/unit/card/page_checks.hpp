@@ -10,10 +10,10 @@
 namespace stave::card::test {
 
 // One sentence for each way the page breaks a rule; empty for a clean page:
-// - nothing lies outside margins of 28 pt;
+// - nothing lies outside margins of 10 mm, on A6 of 7 mm;
 // - no text touches another text, or a line, or the edge of a box or circle;
 // - boxes and circles do not overlap;
-// - no text is smaller than 7 pt or paler than the contrast ratio 7:1.
+// - no text is smaller than 7 pt, on A3 than 12 pt, or paler than the contrast ratio 7:1.
 [[nodiscard]] std::vector<std::string> faults_of(const Page& page, Fonts& fonts);
 
 // All texts in the page's order with blanks taken out: words that were broken

@@ -1,4 +1,5 @@
 // Cards read back by poppler (pdfinfo, pdffonts, pdftotext, pdftoppm) and qpdf.
+#include "backends/card/paper.hpp"
 #include "backends/card/pdf/pdf_writer.hpp"
 
 #include <gtest/gtest.h>
@@ -285,7 +286,7 @@ TEST(Pdf, ReportsWhatLibharuRefuses) {
     ASSERT_FALSE(result.has_value());
     EXPECT_NE(result.error().detail.find("libharu error 0x"), std::string::npos);
     // The next document is not touched by it.
-    page.width = a4_width;
+    page.width = size_of(Paper::a4).width;
     EXPECT_TRUE(write_pdf({&page, 1}, fonts).has_value());
 }
 

@@ -10,6 +10,7 @@
 #include <iterator>
 #include <sstream>
 
+#include "backends/card/paper.hpp"
 #include "backends/card/pdf/pdf_writer.hpp"
 
 namespace stave::card {
@@ -98,7 +99,8 @@ std::vector<Picture> PdfFile::pictures() const {
 }
 
 Page a4(std::vector<Primitive> primitives) {
-    return {a4_width, a4_height, "Skerry Point", "en-GB", std::move(primitives)};
+    return {size_of(Paper::a4).width, size_of(Paper::a4).height, "Skerry Point", "en-GB",
+            std::move(primitives)};
 }
 
 std::string written(const std::vector<Page>& pages) {

@@ -28,7 +28,9 @@ TEST_P(FormFile, DumpsEveryFormAsInItsGoldenFiles) {
     card::Fonts fonts;
     std::string pages;
     for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
-        if (const auto page = driver::make_page(snapshot, i, fonts)) pages += card::dump(*page);
+        const auto made = driver::make_pages(snapshot, i, {}, fonts);
+        for (const card::Page& page : made.value_or(std::vector<card::Page>{}))
+            pages += card::dump(page);
     }
     const auto feed = driver::make_feed(snapshot, zones);
     // 2026-11-24 12:00:00 UTC, as good a moment as any.

@@ -1,0 +1,108 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "backends/card/layout_header.hpp"
+#include "compiler/wording/wording.hpp"
+
+namespace stave::card::layout {
+
+namespace {
+
+struct Fact {
+    std::string_view label;
+    // Empty: a line to write on.
+    std::string value;
+    std::string more;
+};
+
+std::string booked(const program::Session& session) {
+    if (!session.when || !session.when->time_limit) return "";
+    return fmt::format("of {} booked", wording::quantity(*session.when->time_limit));
+}
+
+std::string minutes(const Context& context) {
+    return wording::quantity({timeline::minutes(context.timeline), Unit::minute});
+}
+
+std::vector<Fact> facts(const Context& context) {
+    const program::Session& session = context.session;
+    const bool blanks = context.sheet().is_written_on;
+    std::vector<Fact> result;
+    if (blanks) result.push_back({"NAME", "", ""});
+    if (session.when) {
+        result.push_back({"DATE", wording::date(session.when->date), ""});
+        result.push_back({"TIME", wording::clock(session.when->clock), ""});
+    } else if (blanks) {
+        result.push_back({"DATE", "", ""});
+    }
+    if (!session.place.empty()) result.push_back({"PLACE", session.place, ""});
+    if (!session.audience.empty()) {
+        result.push_back({"FOR", wording::list(session.audience), ""});
+    }
+    result.push_back({"ABOUT", minutes(context), booked(session)});
+    return result;
+}
+
+}  // namespace
+
+Centipoints draw_facts(Piece& piece, const Context& context) {
+    const Style& style = context.style;
+    const Grid& grid = context.grid();
+    const TextStyle value{Face::condensed_bold, style.size(context.sheet().type.fact)};
+    const Centipoints pitch = style.space(18.5);
+    Centipoints y = 0;
+    for (const Fact& fact : facts(context)) {
+        const Centipoints baseline = y + ascent(value.size);
+        draw(piece, grid.fact_label, baseline, style.capitals(), fact.label);
+        if (fact.value.empty()) {
+            dotted(piece, grid.fact_value, grid.right, baseline + points(1));
+            y += pitch;
+            continue;
+        }
+        std::vector<Run> runs{{value, fact.value}};
+        if (!fact.more.empty()) runs.push_back({style.plain(), fact.more, style.across(5)});
+        const TextBlock block = wrap(context.fonts, runs, grid.right - grid.fact_value);
+        const Centipoints bottom = draw(piece, grid.fact_value, y, block);
+        y = std::max(bottom, y + pitch);
+    }
+    return y;
+}
+
+Centipoints draw_name_line(Piece& piece, const Context& context, Centipoints y) {
+    const Style& style = context.style;
+    const Grid& grid = context.grid();
+    const Centipoints baseline = y + ascent(style.smallest());
+    draw(piece, grid.fact_label, baseline, style.capitals(), "NAME");
+    dotted(piece, grid.fact_value, grid.right, baseline + points(1));
+    return y + line_height(style.smallest());
+}
+
+Centipoints draw_facts_in_words(Piece& piece, const Context& context, Centipoints y) {
+    const Style& style = context.style;
+    const program::Session& session = context.session;
+    std::vector<std::string> words;
+    if (session.when) {
+        words.push_back(wording::date(session.when->date));
+        words.push_back(wording::clock(session.when->clock));
+    }
+    if (!session.place.empty()) words.push_back(session.place);
+    if (!session.audience.empty()) words.push_back("for " + wording::list(session.audience));
+    std::string length = "about " + minutes(context);
+    if (const std::string limit = booked(session); !limit.empty()) length += ' ' + limit;
+    words.push_back(length);
+    const Centipoints width = context.grid().right - context.grid().left;
+    std::vector<Run> runs;
+    for (const std::string& word : words) {
+        if (!runs.empty()) runs.back().text += "\u00A0·";
+        runs.push_back({style.number(),
+                        unbroken(context.fonts, style.number(), word, width - points(10)),
+                        points(3)});
+    }
+    return draw(piece, context.grid().left, y, wrap(context.fonts, runs, width));
+}
+
+}  // namespace stave::card::layout
