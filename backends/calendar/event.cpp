@@ -13,6 +13,8 @@ namespace stave::calendar {
 
 namespace {
 
+constexpr wording::Language english = wording::Language::english;
+
 using wording::Telling;
 
 constexpr std::string_view cut_mark = "… The rest is on the card.";
@@ -37,9 +39,9 @@ private:
 
 // "40 min of 55 min, Boathouse loft".
 std::string first_line(const program::Session& session, const timeline::Timeline& timeline) {
-    std::string text = wording::duration(Ratio{timeline::minutes(timeline) * 60});
+    std::string text = wording::duration(english, Ratio{timeline::minutes(timeline) * 60});
     if (session.when && session.when->time_limit) {
-        text += " of " + wording::duration(in_base_units(*session.when->time_limit));
+        text += " of " + wording::duration(english, in_base_units(*session.when->time_limit));
     }
     if (!session.place.empty()) text += ", " + session.place;
     return text;
@@ -47,15 +49,15 @@ std::string first_line(const program::Session& session, const timeline::Timeline
 
 void add_block(Text& text, const program::Program& program, const program::Block& block,
                Telling telling) {
-    std::string head = fmt::format("{} {}", block.letter, wording::block_name(block));
-    const std::string format = wording::format(block);
+    std::string head = fmt::format("{} {}", block.letter, wording::block_name(english, block));
+    const std::string format = wording::format(english, block);
     if (!format.empty()) head += ": " + format;
     text.line(head);
-    for (const std::string& line : wording::below_block(block, telling))
+    for (const std::string& line : wording::below_block(english, block, telling))
         text.line(line);
     for (const program::Item& item : block.items) {
-        text.line(wording::dosed(block, item));
-        for (const std::string& line : wording::below_item(program, block, item, telling))
+        text.line(wording::dosed(english, block, item));
+        for (const std::string& line : wording::below_item(english, program, block, item, telling))
             text.line(line);
     }
 }
@@ -65,7 +67,7 @@ std::string body(const program::Program& program, const program::Session& sessio
     Text text;
     text.line(first_line(session, timeline));
     if (!session.audience.empty()) text.line("For " + wording::list(session.audience));
-    if (!session.kit.empty()) text.line("Kit: " + wording::kit(session.kit));
+    if (!session.kit.empty()) text.line("Kit: " + wording::kit(english, session.kit));
     text.labelled("Stop", session.stops);
     if (telling == Telling::full) {
         text.labelled("Cue", session.cues);
@@ -81,8 +83,8 @@ std::string body(const program::Program& program, const program::Session& sessio
 
 // The card's caution without what only paper needs.
 std::string caution() {
-    return fmt::format("{} {} This is not medical advice.", wording::stop_heading(),
-                       wording::stop_signs());
+    return fmt::format("{} {} This is not medical advice.", wording::stop_heading(english),
+                       wording::stop_signs(english));
 }
 
 // Whole lines from the start, together at most `limit` UTF-16 units.
@@ -139,7 +141,7 @@ Event make_event(const program::Program& program, const program::Session& sessio
                  const timeline::Timeline& timeline, const civil::Zone* zone) {
     Event event;
     event.id = identity(session);
-    event.summary = wording::session_title(session);
+    event.summary = wording::session_title(english, session);
     event.description = describe(program, session, timeline);
     event.location = session.place;
     event.start = std::chrono::local_days{session.when->date} + session.when->clock;

@@ -72,7 +72,8 @@ Page assemble(const Fitted& fitted, std::size_t page_id) {
     Page page;
     page.width = context.sheet().width;
     page.height = context.sheet().height;
-    page.title = title_of(context.session);
+    page.title = title_of(context);
+    page.language = wording::tag(context.language);
     page.primitives = std::move(all.primitives);
     return page;
 }
@@ -94,7 +95,8 @@ void report_overflow(const Fitted& fitted, DiagnosticSink& sink) {
     Span span = session.span;
     if (!fitted.parts.blocks.empty()) {
         const program::Block& block = session.blocks[tallest(fitted.parts.blocks)];
-        fullest = std::string("block ") + block.letter + ", " + wording::block_name(block);
+        fullest = std::string("block ") + block.letter + ", " +
+                  wording::block_name(wording::Language::english, block);
         span = block.span;
     }
     sink.report(
@@ -129,7 +131,7 @@ std::optional<std::vector<Page>> lay_out(const program::Program& program,
     Style style;
     style.sheet = &sheet_of(text.paper);
     style.log_width = style.sheet->log_width;
-    const Fitted fitted = fit({program, session, timeline, fonts, style}, text);
+    const Fitted fitted = fit({program, session, timeline, fonts, style, text.language}, text);
     if (fitted.excess > 0) {
         report_overflow(fitted, sink);
         return std::nullopt;

@@ -19,6 +19,7 @@
 #include "compiler/diagnostics/sink.hpp"
 #include "compiler/program/program.hpp"
 #include "compiler/timeline/timeline.hpp"
+#include "compiler/wording/language.hpp"
 
 namespace stave::card {
 
@@ -27,6 +28,8 @@ struct CardText {
     // Ties the paper to its source: the first hex digits of the source's hash.
     std::string revision;
     Paper paper = Paper::a4;
+    // Of the card's own words.
+    wording::Language language = wording::Language::english;
 };
 
 // Nothing when the sink received an error.

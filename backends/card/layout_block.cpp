@@ -16,7 +16,7 @@ constexpr std::int64_t most_boxes_of_a_list = 4;
 std::string minutes_of(const Context& context, std::uint32_t block_id) {
     if (block_id >= context.timeline.blocks.size()) return "";
     const Ratio seconds = context.timeline.blocks[block_id].length_seconds;
-    return seconds <= Ratio(0) ? "" : nearest_minutes(seconds);
+    return seconds <= Ratio(0) ? "" : nearest_minutes(context, seconds);
 }
 
 // From a block's rule to the lower edge of its tab.
@@ -65,9 +65,9 @@ Centipoints draw_minutes(Piece& piece, const Context& context, std::uint32_t blo
 Centipoints draw_head(Piece& piece, const Context& context, std::uint32_t block_id) {
     const Style& style = context.style;
     const program::Block& block = context.session.blocks[block_id];
-    const std::string kind(wording::kind(block.kind));
+    const std::string kind(wording::kind(context.language, block.kind));
     std::string run_in = block.title.empty() ? "" : kind;
-    const std::string format = wording::format(block);
+    const std::string format = wording::format(context.language, block);
     if (!run_in.empty() && !format.empty()) run_in += ", ";
     run_in += format;
     std::vector<Run> runs{{style.head(), block.title.empty() ? kind : block.title}};

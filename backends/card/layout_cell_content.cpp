@@ -37,11 +37,11 @@ TextStyle amount_style(const Style& style, const Item& item, const program::Amou
 }
 
 // Behind a part's number: its unit, then for the last part the time that is given for it.
-std::string unit_words(const program::Block& block, const Item& item, std::size_t part,
-                       std::size_t set) {
-    std::string unit = wording::unit_of(item.parts[part].amounts[set]);
+std::string unit_words(const Context& context, const program::Block& block, const Item& item,
+                       std::size_t part, std::size_t set) {
+    std::string unit = wording::unit_of(context.language, item.parts[part].amounts[set]);
     if (part + 1 < item.parts.size()) return unit;
-    const std::string time = wording::time_for(block, item);
+    const std::string time = wording::time_for(context.language, block, item);
     if (!unit.empty() && !time.empty()) unit += ' ';
     return unit + time;
 }
@@ -82,13 +82,15 @@ std::vector<Run> amount_runs(const Context& context, const program::Block& block
     for (std::size_t part = 0; part < item.parts.size(); ++part) {
         const program::Amount& amount = item.parts[part].amounts[set];
         const bool last = part + 1 == item.parts.size();
-        const std::string unit = unit_words(block, item, part, set);
+        const std::string unit = unit_words(context, block, item, part, set);
         const bool shares_unit =
             !last && item.parts[part + 1].amounts[set].low.unit == amount.low.unit &&
-            wording::unit_of(item.parts[part + 1].amounts[set]).empty() == unit.empty();
+            wording::unit_of(context.language, item.parts[part + 1].amounts[set]).empty() ==
+                unit.empty();
         std::string number = part == 0 ? "" : "+";
         const auto* split = item.find<program::Pieces>();
-        number += split == nullptr ? wording::number_of(amount) : wording::pieces(*split);
+        number += split == nullptr ? wording::number_of(context.language, amount)
+                                   : wording::pieces(context.language, *split);
         const TextStyle size = amount_style(style, item, amount);
         if (!runs.empty() && runs.back().style.size == size.size) {
             runs.back().text += number;
@@ -120,12 +122,12 @@ Centipoints draw_runs(Piece& piece, const Context& context, const std::vector<Ru
     return x;
 }
 
-bool has_unit_below(const program::Block& block, const Item& item) {
+bool has_unit_below(const Context& context, const program::Block& block, const Item& item) {
     if (item.find<program::Pieces>() != nullptr) return false;
     bool word = false;
     for (std::size_t set = 0; set < item.set_count(); ++set) {
         const program::Amount& first = item.parts.front().amounts[set];
-        const std::string unit = unit_words(block, item, item.parts.size() - 1, set);
+        const std::string unit = unit_words(context, block, item, item.parts.size() - 1, set);
         const bool one_unit = std::ranges::all_of(item.parts, [&](const program::Part& part) {
             return part.amounts[set].low.unit == first.low.unit;
         });
@@ -202,7 +204,7 @@ Centipoints load_width(const Context& context, const Item& item) {
     const TextStyle style = context.style.load();
     Centipoints widest = 0;
     for (std::size_t set = 0; set < item.loads.size(); ++set) {
-        const std::string load = wording::set_load(item, set);
+        const std::string load = wording::set_load(context.language, item, set);
         widest = std::max(widest, context.fonts.measure(style.face, style.size, load));
     }
     return widest;

@@ -38,7 +38,8 @@ Centipoints draw_runs(Piece& piece, const Context& context, const std::vector<Ru
 
 // Whether the unit stands below the number: a word like "steps" does, a sign like
 // "s" or "kg" stands beside it.
-[[nodiscard]] bool has_unit_below(const program::Block& block, const program::Item& item);
+[[nodiscard]] bool has_unit_below(const Context& context, const program::Block& block,
+                                  const program::Item& item);
 
 // The letters in a set's boxes; none where the set belongs to the other pass.
 [[nodiscard]] std::vector<std::string_view> box_letters(const program::Block& block,

@@ -30,7 +30,7 @@ struct CellWidths {
 
 CellWidths cell_widths(const Context& context, const program::Block& block, const Item& item) {
     CellWidths widths;
-    const bool unit_below = has_unit_below(block, item);
+    const bool unit_below = has_unit_below(context, block, item);
     for (std::size_t set = 0; set < item.set_count(); ++set) {
         std::vector<Run> runs = amount_runs(context, block, item, set);
         if (unit_below) {

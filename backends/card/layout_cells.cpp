@@ -85,8 +85,9 @@ Centipoints draw_repeated(Piece& piece, const Context& context, const CellPlan& 
 Centipoints draw_listed(Piece& piece, const Context& context, const CellPlan& plan,
                         const Item& item, Centipoints baseline) {
     const TextStyle style{Face::medium, context.style.load().size};
-    const TextBlock block = wrap(context.fonts, breaking_at_hyphens(style, wording::amounts(item)),
-                                 context.style.cells_right() - plan.left);
+    const TextBlock block =
+        wrap(context.fonts, breaking_at_hyphens(style, wording::amounts(context.language, item)),
+             context.style.cells_right() - plan.left);
     const Centipoints bottom = draw(piece, plan.left, baseline - ascent(style.size), block);
     return draw_tally(piece, context, plan, bottom);
 }
@@ -119,7 +120,7 @@ Centipoints draw_below_number(Piece& piece, const Context& context, const CellPl
                               CellPlace place) {
     Centipoints baseline = place.baseline;
     Centipoints above = descent(context.style.big().size);
-    if (has_unit_below(block, item)) {
+    if (has_unit_below(context, block, item)) {
         const Run unit = amount_runs(context, block, item, set).back();
         baseline +=
             std::max(context.style.space(10.5), descent(context.style.big().size) +
@@ -131,7 +132,7 @@ Centipoints draw_below_number(Piece& piece, const Context& context, const CellPl
         const Centipoints load = capital_height(context.style.load().size);
         baseline += std::max(context.style.space(12), above + load + points(0.8));
         draw(piece, place.x + load_indent(context, plan, block, item), baseline,
-             context.style.load(), wording::set_load(item, set));
+             context.style.load(), wording::set_load(context.language, item, set));
     }
     return baseline;
 }
@@ -145,7 +146,7 @@ Centipoints draw_cell(Piece& piece, const Context& context, const CellPlan& plan
     const Style& style = context.style;
     const Centipoints box = style.tick_box();
     std::vector<Run> runs = amount_runs(context, block, item, set);
-    if (has_unit_below(block, item)) runs.pop_back();
+    if (has_unit_below(context, block, item)) runs.pop_back();
     if (form == CellForm::beside) {
         const Centipoints height = capital_height(runs.front().style.size);
         draw_boxes(piece, context, block, item, set,

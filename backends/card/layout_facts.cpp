@@ -19,13 +19,15 @@ struct Fact {
     std::string more;
 };
 
-std::string booked(const program::Session& session) {
+std::string booked(const Context& context) {
+    const program::Session& session = context.session;
     if (!session.when || !session.when->time_limit) return "";
-    return fmt::format("of {} booked", wording::quantity(*session.when->time_limit));
+    return fmt::format("of {} booked",
+                       wording::quantity(context.language, *session.when->time_limit));
 }
 
 std::string minutes(const Context& context) {
-    return wording::quantity({timeline::minutes(context.timeline), Unit::minute});
+    return wording::quantity(context.language, {timeline::minutes(context.timeline), Unit::minute});
 }
 
 std::vector<Fact> facts(const Context& context) {
@@ -34,7 +36,7 @@ std::vector<Fact> facts(const Context& context) {
     std::vector<Fact> result;
     if (blanks) result.push_back({"NAME", "", ""});
     if (session.when) {
-        result.push_back({"DATE", wording::date(session.when->date), ""});
+        result.push_back({"DATE", wording::date(context.language, session.when->date), ""});
         result.push_back({"TIME", wording::clock(session.when->clock), ""});
     } else if (blanks) {
         result.push_back({"DATE", "", ""});
@@ -43,7 +45,7 @@ std::vector<Fact> facts(const Context& context) {
     if (!session.audience.empty()) {
         result.push_back({"FOR", wording::list(session.audience), ""});
     }
-    result.push_back({"ABOUT", minutes(context), booked(session)});
+    result.push_back({"ABOUT", minutes(context), booked(context)});
     return result;
 }
 
@@ -86,13 +88,13 @@ Centipoints draw_facts_in_words(Piece& piece, const Context& context, Centipoint
     const program::Session& session = context.session;
     std::vector<std::string> words;
     if (session.when) {
-        words.push_back(wording::date(session.when->date));
+        words.push_back(wording::date(context.language, session.when->date));
         words.push_back(wording::clock(session.when->clock));
     }
     if (!session.place.empty()) words.push_back(session.place);
     if (!session.audience.empty()) words.push_back("for " + wording::list(session.audience));
     std::string length = "about " + minutes(context);
-    if (const std::string limit = booked(session); !limit.empty()) length += ' ' + limit;
+    if (const std::string limit = booked(context); !limit.empty()) length += ' ' + limit;
     words.push_back(length);
     const Centipoints width = context.grid().right - context.grid().left;
     std::vector<Run> runs;

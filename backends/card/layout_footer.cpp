@@ -27,8 +27,8 @@ TextBlock cautions(const Context& context) {
     const TextStyle plain = footer_words(context);
     const Centipoints gap = blank(context.fonts, plain);
     return wrap(context.fonts,
-                {{strong, std::string(wording::stop_heading())},
-                 {plain, std::string(wording::stop_signs()), gap},
+                {{strong, std::string(wording::stop_heading(context.language))},
+                 {plain, std::string(wording::stop_signs(context.language)), gap},
                  {plain, std::string(clearance), gap}},
                 context.sheet().cautions_width);
 }

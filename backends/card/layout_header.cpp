@@ -20,7 +20,7 @@ TextBlock title_block(const Context& context, Centipoints width) {
     const auto& sizes = context.sheet().type.titles;
     for (const Centipoints size : sizes) {
         const TextStyle style{Face::condensed_bold, context.style.size(size)};
-        block = wrap(context.fonts, {{style, title_of(context.session)}}, width);
+        block = wrap(context.fonts, {{style, title_of(context)}}, width);
         if (block.lines.size() <= (size == sizes.front() ? 1 : 2)) break;
     }
     return block;
@@ -80,10 +80,10 @@ Centipoints draw_kit(Piece& piece, const Context& context, Centipoints y) {
     std::vector<Run> runs;
     for (const program::KitThing& thing : context.session.kit) {
         if (!runs.empty()) runs.back().text += ',';
-        runs.push_back(
-            {style.plain(),
-             unbroken(context.fonts, style.plain(), wording::kit(thing), width - points(3)),
-             blank(context.fonts, style.plain())});
+        runs.push_back({style.plain(),
+                        unbroken(context.fonts, style.plain(),
+                                 wording::kit(context.language, thing), width - points(3)),
+                        blank(context.fonts, style.plain())});
     }
     draw(piece, context.grid().left, y + ascent(style.plain().size), style.capitals(), "KIT");
     return draw(piece, left, y, wrap(context.fonts, runs, width)) + style.space(2);
@@ -109,7 +109,8 @@ Centipoints draw_stop(Piece& piece, const Context& context, Centipoints y,
 
 }  // namespace
 
-std::string title_of(const program::Session& session) {
+std::string title_of(const Context& context) {
+    const program::Session& session = context.session;
     if (!session.title.empty()) return session.title;
     return session.number.empty() ? "Session" : "Session " + session.number;
 }
@@ -132,10 +133,10 @@ Piece lay_out_running_head(const Context& context) {
     const Style& style = context.style;
     const Grid& grid = context.grid();
     const TextStyle words = style.name();
-    const TextBlock title = wrap(
-        context.fonts,
-        {{words, title_of(context.session)}, {style.plain(), "page\u00A02 of\u00A02", points(7)}},
-        grid.fact_label - 2 * grid.gutter - grid.left);
+    const TextBlock title =
+        wrap(context.fonts,
+             {{words, title_of(context)}, {style.plain(), "page\u00A02 of\u00A02", points(7)}},
+             grid.fact_label - 2 * grid.gutter - grid.left);
     Piece piece;
     Centipoints y = draw(piece, grid.left, 0, title);
     if (context.sheet().is_written_on) y = std::max(y, draw_name_line(piece, context, 0));

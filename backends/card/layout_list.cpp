@@ -54,7 +54,7 @@ Centipoints draw_set_boxes(Piece& piece, const Context& context, const program::
 Centipoints draw_name(Piece& piece, const Context& context, const program::Block& block,
                       const Item& item, Column column, Centipoints y) {
     const TextStyle dose_style = context.style.load();
-    const std::string dose = wording::work(block, item);
+    const std::string dose = wording::work(context.language, block, item);
     const Centipoints dose_width = context.fonts.measure(dose_style.face, dose_style.size, dose);
     const Centipoints width = column.right - column.left;
     const std::vector<Run> words{{name_style(context), wording::display_name(item)}};

@@ -23,6 +23,7 @@ struct Context {
     const timeline::Timeline& timeline;
     Fonts& fonts;
     Style style;
+    wording::Language language = wording::Language::english;
 
     [[nodiscard]] const Grid& grid() const { return style.grid(); }
     [[nodiscard]] const Sheet& sheet() const { return *style.sheet; }
@@ -52,10 +53,10 @@ enum class Closing : std::uint8_t { none, row, full };
 
 // A block's length to the nearest minute, at least one, so that the lengths of
 // the blocks add up to about the session's.
-[[nodiscard]] std::string nearest_minutes(Ratio seconds);
+[[nodiscard]] std::string nearest_minutes(const Context& context, Ratio seconds);
 
 // Big words of a session without a title: "Session 9".
-[[nodiscard]] std::string title_of(const program::Session& session);
+[[nodiscard]] std::string title_of(const Context& context);
 
 // How a movement is done: its details, then what comes behind it; a paragraph each.
 [[nodiscard]] std::vector<std::vector<Run>> detail_words(const Context& context,

@@ -24,13 +24,14 @@ std::vector<Run> substitute_paragraph(const Context& context, const program::Blo
                                       const program::Substitute& substitute) {
     const TextStyle style = context.style.cue();
     const Centipoints gap = blank(context.fonts, style);
-    std::string dose = wording::dose(block, substitute.item);
-    if (const std::string ways = wording::directions(context.program, substitute.item);
+    std::string dose = wording::dose(context.language, block, substitute.item);
+    if (const std::string ways =
+            wording::directions(context.language, context.program, substitute.item);
         !ways.empty()) {
         dose += "; " + ways;
     }
     if (!substitute.condition.empty()) dose += ", if " + substitute.condition;
-    const std::string remarks = wording::remarks(substitute.item);
+    const std::string remarks = wording::remarks(context.language, substitute.item);
     if (!remarks.empty()) dose += "; " + remarks;
     if (!substitute.group.empty()) {
         return {{context.style.strong_cue(), substitute.group + ':'}, {style, dose, gap}};
@@ -66,8 +67,9 @@ std::vector<std::vector<Run>> detail_words(const Context& context, const program
                                            const program::Item& item) {
     std::vector<std::vector<Run>> paragraphs;
     for (const std::string& words :
-         {wording::directions(context.program, item), wording::details(block, item),
-          wording::capitalised(wording::rest_behind(block, item))}) {
+         {wording::directions(context.language, context.program, item),
+          wording::details(context.language, block, item),
+          wording::capitalised(wording::rest_behind(context.language, block, item))}) {
         if (words.empty()) continue;
         add_words(paragraphs.emplace_back(), context.fonts, words, context.style.plain(),
                   context.style.number(), 0);

@@ -37,9 +37,10 @@ TextBlock name_block(const Context& context, const program::Block& block, const 
                      bool with_load, Centipoints width) {
     const Style& style = context.style;
     std::vector<Run> runs{{style.name(), wording::display_name(item)}};
-    const std::string load = with_load ? wording::loads(item) : wording::shared_load(item);
+    const std::string load = with_load ? wording::loads(context.language, item)
+                                       : wording::shared_load(context.language, item);
     if (!load.empty()) runs.push_back({style.load(), load, style.across(6)});
-    std::string sides = wording::sides(block, item);
+    std::string sides = wording::sides(context.language, block, item);
     if (const std::size_t between = sides.find(' '); between != std::string::npos) {
         sides.replace(between, 1, "\u00A0");
     }

@@ -61,7 +61,7 @@ void draw_block(Piece& piece, const Context& context, std::size_t block_id, Cent
     const TextStyle letter{Face::condensed_bold, context.style.size(context.sheet().type.bar)};
     const TextStyle length = context.style.unit();
     const std::string name(1, block.letter);
-    const std::string minutes = nearest_minutes(total.length_seconds);
+    const std::string minutes = nearest_minutes(context, total.length_seconds);
     const Centipoints letter_width = context.fonts.measure(letter.face, letter.size, name);
     const Centipoints length_x = letter_width + context.style.across(4);
     const Centipoints length_width = context.fonts.measure(length.face, length.size, minutes);
@@ -77,9 +77,9 @@ void draw_block(Piece& piece, const Context& context, std::size_t block_id, Cent
 
 }  // namespace
 
-std::string nearest_minutes(Ratio seconds) {
+std::string nearest_minutes(const Context& context, Ratio seconds) {
     const std::int64_t minutes = floor(seconds / Ratio(60) + Ratio(1, 2));
-    return wording::quantity({std::max<std::int64_t>(minutes, 1), Unit::minute});
+    return wording::quantity(context.language, {std::max<std::int64_t>(minutes, 1), Unit::minute});
 }
 
 Piece lay_out_time_bar(const Context& context) {

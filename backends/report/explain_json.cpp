@@ -11,6 +11,8 @@ namespace stave::report {
 
 namespace {
 
+constexpr wording::Language english = wording::Language::english;
+
 using Json = nlohmann::ordered_json;
 
 // Whole numbers as numbers, others as "3/2", so that nothing is rounded.
@@ -41,8 +43,8 @@ Json to_json(const program::Session& session, const timeline::Entry& entry) {
 Json to_json(const program::Program& program, const program::Block& block,
              const program::Item& item) {
     return {{"movement", wording::name(item)},
-            {"dose", wording::dose(block, item)},
-            {"below", wording::below_item(program, block, item, wording::Telling::full)}};
+            {"dose", wording::dose(english, block, item)},
+            {"below", wording::below_item(english, program, block, item, wording::Telling::full)}};
 }
 
 Json to_json(const program::Program& program, const program::Block& block,
@@ -51,13 +53,13 @@ Json to_json(const program::Program& program, const program::Block& block,
     for (const program::Item& item : block.items)
         items.push_back(to_json(program, block, item));
     return {{"letter", std::string(1, block.letter)},
-            {"name", wording::block_name(block)},
+            {"name", wording::block_name(english, block)},
             {"rounds", block.rounds},
-            {"runs", wording::format(block)},
+            {"runs", wording::format(english, block)},
             {"start_seconds", exact(total.start_seconds)},
             {"length_seconds", exact(total.length_seconds)},
             {"sets", total.sets},
-            {"below", wording::below_block(block, wording::Telling::full)},
+            {"below", wording::below_block(english, block, wording::Telling::full)},
             {"items", std::move(items)}};
 }
 

@@ -12,6 +12,8 @@ namespace stave::report {
 
 namespace {
 
+constexpr wording::Language english = wording::Language::english;
+
 using Out = std::back_insert_iterator<std::string>;
 
 std::string counted_sets(std::int64_t sets) {
@@ -19,21 +21,24 @@ std::string counted_sets(std::int64_t sets) {
 }
 
 std::string block_head(const program::Block& block, const timeline::BlockTotal& total) {
-    std::string head = fmt::format("{}  {}", block.letter, wording::block_name(block));
-    if (const std::string format = wording::format(block); !format.empty()) head += ", " + format;
-    return head + fmt::format("  ({}, {})", wording::duration(total.length_seconds),
+    std::string head = fmt::format("{}  {}", block.letter, wording::block_name(english, block));
+    if (const std::string format = wording::format(english, block); !format.empty())
+        head += ", " + format;
+    return head + fmt::format("  ({}, {})", wording::duration(english, total.length_seconds),
                               counted_sets(total.sets));
 }
 
 // What is asked for, as the card says it; the rows behind it say when.
 void add_doses(const program::Program& program, const program::Block& block, Out out) {
     using wording::Telling;
-    for (const std::string& line : wording::below_block(block, Telling::full))
+    for (const std::string& line : wording::below_block(english, block, Telling::full))
         fmt::format_to(out, "  {}\n", line);
     for (std::size_t i = 0; i < block.items.size(); ++i) {
         const program::Item& item = block.items[i];
-        fmt::format_to(out, "  {}{}  {}\n", block.letter, i + 1, wording::dosed(block, item));
-        for (const std::string& line : wording::below_item(program, block, item, Telling::full))
+        fmt::format_to(out, "  {}{}  {}\n", block.letter, i + 1,
+                       wording::dosed(english, block, item));
+        for (const std::string& line :
+             wording::below_item(english, program, block, item, Telling::full))
             fmt::format_to(out, "      {}\n", line);
     }
     fmt::format_to(out, "\n");
@@ -87,9 +92,9 @@ void add_movement_totals(const timeline::Timeline& timeline, Out out) {
 }
 
 void add_head(const program::Session& session, const timeline::Timeline& timeline, Out out) {
-    fmt::format_to(out, "{}\n", wording::session_title(session));
+    fmt::format_to(out, "{}\n", wording::session_title(english, session));
     if (session.when) {
-        fmt::format_to(out, "{}, {}{}{}\n", wording::date(session.when->date),
+        fmt::format_to(out, "{}, {}{}{}\n", wording::date(english, session.when->date),
                        wording::clock(session.when->clock), session.when->zone.empty() ? "" : " ",
                        session.when->zone);
     }
@@ -99,7 +104,7 @@ void add_head(const program::Session& session, const timeline::Timeline& timelin
     for (const std::string& stop : session.stops)
         fmt::format_to(out, "Stop: {}\n", stop);
     fmt::format_to(out, "{} min, {}, {} of work\n", timeline::minutes(timeline),
-                   counted_sets(timeline.sets), wording::duration(timeline.work_seconds));
+                   counted_sets(timeline.sets), wording::duration(english, timeline.work_seconds));
 }
 
 }  // namespace
@@ -120,11 +125,12 @@ std::string explain_text(const SessionView& view) {
 
 std::string summary(const SessionView& view) {
     std::string text =
-        fmt::format("{}: {} min, {}", wording::session_title(view.session),
+        fmt::format("{}: {} min, {}", wording::session_title(english, view.session),
                     timeline::minutes(view.timeline), counted_sets(view.timeline.sets));
     if (view.session.when && view.session.when->time_limit) {
-        text += fmt::format(", {} booked",
-                            wording::duration(in_base_units(*view.session.when->time_limit)));
+        text +=
+            fmt::format(", {} booked",
+                        wording::duration(english, in_base_units(*view.session.when->time_limit)));
     }
     if (!view.session.when) text += ", no date, so no calendar entry";
     text += '\n';

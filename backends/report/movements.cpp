@@ -13,6 +13,8 @@ namespace stave::report {
 
 namespace {
 
+constexpr wording::Language english = wording::Language::english;
+
 using program::MovementDefinition;
 
 std::string patterns_text(const MovementDefinition& movement) {
@@ -36,7 +38,7 @@ std::string units_text(const MovementDefinition& movement) {
 std::string sides_text(const MovementDefinition& movement) {
     if (!movement.sides) return "";
     const bool both = movement.sides->rule == program::SideRule::unsided;
-    return both ? "both sides" : wording::sides(*movement.sides);
+    return both ? "both sides" : wording::sides(english, *movement.sides);
 }
 
 std::string kit_text(const MovementDefinition& movement) {

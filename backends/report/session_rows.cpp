@@ -8,6 +8,8 @@ namespace stave::report {
 
 namespace {
 
+constexpr wording::Language english = wording::Language::english;
+
 std::string_view side_word(timeline::Side side) {
     switch (side) {
         case timeline::Side::left:
@@ -58,12 +60,12 @@ Row make_row(const program::Session& session, const timeline::Entry& entry) {
     row.entry = &entry;
     if (entry.kind == timeline::EntryKind::more_rounds) {
         row.name = "more rounds until the time is up";
-        row.dose = wording::duration(entry.length_seconds);
+        row.dose = wording::duration(english, entry.length_seconds);
         return row;
     }
     if (entry.kind == timeline::EntryKind::rest) {
         row.name = rest_word(entry.rest_place);
-        row.dose = wording::duration(entry.length_seconds);
+        row.dose = wording::duration(english, entry.length_seconds);
         return row;
     }
     row.label = fmt::format("{}{}", block.letter, entry.item_id + 1);
@@ -74,11 +76,11 @@ Row make_row(const program::Session& session, const timeline::Entry& entry) {
     const program::Part& part = item.parts[entry.part_id];
     row.name = part.name;
     row.side = side_text(item, entry.side);
-    row.dose = wording::amount(part.amounts[entry.set]);
-    if (item.parts.size() == 1) row.dose = wording::set_amount(item, entry.set);
+    row.dose = wording::amount(english, part.amounts[entry.set]);
+    if (item.parts.size() == 1) row.dose = wording::set_amount(english, item, entry.set);
     if (item.sides.rule == program::SideRule::alternating) row.dose += " alternating";
     if (!item.loads.empty()) {
-        row.load = wording::load(item.loads[item.loads.size() == 1 ? 0 : entry.set]);
+        row.load = wording::load(english, item.loads[item.loads.size() == 1 ? 0 : entry.set]);
     }
     return row;
 }

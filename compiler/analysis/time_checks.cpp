@@ -10,6 +10,8 @@ namespace stave::analysis {
 
 namespace {
 
+constexpr wording::Language english = wording::Language::english;
+
 using program::Block;
 using program::RunKind;
 using timeline::Entry;
@@ -74,9 +76,9 @@ private:
             if (work < in_base_units(block.time)) continue;
             const program::Item& item = block.items[entry.item_id];
             const bool together = block.run == RunKind::every_all && block.items.size() > 1;
-            Diagnostic problem = together
-                                     ? full(block, block.span, wording::block_name(block), work)
-                                     : full(block, item.span, wording::name(item), work);
+            Diagnostic problem =
+                together ? full(block, block.span, wording::block_name(english, block), work)
+                         : full(block, item.span, wording::name(item), work);
             if (sink_.leaves_out(problem)) continue;
             return sink_.report(std::move(problem));
         }
@@ -92,15 +94,16 @@ private:
         // Each side has the time for itself.
         if (block.by_sides) round = round / Ratio(2);
         if (round > in_base_units(block.time)) {
-            sink_.report(
-                full(block, block.span, "one round of " + wording::block_name(block), round));
+            sink_.report(full(block, block.span,
+                              "one round of " + wording::block_name(english, block), round));
         }
     }
 
     static Diagnostic full(const Block& block, Span span, const std::string& name, Ratio work) {
         return {Code::interval_full,
                 span,
-                {plain(name), plain(wording::duration(work)), plain(wording::quantity(block.time))},
+                {plain(name), plain(wording::duration(english, work)),
+                 plain(wording::quantity(english, block.time))},
                 {},
                 {}};
     }
@@ -108,12 +111,13 @@ private:
     void check_cap(const Block& block, std::uint32_t block_id) {
         const Ratio length = timeline_.blocks[block_id].length_seconds;
         if (block.time.value == Ratio(0) || length <= in_base_units(block.time)) return;
-        sink_.report({Code::cap_short,
-                      block.span,
-                      {plain(wording::block_name(block)), plain(wording::duration(length)),
-                       plain(wording::quantity(block.time))},
-                      {},
-                      {}});
+        sink_.report(
+            {Code::cap_short,
+             block.span,
+             {plain(wording::block_name(english, block)), plain(wording::duration(english, length)),
+              plain(wording::quantity(english, block.time))},
+             {},
+             {}});
     }
 
     const program::Session& session_;

@@ -9,42 +9,45 @@ namespace stave::wording {
 namespace {
 
 // A movement of the tempo: "3 s down", "fast up", or "" for none.
-std::string tempo_move(program::TempoPhase phase, std::string_view way) {
+std::string tempo_move(Language, program::TempoPhase phase, std::string_view way) {
     if (phase.explosive) return fmt::format("fast {}", way);
     if (phase.seconds == 0) return "";
     return fmt::format("{}{}s {}", phase.seconds, nbsp, way);
 }
 
-std::string tempo_pause(program::TempoPhase phase) {
+std::string tempo_pause(Language, program::TempoPhase phase) {
     if (phase.explosive) return "brief pause";
     if (phase.seconds == 0) return "";
     return fmt::format("{}{}s pause", phase.seconds, nbsp);
 }
 
 // An end of the arc: "10° in", "45°".
-std::string arc_end(Quantity angle, std::string_view label) {
-    std::string text = quantity(angle);
+std::string arc_end(Language language, Quantity angle, std::string_view label) {
+    std::string text = quantity(language, angle);
     append(text, " ", label);
     return text;
 }
 
 struct DetailWords {
+    Language language;
+
     std::string operator()(const program::LowerOnly& lower) const {
-        return "lower only, " + quantity(lower.time);
+        return "lower only, " + quantity(language, lower.time);
     }
     std::string operator()(const program::Breath& breath) const {
-        return fmt::format("breathe in {}, out {}", quantity(breath.in), quantity(breath.out));
+        return fmt::format("breathe in {}, out {}", quantity(language, breath.in),
+                           quantity(language, breath.out));
     }
     std::string operator()(const program::Pause& pause) const {
-        std::string text = "pause " + quantity(pause.time);
+        std::string text = "pause " + quantity(language, pause.time);
         append(text, " ", pause.where);
         return text;
     }
     std::string operator()(const program::HoldAt& hold) const {
-        return "hold at " + quantity(hold.angle);
+        return "hold at " + quantity(language, hold.angle);
     }
     std::string operator()(const program::Height& height) const {
-        return (height.over ? "over " : "from ") + quantity(height.height);
+        return (height.over ? "over " : "from ") + quantity(language, height.height);
     }
     std::string operator()(const program::Incline& incline) const {
         std::vector<std::string> words;
@@ -55,60 +58,64 @@ struct DetailWords {
         return "incline " + (unit == "°" ? numbers + unit : beside(numbers, unit));
     }
     std::string operator()(const program::SwapHands& swap) const {
-        return "swap hands every " + quantity(swap.every);
+        return "swap hands every " + quantity(language, swap.every);
     }
     std::string operator()(const program::LoadChange& change) const {
         return change.rises ? "heavier as the sets get shorter" : "lighter as the sets get longer";
     }
     std::string operator()(const program::Within& within) const {
-        return "in " + quantity(within.time);
+        return "in " + quantity(language, within.time);
     }
     std::string operator()(const program::Pieces& split) const {
-        return split.rest ? fmt::format("{} rest between the parts", quantity(*split.rest))
-                          : std::string("all in one set");
+        return split.rest
+                   ? fmt::format("{} rest between the parts", quantity(language, *split.rest))
+                   : std::string("all in one set");
     }
-    std::string operator()(const program::Effort& effort) const { return load(effort.term); }
+    std::string operator()(const program::Effort& effort) const {
+        return load(language, effort.term);
+    }
 };
 
 }  // namespace
 
-std::string tempo(const program::Tempo& tempo) {
-    std::string text = tempo_move(tempo.phases[0], "down");
-    append(text, ", ", tempo_pause(tempo.phases[1]));
-    append(text, ", ", tempo_move(tempo.phases[2], "up"));
-    append(text, ", ", tempo_pause(tempo.phases[3]));
+std::string tempo(Language language, const program::Tempo& tempo) {
+    std::string text = tempo_move(language, tempo.phases[0], "down");
+    append(text, ", ", tempo_pause(language, tempo.phases[1]));
+    append(text, ", ", tempo_move(language, tempo.phases[2], "up"));
+    append(text, ", ", tempo_pause(language, tempo.phases[3]));
     return text;
 }
 
-std::string hold(const program::Hold& hold) {
-    std::string text = "hold " + quantity(hold.time);
+std::string hold(Language language, const program::Hold& hold) {
+    std::string text = "hold " + quantity(language, hold.time);
     append(text, " ", hold.where);
     return text;
 }
 
-std::string arc(const program::Arc& arc) {
-    const std::string first = "arc " + arc_end(arc.first, arc.first_label);
-    return arc.second ? fmt::format("{} to {}", first, arc_end(*arc.second, arc.second_label))
-                      : first;
+std::string arc(Language language, const program::Arc& arc) {
+    const std::string first = "arc " + arc_end(language, arc.first, arc.first_label);
+    return arc.second
+               ? fmt::format("{} to {}", first, arc_end(language, *arc.second, arc.second_label))
+               : first;
 }
 
-std::string details(const program::Block& block, const program::Item& item) {
+std::string details(Language language, const program::Block& block, const program::Item& item) {
     std::string text;
-    if (item.tempo) append(text, ", ", tempo(*item.tempo));
-    if (item.hold) append(text, ", ", hold(*item.hold));
-    if (item.arc) append(text, ", ", arc(*item.arc));
+    if (item.tempo) append(text, ", ", tempo(language, *item.tempo));
+    if (item.hold) append(text, ", ", hold(language, *item.hold));
+    if (item.arc) append(text, ", ", arc(language, *item.arc));
     for (const program::Detail& detail : item.details)
-        append(text, ", ", std::visit(DetailWords{}, detail));
+        append(text, ", ", std::visit(DetailWords{language}, detail));
     // A block on one side first says itself which one that is.
     if (item.sides.first_is_said && !block.by_sides) {
         append(text, ", ", item.sides.right_first ? "right first" : "left first");
     }
     if (item.sides.rule == program::SideRule::swapped) append(text, ", ", "then hands swapped");
-    append(text, ", ", own_rests(block, item));
+    append(text, ", ", own_rests(language, block, item));
     return text;
 }
 
-std::string directions(const program::Program& program, const program::Item& item) {
+std::string directions(Language, const program::Program& program, const program::Item& item) {
     std::string text;
     for (const program::Part& part : item.parts) {
         if (!part.definition || part.amounts.front().low.unit != Unit::reps) continue;
@@ -123,7 +130,7 @@ std::string directions(const program::Program& program, const program::Item& ite
     return text;
 }
 
-std::string_view kind(program::BlockKind kind) {
+std::string_view kind(Language, program::BlockKind kind) {
     switch (kind) {
         case program::BlockKind::warm_up:
             return "Warm-up";
@@ -141,14 +148,14 @@ std::string_view kind(program::BlockKind kind) {
     return "Cool-down";
 }
 
-std::string block_name(const program::Block& block) {
-    std::string text(kind(block.kind));
+std::string block_name(Language language, const program::Block& block) {
+    std::string text(kind(language, block.kind));
     append(text, " ", block.title);
     return text;
 }
 
 // How often and how long: "3 rounds", "as many rounds as possible in 8 min".
-static std::string run_words(const program::Block& block) {
+static std::string run_words(Language language, const program::Block& block) {
     std::string rounds = block.least_rounds > 0
                              ? fmt::format("{}–{}", block.least_rounds, block.rounds)
                              : std::to_string(block.rounds);
@@ -159,24 +166,26 @@ static std::string run_words(const program::Block& block) {
         case program::RunKind::rounds:
             return rounds;
         case program::RunKind::as_many:
-            return "as many rounds as possible in " + quantity(block.time);
+            return "as many rounds as possible in " + quantity(language, block.time);
         case program::RunKind::for_time:
-            return fmt::format(
-                "{}for time{}", block.rounds == 1 ? "" : rounds + " ",
-                block.time.value == Ratio(0) ? std::string() : ", at most " + quantity(block.time));
+            return fmt::format("{}for time{}", block.rounds == 1 ? "" : rounds + " ",
+                               block.time.value == Ratio(0)
+                                   ? std::string()
+                                   : ", at most " + quantity(language, block.time));
         case program::RunKind::every_next:
             return fmt::format("{}every {}, {}", block.items.size() > 1 ? "a new movement " : "",
-                               quantity(block.time), rounds);
+                               quantity(language, block.time), rounds);
         case program::RunKind::every_all:
             return fmt::format("{}every {}, {}", block.items.size() > 1 ? "all of it " : "",
-                               quantity(block.time), rounds);
+                               quantity(language, block.time), rounds);
         case program::RunKind::intervals:
             break;
     }
-    return fmt::format("{} on, {} off, {}", quantity(block.time), quantity(block.off), rounds);
+    return fmt::format("{} on, {} off, {}", quantity(language, block.time),
+                       quantity(language, block.off), rounds);
 }
 
-static std::string people_words(const program::Block& block) {
+static std::string people_words(Language, const program::Block& block) {
     std::string text;
     if (block.people > 0) text = beside(std::to_string(block.people), "people");
     constexpr std::string_view groups[] = {"in pairs", "in threes", "in fours"};
@@ -186,15 +195,15 @@ static std::string people_words(const program::Block& block) {
     return text;
 }
 
-std::string format(const program::Block& block) {
-    std::string text = run_words(block);
+std::string format(Language language, const program::Block& block) {
+    std::string text = run_words(language, block);
     if (block.by_sides) {
         append(text, ", ",
                block.right_first ? "the whole block right, then left"
                                  : "the whole block left, then right");
     }
-    append(text, ", ", people_words(block));
-    append(text, ", ", block_rests(block));
+    append(text, ", ", people_words(language, block));
+    append(text, ", ", block_rests(language, block));
     return text;
 }
 

@@ -23,7 +23,7 @@ std::string beside(std::string_view number, std::string_view unit) {
     return unit.empty() ? std::string(number) : fmt::format("{}{}{}", number, nbsp, unit);
 }
 
-std::string succession(const std::vector<std::string>& numbers, bool rising_pair) {
+std::string succession(Language, const std::vector<std::string>& numbers, bool rising_pair) {
     return join(numbers, rising_pair ? " then " : "-");
 }
 
@@ -42,12 +42,12 @@ MinutesAndSeconds split_time(Ratio seconds) {
     return {minutes, seconds - Ratio(minutes * minute)};
 }
 
-std::string clock_digits(MinutesAndSeconds time) {
+std::string clock_digits(Language, MinutesAndSeconds time) {
     return fmt::format("{}:{}{}", time.minutes, time.seconds < Ratio(10) ? "0" : "",
                        to_decimal(time.seconds));
 }
 
-std::string clock_words(MinutesAndSeconds time) {
+std::string clock_words(Language, MinutesAndSeconds time) {
     std::string text = beside(std::to_string(time.minutes), "min");
     if (time.seconds > Ratio(0)) append(text, nbsp, beside(to_decimal(time.seconds), "s"));
     return text;

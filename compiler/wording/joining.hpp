@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "compiler/quantity/quantity.hpp"
+#include "compiler/wording/language.hpp"
 
 namespace stave::wording {
 
@@ -21,7 +22,8 @@ void append(std::string& text, std::string_view separator, std::string_view word
 [[nodiscard]] std::string beside(std::string_view number, std::string_view unit);
 
 // Values of successive sets: "12-10-8"; two that rise are "8 then 10".
-[[nodiscard]] std::string succession(const std::vector<std::string>& numbers, bool rising_pair);
+[[nodiscard]] std::string succession(Language language, const std::vector<std::string>& numbers,
+                                     bool rising_pair);
 
 // A time as a clock counts it; seconds below 60.
 struct MinutesAndSeconds {
@@ -34,8 +36,8 @@ struct MinutesAndSeconds {
 // Any time, split.
 [[nodiscard]] MinutesAndSeconds split_time(Ratio seconds);
 // "2:30", "7:28.4".
-[[nodiscard]] std::string clock_digits(MinutesAndSeconds time);
+[[nodiscard]] std::string clock_digits(Language language, MinutesAndSeconds time);
 // "2 min 30 s", "2 min".
-[[nodiscard]] std::string clock_words(MinutesAndSeconds time);
+[[nodiscard]] std::string clock_words(Language language, MinutesAndSeconds time);
 
 }  // namespace stave::wording

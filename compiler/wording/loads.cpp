@@ -28,18 +28,18 @@ bool is_multiple(const LoadTerm& term) {
 }
 
 // A term without the weight's unit, so that a list can name the unit once.
-std::string mass_number(const LoadTerm& term) {
+std::string mass_number(Language, const LoadTerm& term) {
     const Ratio scale = is_multiple(term) ? Ratio(1, 100) : Ratio(1);
     std::string low = to_decimal(term.low.value * scale);
     if (term.low == term.high) return low;
     return fmt::format("{}–{}", low, to_decimal(term.high.value * scale));
 }
 
-std::string implements(std::int64_t count, std::string_view thing) {
+std::string implements(Language, std::int64_t count, std::string_view thing) {
     return count == 1 ? std::string(thing) : fmt::format("{}{}×{}{}", count, nbsp, nbsp, thing);
 }
 
-std::string band_text(const LoadTerm& term) {
+std::string band_text(Language, const LoadTerm& term) {
     std::string text;
     if (term.implements == 1) {
         text = term.place.empty() ? "band" : term.place + " band";
@@ -51,43 +51,44 @@ std::string band_text(const LoadTerm& term) {
 }
 
 // A scale with its number behind it: "RPE 8", "zone 2".
-std::string scale_text(std::string_view scale, const LoadTerm& term) {
-    return fmt::format("{}{}{}", scale, nbsp, mass_number(term));
+std::string scale_text(Language language, std::string_view scale, const LoadTerm& term) {
+    return fmt::format("{}{}{}", scale, nbsp, mass_number(language, term));
 }
 
 // "2:10", "58.5 s": as a pace is read from a watch.
-std::string pace_time(Quantity time) {
+std::string pace_time(Language language, Quantity time) {
     constexpr std::int64_t minute = 60;
     const Ratio seconds = in_base_units(time);
     if (seconds < Ratio(minute)) return beside(to_decimal(seconds), "s");
-    return clock_digits(split_time(seconds));
+    return clock_digits(language, split_time(seconds));
 }
 
-std::string rate_text(const LoadTerm& term) {
+std::string rate_text(Language language, const LoadTerm& term) {
     const Amount amount{term.low == term.high ? AmountForm::exact : AmountForm::range, term.low,
                         term.high};
-    std::string what = wording::amount(amount);
+    std::string what = wording::amount(language, amount);
     if (dimension(term.low.unit) == Dimension::time) {
-        what = pace_time(term.low);
-        if (term.low != term.high) what += "–" + pace_time(term.high);
+        what = pace_time(language, term.low);
+        if (term.low != term.high) what += "–" + pace_time(language, term.high);
     }
     const bool one = term.per.value == Ratio(1);
     return fmt::format("{} per {}", what,
-                       one ? std::string(singular(term.per.unit)) : quantity(term.per));
+                       one ? std::string(singular(term.per.unit)) : quantity(language, term.per));
 }
 
 // Behind the number of a share.
-std::string share_text(const LoadTerm& term) {
+std::string share_text(Language, const LoadTerm& term) {
     return is_multiple(term) ? fmt::format("×{}{}", nbsp, term.of) : "% of " + term.of;
 }
 
 // The load without what is added to it and where it is held.
-std::string base_text(const LoadTerm& term) {
+std::string base_text(Language language, const LoadTerm& term) {
     switch (term.kind) {
         case LoadKind::mass:
-            return implements(term.implements, beside(mass_number(term), plural(term.low.unit)));
+            return implements(language, term.implements,
+                              beside(mass_number(language, term), plural(term.low.unit)));
         case LoadKind::band:
-            return band_text(term);
+            return band_text(language, term);
         case LoadKind::bodyweight:
             return "bodyweight";
         case LoadKind::empty_bar:
@@ -95,39 +96,39 @@ std::string base_text(const LoadTerm& term) {
         case LoadKind::last_time:
             return "last time";
         case LoadKind::share_of_max:
-            return beside(mass_number(term), "%") + " of max";
+            return beside(mass_number(language, term), "%") + " of max";
         case LoadKind::share_of:
-            return beside(mass_number(term), share_text(term));
+            return beside(mass_number(language, term), share_text(language, term));
         case LoadKind::rep_max:
-            return beside(mass_number(term), "rep max");
+            return beside(mass_number(language, term), "rep max");
         case LoadKind::rate:
-            return rate_text(term);
+            return rate_text(language, term);
         case LoadKind::test_pace:
-            return quantity(term.low) + " pace";
+            return quantity(language, term.low) + " pace";
         case LoadKind::power:
-            return beside(mass_number(term), "W");
+            return beside(mass_number(language, term), "W");
         case LoadKind::effort_share:
-            return beside(mass_number(term), "%") + " effort";
+            return beside(mass_number(language, term), "%") + " effort";
         case LoadKind::rpe:
-            return scale_text("RPE", term);
+            return scale_text(language, "RPE", term);
         case LoadKind::reserve:
-            return beside(mass_number(term), in_reserve);
+            return beside(mass_number(language, term), in_reserve);
         case LoadKind::zone:
-            return scale_text("zone", term);
+            return scale_text(language, "zone", term);
         case LoadKind::heart_rate:
             break;
     }
-    return scale_text("heart rate", term);
+    return scale_text(language, "heart rate", term);
 }
 
-std::string shift_text(const program::Shift& shift) {
-    return (shift.minus ? "minus " : "plus ") + quantity(shift.amount);
+std::string shift_text(Language language, const program::Shift& shift) {
+    return (shift.minus ? "minus " : "plus ") + quantity(language, shift.amount);
 }
 
-std::string term_text(const LoadTerm& term) {
-    std::string text = base_text(term);
+std::string term_text(Language language, const LoadTerm& term) {
+    std::string text = base_text(language, term);
     for (const program::Shift& shift : term.shift)
-        append(text, " ", shift_text(shift));
+        append(text, " ", shift_text(language, shift));
     const bool named = term.kind == LoadKind::band;
     return named || term.place.empty() ? text : text + ' ' + term.place;
 }
@@ -145,12 +146,12 @@ struct Frame {
     std::string behind;
 };
 
-Frame frame_of(const LoadTerm& term) {
+Frame frame_of(Language language, const LoadTerm& term) {
     switch (term.kind) {
         case LoadKind::share_of_max:
             return {"", "% of max"};
         case LoadKind::share_of:
-            return {"", share_text(term)};
+            return {"", share_text(language, term)};
         case LoadKind::power:
             return {"", "W"};
         case LoadKind::effort_share:
@@ -191,7 +192,7 @@ bool only_shifts_differ(const std::vector<Load>& list) {
     });
 }
 
-std::string differing_shifts(const std::vector<Load>& list) {
+std::string differing_shifts(Language language, const std::vector<Load>& list) {
     std::vector<std::string> numbers;
     for (const Load& one : list)
         numbers.push_back(to_decimal(one.terms.front().shift.front().amount.value));
@@ -199,58 +200,59 @@ std::string differing_shifts(const std::vector<Load>& list) {
     const program::Shift& shift = first.shift.front();
     const bool rising_pair =
         list.size() == 2 && shift.amount.value < list[1].terms.front().shift.front().amount.value;
-    return base_text(first) + (shift.minus ? " minus " : " plus ") +
-           beside(succession(numbers, rising_pair), plural(shift.amount.unit));
+    return base_text(language, first) + (shift.minus ? " minus " : " plus ") +
+           beside(succession(language, numbers, rising_pair), plural(shift.amount.unit));
 }
 
-std::string differing_loads(const std::vector<Load>& list) {
-    if (only_shifts_differ(list)) return differing_shifts(list);
+std::string differing_loads(Language language, const std::vector<Load>& list) {
+    if (only_shifts_differ(list)) return differing_shifts(language, list);
     std::vector<std::string> words;
     if (!only_weights_differ(list)) {
         for (const Load& one : list)
-            words.push_back(load(one));
+            words.push_back(load(language, one));
         return join(words, ", ");
     }
     for (const Load& one : list)
-        words.push_back(mass_number(one.terms.front()));
+        words.push_back(mass_number(language, one.terms.front()));
     const LoadTerm& first = list[0].terms.front();
     const bool rising_pair = list.size() == 2 && first.low.value < list[1].terms.front().low.value;
-    const Frame frame = frame_of(first);
-    std::string weights = succession(words, rising_pair);
+    const Frame frame = frame_of(language, first);
+    std::string weights = succession(language, words, rising_pair);
     if (!frame.behind.empty()) weights = beside(weights, frame.behind);
     if (!frame.before.empty()) weights = fmt::format("{}{}{}", frame.before, nbsp, weights);
-    const std::string text = implements(first.implements, weights);
+    const std::string text = implements(language, first.implements, weights);
     return first.place.empty() ? text : text + ' ' + first.place;
 }
 
 }  // namespace
 
-std::string load(const LoadTerm& term) {
-    return term_text(term);
+std::string load(Language language, const LoadTerm& term) {
+    return term_text(language, term);
 }
 
-std::string load(const Load& load) {
+std::string load(Language language, const Load& load) {
     std::vector<std::string> words;
     for (const LoadTerm& term : load.terms)
-        words.push_back(term_text(term));
+        words.push_back(term_text(language, term));
     return join(words, " and ");
 }
 
-std::string set_load(const Item& item, std::size_t set) {
+std::string set_load(Language language, const Item& item, std::size_t set) {
     const Load& one = item.loads[set];
-    return only_shifts_differ(item.loads) ? shift_text(one.terms.front().shift.front()) : load(one);
+    return only_shifts_differ(item.loads) ? shift_text(language, one.terms.front().shift.front())
+                                          : load(language, one);
 }
 
-std::string shared_load(const Item& item) {
+std::string shared_load(Language language, const Item& item) {
     if (item.loads.empty() || !only_shifts_differ(item.loads)) return "";
-    return base_text(item.loads.front().terms.front());
+    return base_text(language, item.loads.front().terms.front());
 }
 
-std::string loads(const Item& item) {
+std::string loads(Language language, const Item& item) {
     if (item.loads.empty()) return "";
     const bool equal =
         std::ranges::all_of(item.loads, [&](const Load& one) { return one == item.loads.front(); });
-    return equal ? load(item.loads.front()) : differing_loads(item.loads);
+    return equal ? load(language, item.loads.front()) : differing_loads(language, item.loads);
 }
 
 }  // namespace stave::wording

@@ -3,7 +3,7 @@
 
 namespace stave::wording {
 
-std::string remarks(const program::Item& item) {
+std::string remarks(Language, const program::Item& item) {
     std::string text;
     const auto add = [&](std::string_view label, const std::vector<std::string>& words) {
         for (const std::string& one : words)

@@ -6,17 +6,19 @@
 #include <string_view>
 
 #include "compiler/program/program.hpp"
+#include "compiler/wording/language.hpp"
 
 namespace stave::wording {
 
 // "rest 60 s", "rest: walk back".
-[[nodiscard]] std::string with_rest(const program::Rest& pause);
+[[nodiscard]] std::string with_rest(Language language, const program::Rest& pause);
 // "rest 3 min between rounds, easy walk", "rest between sets: walk back"; "" for none.
-[[nodiscard]] std::string rest_at(const std::optional<program::Rest>& pause,
+[[nodiscard]] std::string rest_at(Language language, const std::optional<program::Rest>& pause,
                                   std::string_view place);
 // The rests of a block, in its order; "" for none.
-[[nodiscard]] std::string block_rests(const program::Block& block);
+[[nodiscard]] std::string block_rests(Language language, const program::Block& block);
 // The item's own rest and the one between its sides, as far as they are taken; or "".
-[[nodiscard]] std::string own_rests(const program::Block& block, const program::Item& item);
+[[nodiscard]] std::string own_rests(Language language, const program::Block& block,
+                                    const program::Item& item);
 
 }  // namespace stave::wording

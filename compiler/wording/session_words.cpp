@@ -72,7 +72,7 @@ std::string list(const std::vector<std::string>& texts) {
     return join(texts, ", ");
 }
 
-std::string kit(const program::KitThing& thing) {
+std::string kit(Language, const program::KitThing& thing) {
     std::string text;
     if (thing.count != 1) text = std::to_string(thing.count).append(nbsp);
     text += thing.name;
@@ -84,14 +84,14 @@ std::string kit(const program::KitThing& thing) {
     return text;
 }
 
-std::string kit(std::span<const program::KitThing> things) {
+std::string kit(Language language, std::span<const program::KitThing> things) {
     std::string text;
     for (const program::KitThing& thing : things)
-        append(text, ", ", kit(thing));
+        append(text, ", ", kit(language, thing));
     return text;
 }
 
-std::string duration(Ratio seconds) {
+std::string duration(Language language, Ratio seconds) {
     const std::int64_t whole = floor(seconds + Ratio(1, 2));
     if (whole < 60) return beside(std::to_string(whole), "s");
     const std::int64_t minutes = whole / 60;
@@ -99,14 +99,14 @@ std::string duration(Ratio seconds) {
         const std::int64_t rounded = (whole + 30) / 60;
         return fmt::format("{}{}h{}{:02}{}min", rounded / 60, nbsp, nbsp, rounded % 60, nbsp);
     }
-    return clock_words({minutes, Ratio(whole % 60)});
+    return clock_words(language, {minutes, Ratio(whole % 60)});
 }
 
-std::string_view stop_heading() {
+std::string_view stop_heading(Language) {
     return "Stop and tell the coach:";
 }
 
-std::string_view stop_signs() {
+std::string_view stop_signs(Language) {
     return "pain in chest, jaw or arm, feeling faint, breath you cannot catch, sudden weakness, a "
            "sharp pain in a joint. Call the emergency number if it does not pass within minutes.";
 }
@@ -117,13 +117,13 @@ std::string assumption(const timeline::Assumption& assumption) {
     return text + '.';
 }
 
-std::string session_title(const program::Session& session) {
+std::string session_title(Language, const program::Session& session) {
     if (session.number.empty()) return session.title.empty() ? "Session" : session.title;
     if (session.title.empty()) return "Session " + session.number;
     return fmt::format("Session {}: {}", session.number, session.title);
 }
 
-std::string date(std::chrono::year_month_day date) {
+std::string date(Language, std::chrono::year_month_day date) {
     static constexpr std::array<std::string_view, 7> days{"Sun", "Mon", "Tue", "Wed",
                                                           "Thu", "Fri", "Sat"};
     static constexpr std::array<std::string_view, 12> months{

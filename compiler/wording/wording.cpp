@@ -26,7 +26,7 @@ bool is_clock(const Amount& amount) {
     return amount.form == AmountForm::exact && as_clock(amount.low).has_value();
 }
 
-std::string differing_amounts(const std::vector<Amount>& list) {
+std::string differing_amounts(Language language, const std::vector<Amount>& list) {
     const bool one_unit = std::ranges::all_of(list, [&](const Amount& amount) {
         return amount.low.unit == list.front().low.unit && !is_clock(amount);
     });
@@ -36,31 +36,31 @@ std::string differing_amounts(const std::vector<Amount>& list) {
     std::vector<std::string> words;
     if (!one_unit || !plain) {
         for (const Amount& one : list)
-            words.push_back(amount(one));
+            words.push_back(amount(language, one));
         return join(words, ", ");
     }
     for (const Amount& one : list)
-        words.push_back(number_of(one));
+        words.push_back(number_of(language, one));
     const bool rising_pair = list.size() == 2 && list[0].form == AmountForm::exact &&
                              list[1].form == AmountForm::exact &&
                              list[0].low.value < list[1].low.value;
     const std::string unit = list.front().low.unit == Unit::reps
                                  ? std::string{}
                                  : std::string(plural(list.front().low.unit));
-    return beside(succession(words, rising_pair), unit);
+    return beside(succession(language, words, rising_pair), unit);
 }
 
 }  // namespace
 
-std::string quantity(Quantity quantity) {
+std::string quantity(Language language, Quantity quantity) {
     const Amount exact{AmountForm::exact, quantity, quantity};
-    return amount(exact);
+    return amount(language, exact);
 }
 
-std::string number_of(const Amount& amount) {
+std::string number_of(Language language, const Amount& amount) {
     switch (amount.form) {
         case AmountForm::exact:
-            if (const auto time = as_clock(amount.low)) return clock_digits(*time);
+            if (const auto time = as_clock(amount.low)) return clock_digits(language, *time);
             return to_decimal(amount.low.value);
         case AmountForm::range:
             return fmt::format("{}–{}", to_decimal(amount.low.value),
@@ -85,7 +85,7 @@ std::string number_of(const Amount& amount) {
     return "max";
 }
 
-std::string unit_of(const Amount& amount) {
+std::string unit_of(Language, const Amount& amount) {
     const Unit unit = amount.low.unit;
     if (amount.form == AmountForm::best_of) return "";
     if (amount.form == AmountForm::total || amount.form == AmountForm::at_least) {
@@ -104,10 +104,10 @@ std::string unit_of(const Amount& amount) {
     return std::string(one ? singular(unit) : plural(unit));
 }
 
-std::string amount(const Amount& amount) {
-    if (is_clock(amount)) return clock_words(*as_clock(amount.low));
-    const std::string unit = unit_of(amount);
-    const std::string number = number_of(amount);
+std::string amount(Language language, const Amount& amount) {
+    if (is_clock(amount)) return clock_words(language, *as_clock(amount.low));
+    const std::string unit = unit_of(language, amount);
+    const std::string number = number_of(language, amount);
     if (amount.form == AmountForm::open_ladder) {
         return beside(to_decimal(amount.low.value), unit) + ", then " +
                to_decimal(amount.high.value) + " more each round";
@@ -115,11 +115,11 @@ std::string amount(const Amount& amount) {
     return unit == "°" ? number + unit : beside(number, unit);
 }
 
-std::string set_amount(const Item& item, std::size_t set) {
+std::string set_amount(Language language, const Item& item, std::size_t set) {
     const Amount& first = item.parts.front().amounts[set];
     if (item.parts.size() == 1) {
         const auto* split = item.find<program::Pieces>();
-        return split == nullptr ? amount(first) : pieces(*split);
+        return split == nullptr ? amount(language, first) : pieces(language, *split);
     }
     const bool one_unit = std::ranges::all_of(item.parts, [&](const program::Part& part) {
         const Amount& amount = part.amounts[set];
@@ -128,17 +128,18 @@ std::string set_amount(const Item& item, std::size_t set) {
     });
     std::vector<std::string> words;
     for (const program::Part& part : item.parts) {
-        words.push_back(one_unit ? number_of(part.amounts[set]) : amount(part.amounts[set]));
+        words.push_back(one_unit ? number_of(language, part.amounts[set])
+                                 : amount(language, part.amounts[set]));
     }
     if (!one_unit) return join(words, " + ");
     const Unit unit = first.low.unit;
     return beside(join(words, "+"), unit == Unit::reps ? "" : plural(unit));
 }
 
-std::string pieces(const program::Pieces& split) {
+std::string pieces(Language language, const program::Pieces& split) {
     std::vector<std::string> words;
     for (const Amount& piece : split.amounts)
-        words.push_back(number_of(piece));
+        words.push_back(number_of(language, piece));
     const Unit unit = split.amounts.front().low.unit;
     const std::string text =
         beside(join(words, split.rest ? "+" : "-"), unit == Unit::reps ? "" : plural(unit));
@@ -150,24 +151,24 @@ bool equal_amounts(const Item& item) {
                                [](const program::Part& part) { return all_equal(part.amounts); });
 }
 
-std::string amounts(const Item& item) {
+std::string amounts(Language language, const Item& item) {
     const std::size_t sets = item.set_count();
     const bool joined = item.parts.size() > 1;
     if (equal_amounts(item)) {
-        std::string once = set_amount(item, 0);
+        std::string once = set_amount(language, item, 0);
         if (sets == 1) return once;
         const bool split = joined || item.find<program::Pieces>() != nullptr;
         return fmt::format("{}{}×{}{}{}{}", sets, nbsp, nbsp, split ? "(" : "", once,
                            split ? ")" : "");
     }
-    if (!joined) return differing_amounts(item.parts.front().amounts);
+    if (!joined) return differing_amounts(language, item.parts.front().amounts);
     std::vector<std::string> words;
     for (std::size_t set = 0; set < sets; ++set)
-        words.push_back(set_amount(item, set));
+        words.push_back(set_amount(language, item, set));
     return join(words, ", ");
 }
 
-std::string sides(program::Sides sides) {
+std::string sides(Language, program::Sides sides) {
     static constexpr std::string_view words[] = {
 #define STAVE_SIDE_WORD(id, word) word,
 #include "grammar/keywords.def"
@@ -191,30 +192,30 @@ std::string sides(program::Sides sides) {
     return "right";
 }
 
-std::string sides(const program::Block& block, const Item& item) {
+std::string sides(Language language, const program::Block& block, const Item& item) {
     const bool block_says_it = block.by_sides && item.sides.rule == program::SideRule::each;
-    return block_says_it ? "" : sides(item.sides);
+    return block_says_it ? "" : sides(language, item.sides);
 }
 
-std::string time_for(const program::Block& block, const Item& item) {
+std::string time_for(Language language, const program::Block& block, const Item& item) {
     const bool timed = dimension(item.parts.front().amounts.front().low.unit) == Dimension::time;
     const bool is_goal = block.run == program::RunKind::intervals && !timed;
-    return is_goal ? "in " + quantity(block.time) : "";
+    return is_goal ? "in " + quantity(language, block.time) : "";
 }
 
-std::string work(const program::Block& block, const Item& item) {
+std::string work(Language language, const program::Block& block, const Item& item) {
     const bool once = block.by_rounds && equal_amounts(item);
-    std::string text = once ? set_amount(item, 0) : amounts(item);
-    append(text, " ", sides(block, item));
-    append(text, " ", time_for(block, item));
-    append(text, " @ ", loads(item));
+    std::string text = once ? set_amount(language, item, 0) : amounts(language, item);
+    append(text, " ", sides(language, block, item));
+    append(text, " ", time_for(language, block, item));
+    append(text, " @ ", loads(language, item));
     return text;
 }
 
-std::string dose(const program::Block& block, const Item& item) {
-    std::string text = work(block, item);
-    append(text, ", ", details(block, item));
-    append(text, "; ", rest_behind(block, item));
+std::string dose(Language language, const program::Block& block, const Item& item) {
+    std::string text = work(language, block, item);
+    append(text, ", ", details(language, block, item));
+    append(text, "; ", rest_behind(language, block, item));
     return text;
 }
 

@@ -12,6 +12,8 @@
 namespace stave {
 namespace {
 
+constexpr wording::Language english = wording::Language::english;
+
 using stave::testing::analysed;
 
 // Blanks that do not break are for paper.
@@ -30,18 +32,18 @@ program::Block only_block(const std::string& text) {
 // The dose of "squat: DOSE" in straight sets.
 std::string dose(const std::string& dose) {
     const program::Block block = only_block("sets: rest 60 s\nsquat: " + dose);
-    return plain(wording::dose(block, block.items.at(0)));
+    return plain(wording::dose(english, block, block.items.at(0)));
 }
 
 std::string dose_in(const std::string& format, const std::string& dose) {
     const program::Block block = only_block("circuit: " + format + "\nsquat: " + dose);
-    return plain(wording::dose(block, block.items.at(0)));
+    return plain(wording::dose(english, block, block.items.at(0)));
 }
 
 std::string format(const std::string& format, const std::string& kind = "circuit") {
     const bool two = format.contains("movement");
-    return plain(wording::format(
-        only_block(kind + ": " + format + "\nsquat: 5 each leg" + (two ? "\npush-up: 5" : ""))));
+    return plain(wording::format(english, only_block(kind + ": " + format + "\nsquat: 5 each leg" +
+                                                     (two ? "\npush-up: 5" : ""))));
 }
 
 TEST(Words, say_amounts_beyond_a_number) {
@@ -157,7 +159,7 @@ TEST(Words, say_rests) {
 // The words of the last movement of a block.
 std::string last_dose(const std::string& text) {
     const program::Block block = only_block(text);
-    return plain(wording::dose(block, block.items.back()));
+    return plain(wording::dose(english, block, block.items.back()));
 }
 
 TEST(Words, leave_out_a_rest_that_the_blocks_own_replaces) {
@@ -165,18 +167,19 @@ TEST(Words, leave_out_a_rest_that_the_blocks_own_replaces) {
     EXPECT_EQ(last_dose("circuit: 3 rounds, rest 60 s\n" + two), "5");
     EXPECT_EQ(last_dose("circuit: 3 rounds\n" + two), "5, rest 30 s");
     const program::Block block = only_block("circuit: 3 rounds, rest 60 s\n" + two);
-    EXPECT_EQ(plain(wording::dose(block, block.items.front())), "5, rest 20 s");
+    EXPECT_EQ(plain(wording::dose(english, block, block.items.front())), "5, rest 20 s");
 }
 
 TEST(Words, set_apart_what_comes_behind_a_movement) {
     const auto first_dose = [](const std::string& text) {
         const program::Block block = only_block(text + "push-up: 5");
-        return plain(wording::dose(block, block.items.front()));
+        return plain(wording::dose(english, block, block.items.front()));
     };
     EXPECT_EQ(first_dose("sets: rest 60 s\nsquat: 3 x 5, tempo 3-1-1-0\nrest: 4 min easy walk\n"),
               "3 × 5, 3 s down, 1 s pause, 1 s up; after the last set: rest 4 min, easy walk");
     EXPECT_EQ(first_dose("circuit: 3 rounds\nsquat: 5\nrest: 45 s\n"), "5; then rest 45 s");
-    EXPECT_EQ(plain(wording::format(only_block("sets: rest 60 s\nsquat: 5\nrest: 4 min easy walk\n"
+    EXPECT_EQ(plain(wording::format(english,
+                                    only_block("sets: rest 60 s\nsquat: 5\nrest: 4 min easy walk\n"
                                                "circuit: 2 rounds\npush-up: 5"))),
               "rest 60 s between sets, then rest 4 min before the next block, easy walk");
 }
@@ -197,7 +200,8 @@ TEST(Words, name_the_directions_of_a_repetition) {
     const auto ways = [&](const std::string& directions, const std::string& item) {
         const program::Program program =
             analysed(star + directions + "\nsession: A\nsets: rest 60 s\n" + item + "\n").program;
-        return plain(wording::directions(program, program.sessions.at(0).blocks.at(0).items.at(0)));
+        return plain(
+            wording::directions(english, program, program.sessions.at(0).blocks.at(0).items.at(0)));
     };
     EXPECT_EQ(ways("forward, side, back", "star: 4"), "each rep: forward, side, back");
     EXPECT_EQ(ways("3", "star: 4"), "each rep: 3 directions");
@@ -210,7 +214,7 @@ TEST(Words, say_where_a_rest_of_a_block_falls) {
     EXPECT_EQ(format("rest 60 s", "sets"), "rest 60 s between sets");
     const std::string two = "\nsquat: 2 x 5\npush-up: 2 x 5";
     const auto said = [&](const std::string& format) {
-        return plain(wording::format(only_block(format + two)));
+        return plain(wording::format(english, only_block(format + two)));
     };
     EXPECT_EQ(said("sets: rest 60 s"), "rest 60 s after every set");
     EXPECT_EQ(said("sets: rest 60 s, 2 min between movements"),
