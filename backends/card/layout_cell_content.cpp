@@ -9,6 +9,7 @@ namespace stave::card::layout {
 
 namespace {
 
+using program::Amount;
 using program::Item;
 
 // Units of more letters are words.
@@ -193,6 +194,20 @@ void draw_boxes(Piece& piece, const Context& context, const program::Block& bloc
         tick_box(piece, context.fonts, x, y, context.style.tick_box(), letter, line);
         x += context.style.tick_box() + cell_gap::box;
     }
+}
+
+bool is_ladder(const Item& item) {
+    if (item.parts.size() != 1 || item.set_count() < 3) return false;
+    const std::vector<Amount>& amounts = item.parts.front().amounts;
+    const bool plain = std::ranges::all_of(amounts, [&](const Amount& amount) {
+        return amount.form == program::AmountForm::exact &&
+               amount.low.unit == amounts.front().low.unit;
+    });
+    if (!plain || item.find<program::Pieces>() != nullptr) return false;
+    const auto value = [](const Amount& amount) { return amount.low.value; };
+    return amounts.front().low.value != amounts.back().low.value &&
+           (std::ranges::is_sorted(amounts, {}, value) ||
+            std::ranges::is_sorted(amounts, std::ranges::greater{}, value));
 }
 
 bool equal_loads(const Item& item) {

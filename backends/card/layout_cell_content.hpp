@@ -54,6 +54,9 @@ Centipoints draw_runs(Piece& piece, const Context& context, const std::vector<Ru
 void draw_boxes(Piece& piece, const Context& context, const program::Block& block,
                 const program::Item& item, std::size_t set, Centipoints x, Centipoints y);
 
+// Whether three or more sets rise or fall without a turn: their bars show it at a glance.
+[[nodiscard]] bool is_ladder(const program::Item& item);
+
 [[nodiscard]] bool equal_loads(const program::Item& item);
 // Of the widest load of the item's sets.
 [[nodiscard]] Centipoints load_width(const Context& context, const program::Item& item);

@@ -113,18 +113,36 @@ Centipoints load_indent(const Context& context, const CellPlan& plan, const prog
     return std::clamp(room, 0, box_indent(context, plan, block, item));
 }
 
-// What stands under a cell's number: the unit where it is a word, then the load.
-// Gives the last baseline.
+// A bar as long as the amount is large beside the item's largest; gives its bottom.
+Centipoints draw_ladder_bar(Piece& piece, const Context& context, const CellPlan& plan,
+                            const Item& item, std::size_t set, CellPlace place) {
+    const std::vector<program::Amount>& amounts = item.parts.front().amounts;
+    const Ratio largest = std::max(amounts.front().low.value, amounts.back().low.value);
+    const Centipoints room = plan.cell_width - plan.number_indent - cell_gap::cell;
+    const auto length =
+        static_cast<Centipoints>(floor(Ratio(room) * amounts[set].low.value / largest));
+    const Centipoints top = place.baseline + descent(context.style.big().size) + points(0.3);
+    const Centipoints height = context.style.across(1.6);
+    piece.primitives.emplace_back(
+        Box{place.x + plan.number_indent, top, length, height, 0, grey::black, 0, grey::black});
+    return top + height;
+}
+
+// What stands under a cell's number: a ladder's bar, the unit where it is a word, then the
+// load. Gives the bottom.
 Centipoints draw_below_number(Piece& piece, const Context& context, const CellPlan& plan,
                               const program::Block& block, const Item& item, std::size_t set,
                               CellPlace place) {
     Centipoints baseline = place.baseline;
+    // What is drawn last, below its own baseline.
     Centipoints above = descent(context.style.big().size);
+    if (is_ladder(item)) {
+        above = draw_ladder_bar(piece, context, plan, item, set, place) - baseline + points(0.6);
+    }
     if (has_unit_below(context, block, item)) {
         const Run unit = amount_runs(context, block, item, set).back();
-        baseline +=
-            std::max(context.style.space(10.5), descent(context.style.big().size) +
-                                                    capital_height(unit.style.size) + points(0.2));
+        baseline += std::max(context.style.space(10.5),
+                             above + capital_height(unit.style.size) + points(0.2));
         draw(piece, place.x + plan.number_indent, baseline, unit.style, unit.text);
         above = descent(unit.style.size);
     }
@@ -133,8 +151,9 @@ Centipoints draw_below_number(Piece& piece, const Context& context, const CellPl
         baseline += std::max(context.style.space(12), above + load + points(0.8));
         draw(piece, place.x + load_indent(context, plan, block, item), baseline,
              context.style.load(), wording::set_load(context.language, item, set));
+        above = 0;
     }
-    return baseline;
+    return baseline + std::max(is_ladder(item) ? above : 0, points(3));
 }
 
 // One cell; gives its bottom.
@@ -154,8 +173,7 @@ Centipoints draw_cell(Piece& piece, const Context& context, const CellPlan& plan
                    place.baseline - (height + box) / 2);
     }
     draw_runs(piece, context, runs, place.x + plan.number_indent, place.baseline);
-    const Centipoints bottom =
-        draw_below_number(piece, context, plan, block, item, set, place) + points(3);
+    const Centipoints bottom = draw_below_number(piece, context, plan, block, item, set, place);
     if (form == CellForm::beside) return bottom;
     draw_boxes(piece, context, block, item, set, place.x, bottom + style.space(2));
     return bottom + style.space(2) + box;

@@ -61,17 +61,21 @@ Centipoints draw_facts(Piece& piece, const Context& context) {
         const Centipoints baseline = y + ascent(value.size);
         draw(piece, grid.fact_label, baseline, style.capitals(), fact.label);
         if (fact.value.empty()) {
-            dotted(piece, grid.fact_value, grid.right, baseline + points(1));
+            dotted(piece, grid.fact_value, facts_right(context), baseline + points(1));
             y += pitch;
             continue;
         }
         std::vector<Run> runs{{value, fact.value}};
         if (!fact.more.empty()) runs.push_back({style.plain(), fact.more, style.across(5)});
-        const TextBlock block = wrap(context.fonts, runs, grid.right - grid.fact_value);
+        const TextBlock block = wrap(context.fonts, runs, facts_right(context) - grid.fact_value);
         const Centipoints bottom = draw(piece, grid.fact_value, y, block);
         y = std::max(bottom, y + pitch);
     }
-    return y;
+    return context.style.has_figures ? draw_patterns(piece, context, y) : y;
+}
+
+Centipoints facts_right(const Context& context) {
+    return context.grid().right;
 }
 
 Centipoints draw_name_line(Piece& piece, const Context& context, Centipoints y) {

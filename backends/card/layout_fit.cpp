@@ -109,6 +109,7 @@ private:
     }
 
     void shrink() {
+        style().has_figures = false;
         style().permille = style().permille * step_permille / 1000;
         set_spacing(spacings.back());
     }

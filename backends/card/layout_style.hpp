@@ -40,6 +40,8 @@ struct Style {
     Centipoints row_padding = 0;
     // 0 where there is no log.
     Centipoints log_width = sheet->log_width;
+    // Figures that help but are not needed: the bar of patterns.
+    bool has_figures = true;
     // By block: its cues are not printed.
     std::vector<bool> without_cues;
 

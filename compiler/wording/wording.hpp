@@ -90,6 +90,8 @@ namespace stave::wording {
 [[nodiscard]] std::string display_name(const program::Item& item);
 // Any text with a capital letter first, by the same rule.
 [[nodiscard]] std::string capitalised(std::string text);
+// "squat", "hinge".
+[[nodiscard]] std::string_view pattern(Language language, program::Pattern pattern);
 // "Warm-up", "Sets", "Superset", "Circuit", "Stations", "Cool-down".
 [[nodiscard]] std::string_view kind(Language language, program::BlockKind kind);
 // "Circuit Deck legs", or the kind alone where there is no title.
