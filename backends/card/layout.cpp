@@ -7,6 +7,7 @@
 #include "backends/card/layout_fit.hpp"
 #include "backends/card/layout_glyphs.hpp"
 #include "backends/card/layout_parts.hpp"
+#include "backends/card/layout_technique.hpp"
 #include "compiler/wording/wording.hpp"
 
 namespace stave::card {
@@ -50,6 +51,16 @@ Centipoints place_head(Piece& all, const Fitted& fitted, bool is_first) {
     return y + parts.time_bar.height;
 }
 
+Page page_of(const Context& context, Piece piece) {
+    Page page;
+    page.width = context.sheet().width;
+    page.height = context.sheet().height;
+    page.title = title_of(context);
+    page.language = wording::tag(context.language);
+    page.primitives = std::move(piece.primitives);
+    return page;
+}
+
 Page assemble(const Fitted& fitted, std::size_t page_id) {
     const Context& context = fitted.context;
     const Style& style = context.style;
@@ -69,13 +80,16 @@ Page assemble(const Fitted& fitted, std::size_t page_id) {
     const Centipoints footer_top = context.grid().bottom - fitted.parts.footer.height;
     place(all, lay_out_closing(context, closing, footer_top - footer_gap - y), y);
     place(all, fitted.parts.footer, footer_top);
-    Page page;
-    page.width = context.sheet().width;
-    page.height = context.sheet().height;
-    page.title = title_of(context);
-    page.language = wording::tag(context.language);
-    page.primitives = std::move(all.primitives);
-    return page;
+    return page_of(context, std::move(all));
+}
+
+void add_technique(std::vector<Page>& pages, const Context& context, const CardText& text,
+                   DiagnosticSink& sink) {
+    for (Piece& piece : lay_out_technique(context, text))
+        pages.push_back(page_of(context, std::move(piece)));
+    const std::vector<std::string> names = without_steps(context.program, context.session);
+    if (names.empty()) return;
+    sink.report({Code::technique_unknown, context.session.span, {wording::list(names)}, {}, {}});
 }
 
 // Millimetres, rounded up: 1 mm is 72 / 25.4 pt.
@@ -93,14 +107,23 @@ void report_overflow(const Fitted& fitted, DiagnosticSink& sink) {
     const program::Session& session = fitted.context.session;
     std::string fullest = "the head of the card";
     Span span = session.span;
+    Centipoints height = fitted.parts.header.height;
     if (!fitted.parts.blocks.empty()) {
-        const program::Block& block = session.blocks[tallest(fitted.parts.blocks)];
+        const std::size_t block_id = tallest(fitted.parts.blocks);
+        const program::Block& block = session.blocks[block_id];
+        height = fitted.parts.blocks[block_id].height;
         fullest = std::string("block ") + block.letter + ", " +
                   wording::block_name(wording::Language::english, block);
         span = block.span;
     }
-    sink.report(
-        {Code::card_overflow, span, {std::to_string(millimetres(fitted.excess)), fullest}, {}, {}});
+    const Code code = fitted.pages.size() > 1 ? Code::pages_overflow : Code::card_overflow;
+    sink.report({code,
+                 span,
+                 {std::to_string(millimetres(fitted.excess)),
+                  std::string(spoken_name(fitted.context.sheet().paper)), fullest,
+                  std::to_string(millimetres(height))},
+                 {},
+                 {}});
 }
 
 // Nothing vanishes in silence.
@@ -140,6 +163,7 @@ std::optional<std::vector<Page>> lay_out(const program::Program& program,
     std::vector<Page> pages;
     for (std::size_t page_id = 0; page_id < fitted.pages.size(); ++page_id)
         pages.push_back(assemble(fitted, page_id));
+    if (text.has_technique) add_technique(pages, fitted.context, text, sink);
     return pages;
 }
 

@@ -28,6 +28,8 @@ struct CardText {
     // Ties the paper to its source: the first hex digits of the source's hash.
     std::string revision;
     Paper paper = Paper::a4;
+    // Further pages with how the movements go.
+    bool has_technique = false;
     // Of the card's own words.
     wording::Language language = wording::Language::english;
 };

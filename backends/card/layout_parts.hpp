@@ -71,6 +71,8 @@ enum class Closing : std::uint8_t { none, row, full };
 // paragraph; empty where the block's cues are dropped.
 [[nodiscard]] std::vector<Run> cue_words(const Context& context, std::uint32_t block_id,
                                          const program::Item& item);
+// "If the hips rise: brace first".
+[[nodiscard]] std::vector<Run> fault_paragraph(const Context& context, const program::Fault& fault);
 // One paragraph of cues with points between them.
 [[nodiscard]] std::vector<Run> cue_paragraph(const Context& context,
                                              const std::vector<std::string>& cues);

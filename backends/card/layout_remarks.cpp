@@ -5,15 +5,6 @@ namespace stave::card::layout {
 
 namespace {
 
-// "If pushing off the back foot: lift its toes first".
-std::vector<Run> fault_paragraph(const Context& context, const program::Fault& fault) {
-    const TextStyle style = context.style.cue();
-    const Centipoints gap = blank(context.fonts, style);
-    std::vector<Run> runs{{style, "If"}, {style, fault.what + ':', gap}};
-    runs.push_back({context.style.strong_cue(), fault.mend, gap});
-    return runs;
-}
-
 // A word in bold, then the text: "Count: steps forward, not back".
 std::vector<Run> headed(const Context& context, std::string_view word, const std::string& text) {
     return {{context.style.strong_cue(), std::string(word)},
@@ -42,6 +33,14 @@ std::vector<Run> substitute_paragraph(const Context& context, const program::Blo
 }
 
 }  // namespace
+
+std::vector<Run> fault_paragraph(const Context& context, const program::Fault& fault) {
+    const TextStyle style = context.style.cue();
+    const Centipoints gap = blank(context.fonts, style);
+    std::vector<Run> runs{{style, "If"}, {style, fault.what + ':', gap}};
+    runs.push_back({context.style.strong_cue(), fault.mend, gap});
+    return runs;
+}
 
 std::vector<Run> cue_paragraph(const Context& context, const std::vector<std::string>& cues) {
     std::vector<Run> runs;

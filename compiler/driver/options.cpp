@@ -70,6 +70,8 @@ void add_card(CLI::App& command, Options& options) {
             "--paper", one_of(paper_words, "a3, a4, a5, a6 and letter", options.card.paper),
             "What cards are printed on: a4, letter, a5, a6 for a pocket, a3 for a wall")
         ->type_name("PAPER");
+    command.add_flag("--technique", options.card.has_technique,
+                     "Add a second side: how the movements go, step by step");
 }
 
 std::string not_empty(const std::string& text) {

@@ -1,0 +1,245 @@
+#include "backends/card/layout_technique.hpp"
+
+#include <algorithm>
+#include <cstddef>
+#include <cstdint>
+#include <set>
+#include <string_view>
+#include <utility>
+
+#include "backends/card/layout_fit.hpp"
+#include "compiler/wording/wording.hpp"
+
+namespace stave::card::layout {
+
+namespace {
+
+using program::MovementDefinition;
+
+constexpr std::int32_t smallest_permille = 850;
+
+// A line that flows down the columns.
+struct FlowLine {
+    TextLine line;
+    Centipoints indent = 0;
+    Centipoints above = 0;
+    // A name never stands at a column's foot, parted from its first step.
+    bool keeps_next = false;
+
+    [[nodiscard]] Centipoints height() const { return above + line_height(line.size); }
+};
+
+std::vector<const MovementDefinition*> movements_with_steps(const Context& context) {
+    std::vector<const MovementDefinition*> found;
+    std::set<std::uint32_t> met;
+    for (const program::Block& block : context.session.blocks) {
+        for (const program::Item& item : block.items) {
+            for (const program::Part& part : item.parts) {
+                if (!part.definition || !met.insert(*part.definition).second) continue;
+                const MovementDefinition& movement = context.program.movements[*part.definition];
+                if (!movement.technique.steps.empty()) found.push_back(&movement);
+            }
+        }
+    }
+    return found;
+}
+
+// The columns of a page and where the first of them begins.
+struct Columns {
+    std::size_t count = 2;
+    Centipoints left = 0;
+    Centipoints width = 0;
+    Centipoints pitch = 0;
+};
+
+Columns columns_of(const Context& context) {
+    const Grid& grid = context.grid();
+    const Centipoints across = grid.right - grid.left;
+    // A pocket is as wide as one column.
+    if (!context.sheet().has_rail) return {1, grid.left, across, across};
+    const Centipoints width = across / 2 - grid.gutter;
+    return {2, grid.left, width, width + 2 * grid.gutter};
+}
+
+// All lines of all movements, in order, broken to the width of a column.
+class Flow {
+public:
+    Flow(const Context& context, Centipoints width) : context_(context), width_(width) {}
+
+    std::vector<FlowLine> run() {
+        for (const MovementDefinition* movement : movements_with_steps(context_))
+            add(*movement);
+        return std::move(lines_);
+    }
+
+private:
+    void add(const MovementDefinition& movement) {
+        const Style& style = context_.style;
+        const std::size_t first = lines_.size();
+        add_words({{style.name(), wording::capitalised(movement.name)}}, 0, style.space(11));
+        const TextStyle number = style.number();
+        const Centipoints indent =
+            context_.fonts.measure(number.face, number.size, "10") + style.across(5);
+        for (std::size_t step = 0; step < movement.technique.steps.size(); ++step) {
+            const std::size_t line = lines_.size();
+            add_words({{style.plain(), movement.technique.steps[step]}}, indent, style.space(2));
+            if (line == lines_.size()) continue;
+            TextLine& begun = lines_[line].line;
+            begun.parts.insert(begun.parts.begin(), {-indent, number, std::to_string(step + 1)});
+        }
+        for (std::size_t line = first; line < lines_.size() && line < first + 2; ++line)
+            lines_[line].keeps_next = line + 1 < lines_.size();
+        add_advice(movement, indent);
+    }
+
+    void add_advice(const MovementDefinition& movement, Centipoints indent) {
+        const Style& style = context_.style;
+        const Centipoints above = style.space(2);
+        add_words(cue_paragraph(context_, movement.cues), indent, above);
+        for (const program::Fault& fault : movement.faults)
+            add_words(fault_paragraph(context_, fault), indent, above);
+        for (const std::string& caution : movement.technique.cautions) {
+            const Centipoints gap = blank(context_.fonts, style.strong_cue());
+            add_words({{style.strong_cue(), "Take care:"}, {style.strong_cue(), caution, gap}},
+                      indent, above);
+        }
+    }
+
+    void add_words(const std::vector<Run>& runs, Centipoints indent, Centipoints above) {
+        for (TextLine& line : wrap(context_.fonts, runs, width_ - indent).lines) {
+            lines_.push_back({std::move(line), indent, above, false});
+            above = 0;
+        }
+    }
+
+    const Context& context_;
+    Centipoints width_;
+    std::vector<FlowLine> lines_;
+};
+
+// How many lines from `first` on fill a column of this height: one at least.
+std::size_t column_end(const std::vector<FlowLine>& lines, std::size_t first, Centipoints height) {
+    Centipoints y = 0;
+    std::size_t end = first;
+    while (end < lines.size()) {
+        y += lines[end].height() - (end == first ? lines[end].above : 0);
+        if (y > height && end > first) break;
+        ++end;
+    }
+    std::size_t kept = end;
+    while (end < lines.size() && kept > first + 1 && lines[kept - 1].keeps_next)
+        --kept;
+    return kept > first + 1 ? kept : end;
+}
+
+std::size_t page_end(const std::vector<FlowLine>& lines, std::size_t first, std::size_t columns,
+                     Centipoints height) {
+    for (std::size_t column = 0; column < columns && first < lines.size(); ++column)
+        first = column_end(lines, first, height);
+    return first;
+}
+
+// The least height with which the lines of one page fill its columns alike.
+Centipoints balanced(const std::vector<FlowLine>& lines, std::size_t first, std::size_t end,
+                     std::size_t columns, Centipoints most) {
+    Centipoints low = 0;
+    Centipoints high = most;
+    while (low + 1 < high) {
+        const Centipoints middle = (low + high) / 2;
+        (page_end(lines, first, columns, middle) >= end ? high : low) = middle;
+    }
+    return high;
+}
+
+Piece draw_page(const std::vector<FlowLine>& lines, std::size_t first, std::size_t end,
+                const Columns& columns, Centipoints height) {
+    Piece piece;
+    for (std::size_t column = 0; column < columns.count && first < end; ++column) {
+        const Centipoints left = columns.left + static_cast<Centipoints>(column) * columns.pitch;
+        const std::size_t last = std::min(column_end(lines, first, height), end);
+        Centipoints y = 0;
+        for (std::size_t id = first; id < last; ++id) {
+            const FlowLine& flowing = lines[id];
+            if (id > first) y += flowing.above;
+            y = draw(piece, left + flowing.indent, y, TextBlock{{flowing.line}});
+        }
+        piece.height = std::max(piece.height, y);
+        first = last;
+    }
+    return piece;
+}
+
+Piece lay_out_head(const Context& context) {
+    const Style& style = context.style;
+    const Grid& grid = context.grid();
+    Piece piece;
+    const TextBlock words =
+        wrap(context.fonts,
+             {{style.head(), title_of(context)}, {style.plain(), "Technique", style.across(9)}},
+             grid.right - grid.left);
+    const Centipoints y = draw(piece, grid.left, 0, words) + style.space(3);
+    rule(piece, grid.left, grid.right, y, style.across(1.6), grey::black);
+    piece.height = y + style.space(8);
+    return piece;
+}
+
+struct Room {
+    Piece head;
+    Piece footer;
+    Centipoints height = 0;
+};
+
+Room room_of(const Context& context, const CardText& text) {
+    Room room{lay_out_head(context), lay_out_footer(context, text), 0};
+    const Grid& grid = context.grid();
+    room.height = grid.bottom - room.footer.height - footer_gap - grid.top - room.head.height;
+    return room;
+}
+
+}  // namespace
+
+std::vector<Piece> lay_out_technique(const Context& wanted, const CardText& text) {
+    Context context = wanted;
+    context.style.permille = 1000;
+    const Columns columns = columns_of(context);
+    std::vector<FlowLine> lines = Flow(context, columns.width).run();
+    if (lines.empty()) return {};
+    Room room = room_of(context, text);
+    while (page_end(lines, 0, columns.count, room.height) < lines.size() &&
+           context.style.permille > smallest_permille) {
+        context.style.permille -= 50;
+        lines = Flow(context, columns.width).run();
+        room = room_of(context, text);
+    }
+    std::vector<Piece> pages;
+    const Grid& grid = context.grid();
+    for (std::size_t first = 0; first < lines.size();) {
+        const std::size_t end = page_end(lines, first, columns.count, room.height);
+        const Centipoints height = balanced(lines, first, end, columns.count, room.height);
+        Piece page;
+        place(page, room.head, grid.top);
+        place(page, draw_page(lines, first, end, columns, height), grid.top + room.head.height);
+        place(page, room.footer, grid.bottom - room.footer.height);
+        pages.push_back(std::move(page));
+        first = end;
+    }
+    return pages;
+}
+
+std::vector<std::string> without_steps(const program::Program& program,
+                                       const program::Session& session) {
+    std::vector<std::string> names;
+    for (const program::Block& block : session.blocks) {
+        for (const program::Item& item : block.items) {
+            for (const program::Part& part : item.parts) {
+                const bool has_steps =
+                    part.definition && !program.movements[*part.definition].technique.steps.empty();
+                if (has_steps || part.is_game) continue;
+                if (std::ranges::find(names, part.name) == names.end()) names.push_back(part.name);
+            }
+        }
+    }
+    return names;
+}
+
+}  // namespace stave::card::layout
