@@ -29,15 +29,21 @@ struct FlowLine {
     [[nodiscard]] Centipoints height() const { return above + line_height(line.size); }
 };
 
-std::vector<const MovementDefinition*> movements_with_steps(const Context& context) {
-    std::vector<const MovementDefinition*> found;
+// A movement and what the coach calls it.
+struct Called {
+    const MovementDefinition* movement = nullptr;
+    std::string_view name;
+};
+
+std::vector<Called> movements_with_steps(const Context& context) {
+    std::vector<Called> found;
     std::set<std::uint32_t> met;
     for (const program::Block& block : context.session.blocks) {
         for (const program::Item& item : block.items) {
             for (const program::Part& part : item.parts) {
                 if (!part.definition || !met.insert(*part.definition).second) continue;
                 const MovementDefinition& movement = context.program.movements[*part.definition];
-                if (!movement.technique.steps.empty()) found.push_back(&movement);
+                if (!movement.technique.steps.empty()) found.push_back({&movement, part.name});
             }
         }
     }
@@ -67,16 +73,27 @@ public:
     Flow(const Context& context, Centipoints width) : context_(context), width_(width) {}
 
     std::vector<FlowLine> run() {
-        for (const MovementDefinition* movement : movements_with_steps(context_))
-            add(*movement);
+        for (const Called& called : movements_with_steps(context_)) {
+            add_name(called);
+            add_steps(*called.movement);
+        }
         return std::move(lines_);
     }
 
 private:
-    void add(const MovementDefinition& movement) {
+    // The coach's name, and behind it the one that the steps are told of.
+    void add_name(const Called& called) {
         const Style& style = context_.style;
-        const std::size_t first = lines_.size();
-        add_words({{style.name(), wording::capitalised(movement.name)}}, 0, style.space(11));
+        const std::string name = wording::capitalised(std::string(called.name));
+        std::vector<Run> words{{style.name(), name}};
+        if (name != wording::capitalised(called.movement->name))
+            words.push_back({style.cue(), called.movement->name, style.across(6)});
+        name_line_ = lines_.size();
+        add_words(words, 0, style.space(11));
+    }
+
+    void add_steps(const MovementDefinition& movement) {
+        const Style& style = context_.style;
         const TextStyle number = style.number();
         const Centipoints indent =
             context_.fonts.measure(number.face, number.size, "10") + style.across(5);
@@ -87,7 +104,7 @@ private:
             TextLine& begun = lines_[line].line;
             begun.parts.insert(begun.parts.begin(), {-indent, number, std::to_string(step + 1)});
         }
-        for (std::size_t line = first; line < lines_.size() && line < first + 2; ++line)
+        for (std::size_t line = name_line_; line < lines_.size() && line < name_line_ + 2; ++line)
             lines_[line].keeps_next = line + 1 < lines_.size();
         add_advice(movement, indent);
     }
@@ -115,6 +132,8 @@ private:
     const Context& context_;
     Centipoints width_;
     std::vector<FlowLine> lines_;
+    // Where the movement begins that is being added.
+    std::size_t name_line_ = 0;
 };
 
 // How many lines from `first` on fill a column of this height: one at least.

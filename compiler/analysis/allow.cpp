@@ -40,7 +40,7 @@ std::string nearest_code(const std::string& name) {
 
 // Found when cards are laid out, which may be later or never.
 bool is_of_cards(Code code) {
-    return code == Code::card_cues_dropped;
+    return code == Code::card_cues_dropped || code == Code::technique_unknown;
 }
 
 void report_unknown(const std::string& name, Span span, DiagnosticSink& sink) {

@@ -245,9 +245,11 @@ TEST(Layout, RefusesWhatDoesNotFitAndNamesTheFullestBlock) {
     ASSERT_EQ(diagnostics.size(), 1U);
     EXPECT_EQ(diagnostics[0].code, Code::card_overflow);
     EXPECT_EQ(diagnostics[0].span, (Span{300, 320}));
-    ASSERT_EQ(diagnostics[0].arguments.size(), 2U);
+    ASSERT_EQ(diagnostics[0].arguments.size(), 4U);
     EXPECT_GT(std::stoi(diagnostics[0].arguments[0]), 100);
-    EXPECT_EQ(diagnostics[0].arguments[1], "block C, Circuit Deck legs");
+    EXPECT_EQ(diagnostics[0].arguments[1], "A4");
+    EXPECT_EQ(diagnostics[0].arguments[2], "block C, Circuit Deck legs");
+    EXPECT_GT(std::stoi(diagnostics[0].arguments[3]), 100);
 }
 
 TEST(Layout, RefusesSignsThatNoFaceHas) {

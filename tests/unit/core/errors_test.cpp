@@ -155,6 +155,7 @@ constexpr ElsewhereCode elsewhere[] = {
     {Code::same_output, "tests/unit/driver"},       {Code::more_problems, "tests/unit/driver"},
     {Code::too_many_lines, "tests/unit/core"},      {Code::card_overflow, "tests/unit/card"},
     {Code::card_cues_dropped, "tests/unit/card"},   {Code::glyph_missing, "tests/unit/card"},
+    {Code::pages_overflow, "tests/unit/card"},      {Code::technique_unknown, "tests/unit/card"},
     {Code::movement_unknown, "tests/unit/compose"}, {Code::include_missing, "tests/unit/compose"},
     {Code::include_cycle, "tests/unit/compose"},    {Code::include_too_much, "tests/unit/compose"},
     {Code::routine_twice, "tests/unit/compose"},    {Code::routine_parameter, "tests/unit/compose"},
