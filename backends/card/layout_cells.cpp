@@ -113,18 +113,23 @@ Centipoints load_indent(const Context& context, const CellPlan& plan, const prog
     return std::clamp(room, 0, box_indent(context, plan, block, item));
 }
 
-// A bar as long as the amount is large beside the item's largest; gives its bottom.
+// A bar as long as the amount is large beside the item's largest, over the load where one
+// stands below; gives its bottom.
 Centipoints draw_ladder_bar(Piece& piece, const Context& context, const CellPlan& plan,
-                            const Item& item, std::size_t set, CellPlace place) {
+                            const program::Block& block, const Item& item, std::size_t set,
+                            CellPlace place) {
     const std::vector<program::Amount>& amounts = item.parts.front().amounts;
     const Ratio largest = std::max(amounts.front().low.value, amounts.back().low.value);
-    const Centipoints room = plan.cell_width - plan.number_indent - cell_gap::cell;
+    const Centipoints indent = wants_loads_in_cells(context, item)
+                                   ? load_indent(context, plan, block, item)
+                                   : plan.number_indent;
+    const Centipoints room = plan.cell_width - indent - cell_gap::cell;
     const auto length =
         static_cast<Centipoints>(floor(Ratio(room) * amounts[set].low.value / largest));
     const Centipoints top = place.baseline + descent(context.style.big().size) + points(0.3);
     const Centipoints height = context.style.across(1.6);
     piece.primitives.emplace_back(
-        Box{place.x + plan.number_indent, top, length, height, 0, grey::black, 0, grey::black});
+        Box{place.x + indent, top, length, height, 0, grey::black, 0, grey::black});
     return top + height;
 }
 
@@ -137,7 +142,8 @@ Centipoints draw_below_number(Piece& piece, const Context& context, const CellPl
     // What is drawn last, below its own baseline.
     Centipoints above = descent(context.style.big().size);
     if (is_ladder(item)) {
-        above = draw_ladder_bar(piece, context, plan, item, set, place) - baseline + points(0.6);
+        above = draw_ladder_bar(piece, context, plan, block, item, set, place) - baseline +
+                context.style.across(1.8);
     }
     if (has_unit_below(context, block, item)) {
         const Run unit = amount_runs(context, block, item, set).back();

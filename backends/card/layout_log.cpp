@@ -99,15 +99,21 @@ std::optional<std::string> log_unit(const Context& context, const program::Block
                                           : std::string(plural(first.low.unit));
     }
     if (const auto unit = weight_unit(context, item)) return std::string(plural(*unit));
+    if (is_race(block)) return std::nullopt;
     if (counted == Dimension::time) return counted_in_time(context, block, item);
     if (counted == Dimension::length || counted == Dimension::energy) {
         return std::string(clock_unit);
     }
-    if (is_race(block)) return std::nullopt;
     return std::string(plural(first.low.unit));
 }
 
 }  // namespace
+
+bool has_log(const Context& context, const program::Block& block) {
+    return context.style.has_log() && std::ranges::any_of(block.items, [&](const Item& item) {
+               return log_unit(context, block, item).has_value();
+           });
+}
 
 void draw_log(Piece& piece, const Context& context, const program::Block& block, const Item& item,
               Centipoints baseline) {

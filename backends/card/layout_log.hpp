@@ -7,6 +7,8 @@
 
 namespace stave::card::layout {
 
+// Whether anything is to be written down beside the block's movements.
+[[nodiscard]] bool has_log(const Context& context, const program::Block& block);
 // Dots to write on, with the unit behind them where one is clear.
 void draw_log(Piece& piece, const Context& context, const program::Block& block,
               const program::Item& item, Centipoints baseline);

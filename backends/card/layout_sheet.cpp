@@ -196,7 +196,7 @@ Sheet a3() {
     sheet.widest_load = points(86);
     sheet.is_written_on = false;
     sheet.cautions_width = points(560);
-    sheet.most_permille = 1250;
+    sheet.most_permille = 1600;
     return sheet;
 }
 

@@ -26,7 +26,7 @@ Centipoints draw_heads(Piece& piece, const Context& context, const CellPlan& pla
             sets = std::max(sets, item.set_count());
         draw_set_numbers(piece, context, plan, block, 0, sets, baseline);
     }
-    if (style.has_log()) draw(piece, style.log_left(), baseline, style.capitals(), "LOG");
+    if (has_log(context, block)) draw(piece, style.log_left(), baseline, style.capitals(), "LOG");
     const Centipoints bottom = baseline + style.across(5);
     rule(piece, context.grid().label, context.grid().right, bottom, style.across(0.5), grey::black);
     return bottom;
@@ -63,7 +63,8 @@ Centipoints draw_remarks(Piece& piece, const Context& context, const program::Bl
         if (y + narrow.height() <= below + (leaves_white ? 2 * line : wide.height())) {
             y = draw(piece, context.grid().name, y, narrow);
         } else {
-            y = draw(piece, context.grid().name, below, wide);
+            const Centipoints gap = below == cells_bottom ? context.style.space(2) : 0;
+            y = draw(piece, context.grid().name, below + gap, wide);
         }
     }
     return std::max(y, cells_bottom);
