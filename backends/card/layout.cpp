@@ -38,16 +38,34 @@ Centipoints stretched_gap(const Style& style, Closing closing, std::size_t block
     return style.block_gap + std::min(left_over / gaps, style.space(most_stretch));
 }
 
+// What the bar of the session's time shows: "A Warm-up 5 min, B Haul 12 min".
+std::string time_bar_words(const Context& context) {
+    std::string words;
+    for (std::size_t block_id = 0; block_id < context.session.blocks.size(); ++block_id) {
+        const program::Block& block = context.session.blocks[block_id];
+        if (!words.empty()) words += ", ";
+        words += std::string(1, block.letter) + ' ' + wording::block_name(context.language, block) +
+                 ' ' + nearest_minutes(context, context.timeline.blocks[block_id].length_seconds);
+    }
+    return words;
+}
+
 // Head and time bar of the first page, or the running head of another; gives the bottom.
 Centipoints place_head(Piece& all, const Fitted& fitted, bool is_first) {
     const Parts& parts = fitted.parts;
     const Centipoints top = fitted.context.grid().top;
     const Piece& head = is_first ? parts.header : parts.running_head;
-    place(all, head, top);
+    if (is_first) {
+        place(all, head, top);
+    } else {
+        place_artifact(all, head, top);
+    }
     Centipoints y = top + head.height;
     if (!is_first || parts.time_bar.height == 0) return y;
     y += bar_gap(fitted.context.style);
+    open(all, Role::figure, time_bar_words(fitted.context));
     place(all, parts.time_bar, y);
+    close(all);
     return y + parts.time_bar.height;
 }
 
@@ -79,7 +97,11 @@ Page assemble(const Fitted& fitted, std::size_t page_id) {
     y += gap;
     const Centipoints footer_top = context.grid().bottom - fitted.parts.footer.height;
     place(all, lay_out_closing(context, closing, footer_top - footer_gap - y), y);
-    place(all, fitted.parts.footer, footer_top);
+    if (page_id == 0) {
+        place(all, fitted.parts.footer, footer_top);
+    } else {
+        place_artifact(all, fitted.parts.footer, footer_top);
+    }
     return page_of(context, std::move(all));
 }
 

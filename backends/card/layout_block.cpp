@@ -75,8 +75,12 @@ Centipoints draw_head(Piece& piece, const Context& context, std::uint32_t block_
     const Centipoints baseline = head_baseline(context);
     const Centipoints minutes_left = draw_minutes(piece, context, block_id, baseline);
     const Centipoints right = draw_clock_box(piece, context, block, minutes_left, baseline);
-    return draw(piece, context.grid().label, baseline - ascent(style.head().size),
-                wrap(context.fonts, runs, right - context.grid().label));
+    open(piece, Role::heading2);
+    const Centipoints bottom =
+        draw(piece, context.grid().label, baseline - ascent(style.head().size),
+             wrap(context.fonts, runs, right - context.grid().label));
+    close(piece);
+    return bottom;
 }
 
 Centipoints draw_notes(Piece& piece, const Context& context, std::uint32_t block_id,
@@ -117,6 +121,7 @@ bool is_list(const program::Block& block) {
 Piece lay_out_block(const Context& context, std::uint32_t block_id) {
     const program::Block& block = context.session.blocks[block_id];
     Piece piece;
+    open(piece, Role::section);
     rule(piece, context.grid().left, context.grid().right, context.style.across(0.8),
          context.style.across(1.6), grey::black);
     const Centipoints rail_bottom = draw_rail(piece, context, block_id);
@@ -129,6 +134,7 @@ Piece lay_out_block(const Context& context, std::uint32_t block_id) {
         y = std::max(y, piece.height);
     }
     y = draw_tally_strip(piece, context, block, y);
+    close(piece);
     piece.height = std::max({piece.height, y, rail_bottom});
     return piece;
 }

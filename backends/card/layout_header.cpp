@@ -50,7 +50,9 @@ Centipoints draw_title(Piece& piece, const Context& context) {
     const bool beside = context.sheet().has_fact_column;
     Centipoints y = draw_number(piece, context);
     if (!beside) y = std::max(y, draw_name_line(piece, context, 0));
+    open(piece, Role::heading1);
     y = draw(piece, left, y, title_block(context, width)) + style.space(5);
+    close(piece);
     if (!beside) y = draw_facts_in_words(piece, context, y) + style.space(4);
     for (const std::string& note : session.notes) {
         y = draw(piece, left, y, wrap(context.fonts, {{style.plain(), note}}, width));
@@ -85,8 +87,11 @@ Centipoints draw_kit(Piece& piece, const Context& context, Centipoints y) {
                                  wording::kit(context.language, thing), width - points(3)),
                         blank(context.fonts, style.plain())});
     }
+    open(piece, Role::paragraph);
     draw(piece, context.grid().left, y + ascent(style.plain().size), style.capitals(), "KIT");
-    return draw(piece, left, y, wrap(context.fonts, runs, width)) + style.space(2);
+    y = draw(piece, left, y, wrap(context.fonts, runs, width)) + style.space(2);
+    close(piece);
+    return y;
 }
 
 Centipoints draw_stop(Piece& piece, const Context& context, Centipoints y,
@@ -99,12 +104,15 @@ Centipoints draw_stop(Piece& piece, const Context& context, Centipoints y,
     const Centipoints indent = kit_indent(context);
     const Centipoints left = context.grid().left;
     const Centipoints chip = chip_width(context);
+    open(piece, Role::paragraph);
     piece.primitives.emplace_back(Box{left, y, chip, height, 0, grey::black, 0, grey::black});
     draw_centred(piece, context.fonts, left + chip / 2,
                  y + (height + capital_height(white.size)) / 2, white, "STOP");
     const TextBlock block =
         wrap(context.fonts, {{words, text}}, title_right(context) - left - indent);
-    return draw(piece, left + indent, y, block) + style.space(2);
+    y = draw(piece, left + indent, y, block) + style.space(2);
+    close(piece);
+    return y;
 }
 
 }  // namespace

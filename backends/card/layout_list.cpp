@@ -78,6 +78,7 @@ Centipoints draw_entry(Piece& piece, const Context& context, std::uint32_t block
                        std::size_t item_id, Column column, Centipoints y) {
     const program::Block& block = context.session.blocks[block_id];
     const Item& item = block.items[item_id];
+    open(piece, Role::item);
     draw(piece, column.left, y + ascent(name_style(context).size), context.style.label(),
          block.letter + std::to_string(item_id + 1));
     column.left += context.grid().name - context.grid().label;
@@ -92,6 +93,7 @@ Centipoints draw_entry(Piece& piece, const Context& context, std::uint32_t block
     for (const std::vector<Run>& paragraph : paragraphs) {
         y = draw(piece, column.left, y, wrap(context.fonts, paragraph, column.right - column.left));
     }
+    close(piece);
     return y;
 }
 
@@ -149,8 +151,10 @@ Piece lay_out_list(const Context& context, std::uint32_t block_id) {
     std::vector<Centipoints> right_heights = entry_heights(context, block_id, half, items, right);
     align(context, left_heights, right_heights);
     Piece piece;
+    open(piece, Role::list);
     const Centipoints first = draw_column(piece, context, block_id, 0, left_heights, left);
     const Centipoints second = draw_column(piece, context, block_id, half, right_heights, right);
+    close(piece);
     piece.height = std::max(first, second);
     return piece;
 }

@@ -131,6 +131,7 @@ Piece lay_out_table(const Context& context, std::uint32_t block_id) {
     const CellPlan plan = plan_cells(context, block);
     Piece piece;
     Centipoints y = draw_heads(piece, context, plan, block, style.space(1));
+    open(piece, Role::list);
     const Centipoints label_middle = capital_height(style.label().size) / 2;
     Centipoints first_label = 0;
     Centipoints last_label = 0;
@@ -138,6 +139,7 @@ Piece lay_out_table(const Context& context, std::uint32_t block_id) {
         if (item_id > 0)
             rule(piece, context.grid().label, context.grid().right, y, style.across(0.4),
                  grey::rule);
+        open(piece, Role::item);
         if (has_own_numbers(plan, block, item_id)) {
             draw_set_numbers(piece, context, plan, block, 0, block.items[item_id].set_count(),
                              y + style.row_padding + ascent(style.label().size));
@@ -147,7 +149,9 @@ Piece lay_out_table(const Context& context, std::uint32_t block_id) {
         last_label = baseline - label_middle;
         if (item_id == 0) first_label = last_label;
         y = draw_row(piece, context, plan, block, block_id, item_id, baseline) + style.row_padding;
+        close(piece);
     }
+    close(piece);
     const bool takes_turns =
         block.kind == program::BlockKind::superset || block.kind == program::BlockKind::circuit;
     if (takes_turns && block.items.size() > 1) {

@@ -196,7 +196,9 @@ Piece lay_out_head(const Context& context) {
         wrap(context.fonts,
              {{style.head(), title_of(context)}, {style.plain(), "Technique", style.across(9)}},
              grid.right - grid.left);
+    open(piece, Role::heading2);
     const Centipoints y = draw(piece, grid.left, 0, words) + style.space(3);
+    close(piece);
     rule(piece, grid.left, grid.right, y, style.across(1.6), grey::black);
     piece.height = y + style.space(8);
     return piece;
@@ -238,7 +240,7 @@ std::vector<Piece> lay_out_technique(const Context& wanted, const CardText& text
         Piece page;
         place(page, room.head, grid.top);
         place(page, draw_page(lines, first, end, columns, height), grid.top + room.head.height);
-        place(page, room.footer, grid.bottom - room.footer.height);
+        place_artifact(page, room.footer, grid.bottom - room.footer.height);
         pages.push_back(std::move(page));
         first = end;
     }

@@ -20,7 +20,7 @@ void move_down(Primitive& primitive, Centipoints by) {
                 shape.y1 += by;
                 shape.y2 += by;
                 shape.y3 += by;
-            } else {
+            } else if constexpr (requires { shape.y; }) {
                 shape.y += by;
             }
         },
@@ -144,6 +144,12 @@ void place(Piece& to, const Piece& from, Centipoints y) {
     to.height = std::max(to.height, y + from.height);
 }
 
+void place_artifact(Piece& to, const Piece& from, Centipoints y) {
+    open(to, Role::artifact);
+    place(to, from, y);
+    close(to);
+}
+
 Centipoints TextBlock::height() const {
     Centipoints sum = 0;
     for (const TextLine& line : lines)
@@ -220,6 +226,14 @@ void draw_right(Piece& piece, Fonts& fonts, Centipoints right, Centipoints basel
 void draw_centred(Piece& piece, Fonts& fonts, Centipoints centre, Centipoints baseline,
                   const TextStyle& style, std::string_view text) {
     draw(piece, centre - measure(fonts, style, text) / 2, baseline, style, text);
+}
+
+void open(Piece& piece, Role role, std::string alternative) {
+    piece.primitives.emplace_back(Open{role, std::move(alternative)});
+}
+
+void close(Piece& piece) {
+    piece.primitives.emplace_back(Close{});
 }
 
 Centipoints draw(Piece& piece, Centipoints x, Centipoints y, const TextBlock& block) {

@@ -24,6 +24,8 @@ struct Piece {
 
 // Adds `from`, moved down by `y`.
 void place(Piece& to, const Piece& from, Centipoints y);
+// The same for what stands on every page and is read once.
+void place_artifact(Piece& to, const Piece& from, Centipoints y);
 
 // Words in one style. `gap` is the blank to the run before it on the same line.
 struct Run {
@@ -77,6 +79,9 @@ void draw_centred(Piece& piece, Fonts& fonts, Centipoints centre, Centipoints ba
                   const TextStyle& style, std::string_view text);
 // From `y`, the block's top; gives its bottom.
 Centipoints draw(Piece& piece, Centipoints x, Centipoints y, const TextBlock& block);
+// What is drawn between the two is one part of this role.
+void open(Piece& piece, Role role, std::string alternative = {});
+void close(Piece& piece);
 // A horizontal rule, and one of dots to write on.
 void rule(Piece& piece, Centipoints x1, Centipoints x2, Centipoints y, Centipoints width,
           int grey_level);

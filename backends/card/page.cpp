@@ -23,6 +23,30 @@ std::string_view name_of(Face face) {
     return "unknown";
 }
 
+std::string_view name_of(Role role) {
+    switch (role) {
+        case Role::heading1:
+            return "heading1";
+        case Role::heading2:
+            return "heading2";
+        case Role::section:
+            return "section";
+        case Role::paragraph:
+            return "paragraph";
+        case Role::list:
+            return "list";
+        case Role::item:
+            return "item";
+        case Role::figure:
+            return "figure";
+        case Role::link:
+            return "link";
+        case Role::artifact:
+            return "artifact";
+    }
+    return "unknown";
+}
+
 // Keeps the dump at one line a primitive.
 std::string quoted(std::string_view text) {
     std::string result = "\"";
@@ -61,6 +85,21 @@ struct Dumper {
         add("triangle {} {} {} {} {} {} grey {}\n", triangle.x1, triangle.y1, triangle.x2,
             triangle.y2, triangle.x3, triangle.y3, triangle.grey);
     }
+    void operator()(const Modules& code) const {
+        add("modules {} {} module {} side {} dark", code.x, code.y, code.module, code.side);
+        for (const Modules::Rectangle& part : code.dark)
+            add(" {},{},{},{}", part.x, part.y, part.width, part.height);
+        out += '\n';
+    }
+    void operator()(const Link& link) const {
+        add("link {} {} {} {} {}\n", link.x, link.y, link.width, link.height, quoted(link.uri));
+    }
+    void operator()(const Open& open) const {
+        add("open {}", name_of(open.role));
+        if (!open.alternative.empty()) add(" {}", quoted(open.alternative));
+        out += '\n';
+    }
+    void operator()(const Close& /*mark*/) const { out += "close\n"; }
 
 private:
     template <class... Values>

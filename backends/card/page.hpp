@@ -1,10 +1,11 @@
 // One printed page as a closed list of primitives: what `lay_out` gives and
-// what every writer (PDF now) takes. Nothing here knows sessions or libharu.
+// what every writer takes. Nothing here knows sessions or libharu.
 //
 // Lengths are whole hundredths of a point (1 pt = 1/72 inch), so that a page
 // dumps and compares exactly. x runs right, y runs down from the top left.
 // Greys run from 0 (black) to 100 (white). Drawn in list order, which is also
-// the reading order of the texts.
+// the reading order of the texts. Marks that draw nothing (Open and Close) say
+// what the primitives between them are, for readers who cannot see the page.
 #pragma once
 
 #include <cstdint>
@@ -64,7 +65,51 @@ struct Triangle {
     int grey = 0;
 };
 
-using Primitive = std::variant<Text, Line, Box, Circle, Triangle>;
+// A black square code of `side` by `side` modules, each a square of the size
+// `module`: the dark ones as rectangles that do not overlap, counted in modules
+// from the top left. x and y are those of the first module; the quiet zone around
+// the code is no part of it.
+struct Modules {
+    struct Rectangle {
+        std::int32_t x = 0, y = 0, width = 0, height = 0;
+        bool operator==(const Rectangle&) const = default;
+    };
+    Centipoints x = 0, y = 0;
+    Centipoints module = 0;
+    std::int32_t side = 0;
+    std::vector<Rectangle> dark;
+};
+
+// An area that leads to a URI; draws nothing.
+struct Link {
+    Centipoints x = 0, y = 0, width = 0, height = 0;
+    std::string uri;
+};
+
+// What a part of the page is. Texts that stand in no paragraph, heading, item or link
+// make a paragraph of their own. Lines and boxes outside figures are decoration, and so
+// is everything in an artifact: what stands on every page, as a running head.
+enum class Role : std::uint8_t {
+    heading1,
+    heading2,
+    section,
+    paragraph,
+    list,
+    item,
+    figure,
+    link,
+    artifact,
+};
+
+// Begins a part that ends at its Close; parts nest, and end on the page they begin on.
+// `alternative` stands for what a figure shows; others have none.
+struct Open {
+    Role role = Role::paragraph;
+    std::string alternative;
+};
+struct Close {};
+
+using Primitive = std::variant<Text, Line, Box, Circle, Triangle, Modules, Link, Open, Close>;
 
 struct Page {
     Centipoints width = 0;

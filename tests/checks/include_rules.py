@@ -54,6 +54,7 @@ LIBRARIES = {
     "date": (r"date/", ["compiler/zones"]),
     "HarfBuzz": (r"hb(-\w+)?\.h$", ["backends/card"]),
     "libharu": (r"hpdf", ["backends/card/pdf"]),
+    "libqrencode": (r"qrencode", ["backends/card/qr"]),
     "CLI11": (r"CLI/", ["compiler/driver"]),
     "JSON": (
         r"nlohmann/",

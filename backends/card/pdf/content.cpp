@@ -46,6 +46,10 @@ public:
     void operator()(const Box& box);
     void operator()(const Circle& circle);
     void operator()(const Triangle& triangle);
+    void operator()(const Modules& code);
+    void operator()(const Link& /*area*/) const {}
+    void operator()(const Open& /*mark*/) const {}
+    void operator()(const Close& /*mark*/) const {}
 
     [[nodiscard]] std::string take() && { return std::move(out_); }
 
@@ -202,6 +206,19 @@ void ContentWriter::operator()(const Triangle& triangle) {
     line_to(triangle.x2, triangle.y2);
     line_to(triangle.x3, triangle.y3);
     op("h f");
+}
+
+// One fill, so that no viewer shows seams between the modules.
+void ContentWriter::operator()(const Modules& code) {
+    if (code.dark.empty()) return;
+    set_fill(0);
+    for (const Modules::Rectangle& part : code.dark) {
+        point(code.x + part.x * code.module, code.y + (part.y + part.height) * code.module);
+        number(part.width * code.module);
+        number(part.height * code.module);
+        op("re");
+    }
+    op("f");
 }
 
 void ContentWriter::set_font(const Text& text) {

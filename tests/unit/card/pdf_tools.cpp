@@ -98,6 +98,18 @@ std::vector<Picture> PdfFile::pictures() const {
     return pictures;
 }
 
+// zbarimg ends with 4 where it finds no code.
+std::string PdfFile::decoded_code(int dots_per_inch) const {
+    const std::filesystem::path picture = folder_ / "code";
+    EXPECT_EQ(
+        read("pdftoppm -gray -singlefile -r " + std::to_string(dots_per_inch), quoted(picture)),
+        "");
+    const Outcome outcome =
+        run_command("zbarimg --nodbus --quiet --raw --oneshot " + quoted(folder_ / "code.pgm"));
+    if (outcome.status != 0) return "";
+    return outcome.output.substr(0, outcome.output.find_last_not_of('\n') + 1);
+}
+
 Page a4(std::vector<Primitive> primitives) {
     return {size_of(Paper::a4).width, size_of(Paper::a4).height, "Skerry Point", "en-GB",
             std::move(primitives)};

@@ -1,4 +1,4 @@
-// What other people's programs (poppler, qpdf) read in a PDF of ours.
+// What other people's programs (poppler, qpdf, zbar) read in a PDF of ours.
 //
 // A case's files live in a folder of their own under the build folder.
 #pragma once
@@ -46,6 +46,9 @@ public:
     [[nodiscard]] std::string text() const { return read("pdftotext -raw -nopgbrk", "-"); }
     // By pdftoppm, at 100 pixels an inch.
     [[nodiscard]] std::vector<Picture> pictures() const;
+    // What zbarimg reads in the first page, drawn with so many pixels an inch; "" for
+    // nothing.
+    [[nodiscard]] std::string decoded_code(int dots_per_inch) const;
 
 private:
     std::filesystem::path folder_;
