@@ -110,6 +110,7 @@ Centipoints draw_notes(Piece& piece, const Context& context, std::uint32_t block
 }
 
 bool is_list(const program::Block& block) {
+    if (block.columns > 0) return block.columns > 1;
     const bool easy =
         block.kind == program::BlockKind::warm_up || block.kind == program::BlockKind::cool_down;
     const std::int64_t boxes = block.by_sides ? 2 * block.rounds : block.rounds;

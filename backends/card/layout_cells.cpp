@@ -86,7 +86,7 @@ Centipoints draw_listed(Piece& piece, const Context& context, const CellPlan& pl
                         const Item& item, Centipoints baseline) {
     const TextStyle style{Face::medium, context.style.load().size};
     const TextBlock block =
-        wrap(context.fonts, breaking_at_hyphens(style, wording::amounts(context.language, item)),
+        wrap(context.fonts, breaking_behind("-", style, wording::amounts(context.language, item)),
              context.style.cells_right() - plan.left);
     const Centipoints bottom = draw(piece, plan.left, baseline - ascent(style.size), block);
     return draw_tally(piece, context, plan, bottom);

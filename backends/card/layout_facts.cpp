@@ -45,6 +45,7 @@ std::vector<Fact> facts(const Context& context) {
     if (!session.audience.empty()) {
         result.push_back({"FOR", wording::list(session.audience), ""});
     }
+    if (!session.coach.empty()) result.push_back({"COACH", session.coach, ""});
     result.push_back({"ABOUT", minutes(context), booked(context)});
     return result;
 }
@@ -61,21 +62,17 @@ Centipoints draw_facts(Piece& piece, const Context& context) {
         const Centipoints baseline = y + ascent(value.size);
         draw(piece, grid.fact_label, baseline, style.capitals(), fact.label);
         if (fact.value.empty()) {
-            dotted(piece, grid.fact_value, facts_right(context), baseline + points(1));
+            dotted(piece, grid.fact_value, grid.right, baseline + points(1));
             y += pitch;
             continue;
         }
         std::vector<Run> runs{{value, fact.value}};
         if (!fact.more.empty()) runs.push_back({style.plain(), fact.more, style.across(5)});
-        const TextBlock block = wrap(context.fonts, runs, facts_right(context) - grid.fact_value);
+        const TextBlock block = wrap(context.fonts, runs, grid.right - grid.fact_value);
         const Centipoints bottom = draw(piece, grid.fact_value, y, block);
         y = std::max(bottom, y + pitch);
     }
     return context.style.has_figures ? draw_patterns(piece, context, y) : y;
-}
-
-Centipoints facts_right(const Context& context) {
-    return context.grid().right;
 }
 
 Centipoints draw_name_line(Piece& piece, const Context& context, Centipoints y) {
@@ -97,6 +94,7 @@ Centipoints draw_facts_in_words(Piece& piece, const Context& context, Centipoint
     }
     if (!session.place.empty()) words.push_back(session.place);
     if (!session.audience.empty()) words.push_back("for " + wording::list(session.audience));
+    if (!session.coach.empty()) words.push_back("coach " + session.coach);
     std::string length = "about " + minutes(context);
     if (const std::string limit = booked(context); !limit.empty()) length += ' ' + limit;
     words.push_back(length);

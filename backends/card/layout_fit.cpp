@@ -28,8 +28,8 @@ constexpr std::array spacings{Spacing{20, 8.5, Closing::full}, Spacing{16, 7, Cl
                               Spacing{9, 4.5, Closing::row},   Spacing{8, 4, Closing::row},
                               Spacing{8, 4, Closing::none}};
 
-std::int64_t wanted_pages(const program::Session&) {
-    return 1;
+std::int64_t wanted_pages(const program::Session& session) {
+    return session.pages;
 }
 
 class Fitting {

@@ -1,9 +1,12 @@
 #include <algorithm>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "backends/card/layout_parts.hpp"
+#include "backends/card/qr.hpp"
 #include "compiler/wording/wording.hpp"
 
 namespace stave::card::layout {
@@ -15,6 +18,10 @@ constexpr std::string_view clearance =
     "symptoms, get cleared first. Times are estimates.";
 constexpr Centipoints top = points(5);
 
+Centipoints rule_width(const Style& style) {
+    return style.across(0.4);
+}
+
 // Words of the footer; condensed where it is as narrow as a pocket.
 TextStyle footer_words(const Context& context) {
     TextStyle style = context.style.small();
@@ -22,7 +29,7 @@ TextStyle footer_words(const Context& context) {
     return style;
 }
 
-TextBlock cautions(const Context& context) {
+TextBlock cautions(const Context& context, Centipoints width) {
     const TextStyle strong{Face::medium, context.style.smallest()};
     const TextStyle plain = footer_words(context);
     const Centipoints gap = blank(context.fonts, plain);
@@ -30,23 +37,69 @@ TextBlock cautions(const Context& context) {
                 {{strong, std::string(wording::stop_heading(context.language))},
                  {plain, std::string(wording::stop_signs(context.language)), gap},
                  {plain, std::string(clearance), gap}},
-                context.sheet().cautions_width);
+                width);
 }
 
-// The session's name among the outputs, and what it was made from.
+// The session's address as a square code in the bottom right corner, which leads there
+// on a screen too.
+class Code {
+public:
+    explicit Code(const Context& context)
+        : context_(context),
+          code_(context.session.link.empty()
+                    ? std::nullopt
+                    : qr(context.session.link, context.sheet().code_module)) {}
+
+    // With its quiet zone left of it; right of it is the page's margin.
+    [[nodiscard]] Centipoints width() const { return code_ ? side() + quiet() : 0; }
+    // From the footer's top.
+    [[nodiscard]] Centipoints height() const { return code_ ? below_rule() + side() : 0; }
+
+    void draw(Piece& piece) const {
+        if (!code_) return;
+        const Centipoints x = context_.grid().right - side();
+        Modules modules = *code_;
+        modules.x = x;
+        modules.y = below_rule();
+        open(piece, Role::link);
+        piece.primitives.emplace_back(Link{x, below_rule(), side(), side(), context_.session.link});
+        open(piece, Role::figure, "Square code of " + context_.session.link);
+        piece.primitives.emplace_back(std::move(modules));
+        close(piece);
+        close(piece);
+    }
+
+private:
+    [[nodiscard]] Centipoints side() const { return code_->side * code_->module; }
+    [[nodiscard]] Centipoints quiet() const { return quiet_modules * code_->module; }
+
+    [[nodiscard]] Centipoints below_rule() const { return quiet() + rule_width(context_.style); }
+
+    const Context& context_;
+    std::optional<Modules> code_;
+};
+
+// The session's name among the outputs, what it was made from, and its address for
+// those who type it.
 std::vector<Run> source_words(const Context& context, const CardText& text) {
     const TextStyle strong{Face::medium, context.style.smallest()};
-    std::vector<Run> source = breaking_at_hyphens(strong, context.session.slug);
+    std::vector<Run> source = breaking_behind("-", strong, context.session.slug);
     if (!text.revision.empty()) {
         source.push_back({footer_words(context), "revision\u00A0" + text.revision, points(5)});
     }
+    const std::string_view address = context.session.link;
+    if (address.empty()) return source;
+    const std::size_t shown_from = address.find("//") + 2;
+    std::vector<Run> shown =
+        breaking_behind("/.-", footer_words(context), address.substr(shown_from));
+    shown.front().gap = points(5);
+    source.insert(source.end(), shown.begin(), shown.end());
     return source;
 }
 
-Centipoints draw_at_right(Piece& piece, const Context& context, const TextBlock& lines,
-                          Centipoints y) {
+Centipoints draw_at_right(Piece& piece, const TextBlock& lines, Centipoints right, Centipoints y) {
     for (const TextLine& line : lines.lines) {
-        const Centipoints shift = context.grid().right - line.width;
+        const Centipoints shift = right - line.width;
         for (const LinePart& part : line.parts) {
             draw(piece, shift + part.x, y + ascent(line.size), part.style, part.text);
         }
@@ -59,19 +112,25 @@ Centipoints draw_at_right(Piece& piece, const Context& context, const TextBlock&
 
 Piece lay_out_footer(const Context& context, const CardText& text) {
     const Grid& grid = context.grid();
+    const Code code(context);
+    const Centipoints right = grid.right - code.width();
     Piece piece;
-    rule(piece, grid.left, grid.right, context.style.across(0.2), context.style.across(0.4),
+    rule(piece, grid.left, grid.right, rule_width(context.style) / 2, rule_width(context.style),
          grey::rule);
-    const Centipoints words_bottom = draw(piece, grid.left, top, cautions(context));
     const std::vector<Run> source = source_words(context, text);
-    const Centipoints source_left = grid.left + context.sheet().cautions_width + 2 * grid.gutter;
-    if (source_left < grid.right) {
-        const TextBlock lines = wrap(context.fonts, source, grid.right - source_left);
-        piece.height = std::max(words_bottom, draw_at_right(piece, context, lines, top));
+    const Centipoints beside = grid.right - grid.left - context.sheet().cautions_width;
+    const bool has_room_beside = beside > 2 * grid.gutter;
+    const Centipoints cautions_width = context.sheet().cautions_width - code.width();
+    const Centipoints words_bottom = draw(piece, grid.left, top, cautions(context, cautions_width));
+    if (has_room_beside) {
+        const TextBlock lines = wrap(context.fonts, source, beside - 2 * grid.gutter);
+        piece.height = std::max(words_bottom, draw_at_right(piece, lines, right, top));
     } else {
-        const TextBlock lines = wrap(context.fonts, source, grid.right - grid.left);
-        piece.height = draw_at_right(piece, context, lines, words_bottom);
+        const TextBlock lines = wrap(context.fonts, source, right - grid.left);
+        piece.height = draw_at_right(piece, lines, right, words_bottom);
     }
+    code.draw(piece);
+    piece.height = std::max(piece.height, code.height());
     return piece;
 }
 

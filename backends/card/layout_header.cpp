@@ -26,19 +26,24 @@ TextBlock title_block(const Context& context, Centipoints width) {
     return block;
 }
 
-// "SESSION 9" over the title; gives the bottom.
-Centipoints draw_number(Piece& piece, const Context& context) {
+// "Winter strength  SESSION 9" over the title; gives the bottom.
+Centipoints draw_series(Piece& piece, const Context& context) {
     const program::Session& session = context.session;
-    if (session.number.empty() || session.title.empty()) return 0;
     const TextStyle capitals = context.style.capitals();
     TextStyle number = capitals;
     number.grey = grey::black;
+    std::vector<Run> runs;
+    if (!session.series.empty())
+        runs.push_back({{Face::medium, context.style.smallest()}, session.series});
+    if (!session.number.empty() && !session.title.empty()) {
+        runs.push_back({capitals, "SESSION", context.style.across(9)});
+        runs.push_back({number, session.number, blank(context.fonts, capitals)});
+    }
+    if (runs.empty()) return 0;
     const Grid& grid = context.grid();
-    const TextBlock line =
-        wrap(context.fonts,
-             {{capitals, "SESSION"}, {number, session.number, blank(context.fonts, capitals)}},
-             grid.fact_label - 2 * grid.gutter - grid.left);
-    return draw(piece, grid.left, 0, line) + points(1);
+    const TextBlock lines =
+        wrap(context.fonts, runs, grid.fact_label - 2 * grid.gutter - grid.left);
+    return draw(piece, grid.left, 0, lines) + points(1);
 }
 
 // The title, and the session's notes and cues below it.
@@ -48,7 +53,7 @@ Centipoints draw_title(Piece& piece, const Context& context) {
     const Centipoints left = context.grid().left;
     const Centipoints width = title_right(context) - left;
     const bool beside = context.sheet().has_fact_column;
-    Centipoints y = draw_number(piece, context);
+    Centipoints y = draw_series(piece, context);
     if (!beside) y = std::max(y, draw_name_line(piece, context, 0));
     open(piece, Role::heading1);
     y = draw(piece, left, y, title_block(context, width)) + style.space(5);

@@ -9,9 +9,6 @@ namespace stave::card::layout {
 // on. Gives the bottom.
 [[nodiscard]] Centipoints draw_facts(Piece& piece, const Context& context);
 
-// Where they end: at the page's edge, or at a code to scan.
-[[nodiscard]] Centipoints facts_right(const Context& context);
-
 // How the main work divides over the patterns of movement: a bar of shares and their
 // names with sets, in the facts' column. Gives the bottom, `y` where nothing is known.
 [[nodiscard]] Centipoints draw_patterns(Piece& piece, const Context& context, Centipoints y);

@@ -51,7 +51,7 @@ std::vector<Share> shares_of(const Context& context) {
 void draw_bar(Piece& piece, const Context& context, const std::vector<Share>& shares,
               Centipoints top) {
     const Centipoints left = context.grid().fact_value;
-    const Centipoints width = facts_right(context) - left;
+    const Centipoints width = context.grid().right - left;
     const Centipoints height = context.style.space(5);
     const Centipoints white = context.style.across(1.5);
     std::int64_t all = 0;
@@ -87,7 +87,7 @@ Centipoints draw_patterns(Piece& piece, const Context& context, Centipoints y) {
         runs.push_back(
             {words, word + "\u00A0" + std::to_string(share.sets), blank(context.fonts, words)});
     }
-    const TextBlock block = wrap(context.fonts, runs, facts_right(context) - grid.fact_value);
+    const TextBlock block = wrap(context.fonts, runs, grid.right - grid.fact_value);
     return draw(piece, grid.fact_value, bar_top + style.space(7), block);
 }
 

@@ -42,6 +42,7 @@ Sheet a4() {
     sheet.least_name_width = points(118);
     sheet.widest_cell = points(62);
     sheet.widest_load = points(60);
+    sheet.code_module = points(1.7);
     sheet.cautions_width = points(372);
     sheet.circle_pitch = points(22.6);
     sheet.circle_radius = points(8.5);
@@ -104,6 +105,7 @@ Sheet a5() {
     sheet.least_name_width = points(88);
     sheet.widest_cell = points(50);
     sheet.widest_load = points(46);
+    sheet.code_module = points(1.5);
     sheet.cautions_width = points(264);
     sheet.circle_pitch = points(17.6);
     sheet.circle_radius = points(6.8);
@@ -151,6 +153,7 @@ Sheet a6() {
     sheet.has_fact_column = false;
     sheet.has_time_bar = false;
     sheet.has_rail = false;
+    sheet.code_module = points(1.42);
     sheet.cautions_width = points(257.64);
     sheet.circle_pitch = points(24.1);
     sheet.circle_radius = points(7.6);
@@ -195,6 +198,7 @@ Sheet a3() {
     sheet.widest_cell = points(90);
     sheet.widest_load = points(86);
     sheet.is_written_on = false;
+    sheet.code_module = points(3.2);
     sheet.cautions_width = points(560);
     sheet.most_permille = 1600;
     return sheet;

@@ -83,6 +83,9 @@ struct Sheet {
     bool has_time_bar = true;
     // Whether a block's minutes stand below its letter, or at the end of its head.
     bool has_rail = true;
+    // The side of one module of a square code, at least `least_module` (qr.hpp): a card is
+    // held a hand's breadth from the telephone, a wall's is read from a step away.
+    Centipoints code_module = 0;
     // Width of the footer's cautions.
     Centipoints cautions_width = 0;
     // The circles of the effort scale; where notes begin beside them.

@@ -189,10 +189,11 @@ void add_words(std::vector<Run>& runs, Fonts& fonts, std::string_view text, cons
     }
 }
 
-std::vector<Run> breaking_at_hyphens(const TextStyle& style, std::string_view text) {
+std::vector<Run> breaking_behind(std::string_view signs, const TextStyle& style,
+                                 std::string_view text) {
     std::vector<Run> runs;
     while (!text.empty()) {
-        const std::size_t end = std::min(text.find('-'), text.size() - 1) + 1;
+        const std::size_t end = std::min(text.find_first_of(signs), text.size() - 1) + 1;
         runs.push_back({style, std::string(text.substr(0, end))});
         text.remove_prefix(end);
     }

@@ -68,8 +68,9 @@ void add_words(std::vector<Run>& runs, Fonts& fonts, std::string_view text, cons
 [[nodiscard]] std::string unbroken(Fonts& fonts, const TextStyle& style, std::string_view text,
                                    Centipoints width);
 
-// Runs that may break behind every hyphen: "12-" "10-" "8".
-[[nodiscard]] std::vector<Run> breaking_at_hyphens(const TextStyle& style, std::string_view text);
+// Runs that may break behind each of these signs: "12-" "10-" "8" behind "-".
+[[nodiscard]] std::vector<Run> breaking_behind(std::string_view signs, const TextStyle& style,
+                                               std::string_view text);
 
 void draw(Piece& piece, Centipoints x, Centipoints baseline, const TextStyle& style,
           std::string_view text);

@@ -358,6 +358,7 @@ struct Block {
     bool right_first = false;
     // 0 where not said.
     std::int64_t people = 0;
+    std::int64_t columns = 0;
     std::int64_t group_size = 0;
     // Whether items take turns round by round, also where rounds == 1.
     bool by_rounds = false;
@@ -401,6 +402,10 @@ struct Session {
     std::string title;
     std::optional<When> when;
     std::string place;
+    std::string series;
+    std::string coach;
+    std::string link;
+    std::int64_t pages = 1;
     // Whom it is for, by name.
     std::vector<std::string> audience;
     // What somebody in the session has to avoid.

@@ -237,6 +237,82 @@ TEST(Layout, ASlugOfAnyLengthKeepsTheRevisionWhole) {
     EXPECT_EQ(test::faults_of(page, fonts), std::vector<std::string>{});
 }
 
+// ISO/IEC 18004 asks for a quiet zone, which faults_of looks at; the address can be typed
+// and clicked too.
+TEST(Layout, PutsTheAddressIntoACodeThatLeadsThere) {
+    Fonts fonts;
+    Sample sample = stave::test::pocket();
+    sample.session.link = "https://example.org/skerry-point/lent-term.ics";
+    for (const Paper paper : {Paper::a4, Paper::letter, Paper::a5, Paper::a6, Paper::a3}) {
+        DiagnosticSink sink;
+        const auto page = lay_out(sample, fonts, sink, {.revision = "7f3ac2", .paper = paper});
+        ASSERT_TRUE(page.has_value());
+        EXPECT_EQ(test::faults_of(*page, fonts), std::vector<std::string>{});
+        EXPECT_EQ(count_of<Modules>(*page), 1U);
+        ASSERT_EQ(count_of<Link>(*page), 1U);
+        EXPECT_NE(test::packed_text(*page).find("example.org/skerry-point/lent-term.ics"),
+                  std::string::npos);
+    }
+}
+
+TEST(Layout, NamesSeriesAndCoach) {
+    Fonts fonts;
+    Sample sample = stave::test::pocket();
+    sample.session.number = "4";
+    sample.session.title = "Haul";
+    sample.session.series = "Winter strength";
+    sample.session.coach = "M. Okafor";
+    const Page page = page_of(sample, fonts);
+    EXPECT_NE(test::packed_text(page).find("WinterstrengthSESSION4"), std::string::npos);
+    EXPECT_TRUE(has_text(page, "M. Okafor"));
+    EXPECT_EQ(test::faults_of(page, fonts), std::vector<std::string>{});
+}
+
+// Both columns begin at the same height.
+TEST(Layout, SetsABlocksMovementsInTwoColumnsWhereAsked) {
+    Fonts fonts;
+    Sample sample =
+        of_blocks({stave::test::block(program::BlockKind::sets, "",
+                                      {stave::test::movement("row", stave::test::each_of({8})),
+                                       stave::test::movement("dip", stave::test::each_of({8}))})});
+    const auto heights = [&] {
+        const Page page = page_of(sample, fonts);
+        return all_of(page, "Row").front().y - all_of(page, "Dip").front().y;
+    };
+    EXPECT_LT(heights(), 0);
+    sample.session.blocks[0].columns = 2;
+    EXPECT_EQ(heights(), 0);
+}
+
+TEST(Layout, TakesTwoPagesWhereTheyAreAllowed) {
+    Fonts fonts;
+    DiagnosticSink sink;
+    Sample sample = stave::test::crowded();
+    const CardText text{.revision = "7f3ac2", .paper = Paper::a5};
+    EXPECT_FALSE(lay_out(sample, fonts, sink, text).has_value());
+    sample.session.pages = 2;
+    const auto pages = card::lay_out({}, sample.session, sample.timeline, text, fonts, sink);
+    ASSERT_TRUE(pages.has_value());
+    ASSERT_EQ(pages->size(), 2U);
+    for (const Page& page : *pages)
+        EXPECT_EQ(test::faults_of(page, fonts), std::vector<std::string>{});
+}
+
+TEST(Layout, RefusesWhatDoesNotFitTwoPages) {
+    Fonts fonts;
+    DiagnosticSink sink;
+    Sample sample = stave::test::overflowing();
+    sample.session.pages = 2;
+    const auto pages = card::lay_out({}, sample.session, sample.timeline,
+                                     {.revision = "7f3ac2", .paper = Paper::a6}, fonts, sink);
+    EXPECT_FALSE(pages.has_value());
+    const std::vector<Diagnostic> diagnostics = sink.sorted();
+    ASSERT_EQ(diagnostics.size(), 1U);
+    EXPECT_EQ(diagnostics[0].code, Code::pages_overflow);
+    ASSERT_EQ(diagnostics[0].arguments.size(), 4U);
+    EXPECT_EQ(diagnostics[0].arguments[1], "A6");
+}
+
 TEST(Layout, RefusesWhatDoesNotFitAndNamesTheFullestBlock) {
     Fonts fonts;
     DiagnosticSink sink;

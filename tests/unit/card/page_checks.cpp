@@ -60,6 +60,13 @@ Area area_of(const Triangle& shape) {
             std::max({shape.x1, shape.x2, shape.x3}), std::max({shape.y1, shape.y2, shape.y3})};
 }
 
+// With its quiet zone: four modules all round (ISO/IEC 18004).
+Area area_of(const Modules& code) {
+    const Centipoints quiet = 4 * code.module;
+    const Centipoints side = code.side * code.module;
+    return {code.x - quiet, code.y - quiet, code.x + side + quiet, code.y + side + quiet};
+}
+
 // WCAG 2.1, "relative luminance" and "contrast ratio", for a grey on white.
 double contrast_on_white(int grey) {
     const double value = grey / 100.0;
@@ -75,6 +82,7 @@ struct Shapes {
     // Boxes that are filled black, boxes to tick, circles.
     std::vector<Area> black;
     std::vector<Area> frames;
+    std::vector<Area> codes;
 };
 
 Shapes sort_out(const Page& page, Fonts& fonts) {
@@ -91,6 +99,8 @@ Shapes sort_out(const Page& page, Fonts& fonts) {
             shapes.frames.push_back(area_of(*circle));
         } else if (const auto* triangle = std::get_if<Triangle>(&primitive)) {
             shapes.frames.push_back(area_of(*triangle));
+        } else if (const auto* code = std::get_if<Modules>(&primitive)) {
+            shapes.codes.push_back(area_of(*code));
         }
     }
     return shapes;
@@ -140,6 +150,18 @@ void check_texts(const Shapes& shapes, std::vector<std::string>& faults) {
     }
 }
 
+void check_codes(const Page& page, const Shapes& shapes, std::vector<std::string>& faults) {
+    const Area paper{0, 0, page.width, page.height};
+    for (const Area& code : shapes.codes) {
+        if (!paper.holds(code)) faults.emplace_back("a code at the paper's edge");
+        for (const auto* areas :
+             {&shapes.text_areas, &shapes.lines, &shapes.black, &shapes.frames}) {
+            if (std::ranges::any_of(*areas, [&](const Area& area) { return area.meets(code); }))
+                faults.emplace_back("something in a code's quiet zone");
+        }
+    }
+}
+
 void check_frames(const Shapes& shapes, std::vector<std::string>& faults) {
     for (std::size_t id = 0; id < shapes.frames.size(); ++id) {
         for (std::size_t other = id + 1; other < shapes.frames.size(); ++other) {
@@ -162,6 +184,7 @@ std::vector<std::string> faults_of(const Page& page, Fonts& fonts) {
     check_type(shapes, least_size_of(page), faults);
     check_texts(shapes, faults);
     check_frames(shapes, faults);
+    check_codes(page, shapes, faults);
     return faults;
 }
 

@@ -13,6 +13,7 @@ namespace stave::card::test {
 // - nothing lies outside margins of 10 mm, on A6 of 7 mm;
 // - no text touches another text, or a line, or the edge of a box or circle;
 // - boxes and circles do not overlap;
+// - a square code has its quiet zone of four modules, with nothing in it;
 // - no text is smaller than 7 pt, on A3 than 12 pt, or paler than the contrast ratio 7:1.
 [[nodiscard]] std::vector<std::string> faults_of(const Page& page, Fonts& fonts);
 
