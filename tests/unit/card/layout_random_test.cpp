@@ -42,6 +42,14 @@ std::string random_words(Dice& dice, std::uint64_t most) {
     return text;
 }
 
+// A code of any of the sizes that an address may give.
+std::string random_address(Dice& dice) {
+    std::string address = "https://example.org/";
+    for (std::uint64_t more = dice.roll(dice.one_in(5) ? 280 : 60); more > 0; --more)
+        address += dice.one_in(9) ? '/' : static_cast<char>('a' + dice.roll(25));
+    return address;
+}
+
 program::Amount random_amount(Dice& dice) {
     static constexpr std::array units{Unit::reps,  Unit::reps,    Unit::second, Unit::steps,
                                       Unit::metre, Unit::breaths, Unit::minute, Unit::strokes};
@@ -122,6 +130,12 @@ Sample random_session(std::uint64_t seed) {
     if (dice.one_in(2)) sample.session.place = random_words(dice, 14);
     if (dice.one_in(3)) sample.session.stops = {random_words(dice, 14), random_words(dice, 4)};
     if (dice.one_in(3)) sample.session.notes = {random_words(dice, 30)};
+    if (dice.one_in(3)) sample.session.series = random_words(dice, 8);
+    if (dice.one_in(3)) sample.session.coach = random_words(dice, 6);
+    if (dice.one_in(3)) sample.session.link = random_address(dice);
+    if (dice.one_in(3)) sample.session.pages = 2;
+    for (program::Block& block : sample.session.blocks)
+        if (dice.one_in(6)) block.columns = static_cast<std::int64_t>(1 + dice.roll(1));
     return sample;
 }
 
@@ -139,6 +153,7 @@ TEST_P(EveryPaper, TakesAnySessionAsACleanPageOrRefusesIt) {
         ASSERT_NE(pages.has_value(), sink.has_errors()) << seed;
         if (!pages) continue;
         ++cards;
+        ASSERT_LE(pages->size(), static_cast<std::size_t>(sample.session.pages)) << seed;
         for (const Page& page : *pages) {
             for (const std::string& fault : test::faults_of(page, fonts))
                 ADD_FAILURE() << "seed " << seed << ": " << fault;
