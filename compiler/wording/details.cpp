@@ -3,22 +3,17 @@
 #include "compiler/wording/joining.hpp"
 #include "compiler/wording/rests.hpp"
 #include "compiler/wording/wording.hpp"
+#include "compiler/wording/words.hpp"
 
 namespace stave::wording {
 
 namespace {
 
-// A movement of the tempo: "3 s down", "fast up", or "" for none.
-std::string tempo_move(Language, program::TempoPhase phase, std::string_view way) {
-    if (phase.explosive) return fmt::format("fast {}", way);
+// A phase of the tempo: "3 s down", "fast up", or "" for none.
+std::string tempo_phase(Language language, program::TempoPhase phase, Word timed, Word fast) {
+    if (phase.explosive) return std::string(word(language, fast));
     if (phase.seconds == 0) return "";
-    return fmt::format("{}{}s {}", phase.seconds, nbsp, way);
-}
-
-std::string tempo_pause(Language, program::TempoPhase phase) {
-    if (phase.explosive) return "brief pause";
-    if (phase.seconds == 0) return "";
-    return fmt::format("{}{}s pause", phase.seconds, nbsp);
+    return said(language, timed, {beside(std::to_string(phase.seconds), "s")});
 }
 
 // An end of the arc: "10° in", "45°".
@@ -32,44 +27,46 @@ struct DetailWords {
     Language language;
 
     std::string operator()(const program::LowerOnly& lower) const {
-        return "lower only, " + quantity(language, lower.time);
+        return said(language, Word::lower_only, {quantity(language, lower.time)});
     }
     std::string operator()(const program::Breath& breath) const {
-        return fmt::format("breathe in {}, out {}", quantity(language, breath.in),
-                           quantity(language, breath.out));
+        return said(language, Word::breathe,
+                    {quantity(language, breath.in), quantity(language, breath.out)});
     }
     std::string operator()(const program::Pause& pause) const {
-        std::string text = "pause " + quantity(language, pause.time);
+        std::string text = said(language, Word::pause, {quantity(language, pause.time)});
         append(text, " ", pause.where);
         return text;
     }
     std::string operator()(const program::HoldAt& hold) const {
-        return "hold at " + quantity(language, hold.angle);
+        return said(language, Word::hold_at, {quantity(language, hold.angle)});
     }
     std::string operator()(const program::Height& height) const {
-        return (height.over ? "over " : "from ") + quantity(language, height.height);
+        return said(language, height.over ? Word::over : Word::from_height,
+                    {quantity(language, height.height)});
     }
     std::string operator()(const program::Incline& incline) const {
         std::vector<std::string> words;
         for (const Quantity& value : incline.values)
-            words.push_back(to_decimal(value.value));
+            words.push_back(decimal(language, value.value));
         const std::string unit = incline.values.front().unit == Unit::degree ? "°" : "%";
         const std::string numbers = join(words, incline.is_range ? "–" : "-");
-        return "incline " + (unit == "°" ? numbers + unit : beside(numbers, unit));
+        return said(language, Word::incline,
+                    {unit == "°" ? numbers + unit : beside(numbers, unit)});
     }
     std::string operator()(const program::SwapHands& swap) const {
-        return "swap hands every " + quantity(language, swap.every);
+        return said(language, Word::swap_hands, {quantity(language, swap.every)});
     }
     std::string operator()(const program::LoadChange& change) const {
-        return change.rises ? "heavier as the sets get shorter" : "lighter as the sets get longer";
+        return std::string(word(language, change.rises ? Word::load_rises : Word::load_falls));
     }
     std::string operator()(const program::Within& within) const {
-        return "in " + quantity(language, within.time);
+        return said(language, Word::within, {quantity(language, within.time)});
     }
     std::string operator()(const program::Pieces& split) const {
         return split.rest
-                   ? fmt::format("{} rest between the parts", quantity(language, *split.rest))
-                   : std::string("all in one set");
+                   ? said(language, Word::rest_between_parts, {quantity(language, *split.rest)})
+                   : std::string(word(language, Word::all_in_one_set));
     }
     std::string operator()(const program::Effort& effort) const {
         return load(language, effort.term);
@@ -79,24 +76,29 @@ struct DetailWords {
 }  // namespace
 
 std::string tempo(Language language, const program::Tempo& tempo) {
-    std::string text = tempo_move(language, tempo.phases[0], "down");
-    append(text, ", ", tempo_pause(language, tempo.phases[1]));
-    append(text, ", ", tempo_move(language, tempo.phases[2], "up"));
-    append(text, ", ", tempo_pause(language, tempo.phases[3]));
+    const auto phase = [&](std::size_t id, Word timed, Word fast) {
+        return tempo_phase(language, tempo.phases[id], timed, fast);
+    };
+    std::string text = phase(0, Word::tempo_down, Word::fast_down);
+    append(text, ", ", phase(1, Word::tempo_pause, Word::brief_pause));
+    append(text, ", ", phase(2, Word::tempo_up, Word::fast_up));
+    append(text, ", ", phase(3, Word::tempo_pause, Word::brief_pause));
     return text;
 }
 
 std::string hold(Language language, const program::Hold& hold) {
-    std::string text = "hold " + quantity(language, hold.time);
+    std::string text = said(language, Word::hold, {quantity(language, hold.time)});
     append(text, " ", hold.where);
     return text;
 }
 
 std::string arc(Language language, const program::Arc& arc) {
-    const std::string first = "arc " + arc_end(language, arc.first, arc.first_label);
-    return arc.second
-               ? fmt::format("{} to {}", first, arc_end(language, *arc.second, arc.second_label))
-               : first;
+    std::string ends = arc_end(language, arc.first, arc.first_label);
+    if (arc.second) {
+        ends =
+            said(language, Word::from_to, {ends, arc_end(language, *arc.second, arc.second_label)});
+    }
+    return said(language, Word::arc, {ends});
 }
 
 std::string details(Language language, const program::Block& block, const program::Item& item) {
@@ -108,44 +110,49 @@ std::string details(Language language, const program::Block& block, const progra
         append(text, ", ", std::visit(DetailWords{language}, detail));
     // A block on one side first says itself which one that is.
     if (item.sides.first_is_said && !block.by_sides) {
-        append(text, ", ", item.sides.right_first ? "right first" : "left first");
+        append(text, ", ",
+               word(language, item.sides.right_first ? Word::right_first : Word::left_first));
     }
-    if (item.sides.rule == program::SideRule::swapped) append(text, ", ", "then hands swapped");
+    if (item.sides.rule == program::SideRule::swapped)
+        append(text, ", ", word(language, Word::hands_swapped));
     append(text, ", ", own_rests(language, block, item));
     return text;
 }
 
-std::string directions(Language, const program::Program& program, const program::Item& item) {
+std::string directions(Language language, const program::Program& program,
+                       const program::Item& item) {
     std::string text;
     for (const program::Part& part : item.parts) {
         if (!part.definition || part.amounts.front().low.unit != Unit::reps) continue;
         const program::MovementDefinition& definition = program.movements[*part.definition];
         if (definition.directions == 1) continue;
         const std::string where = definition.direction_names.empty()
-                                      ? fmt::format("{}{}directions", definition.directions, nbsp)
+                                      ? counted(language, Noun::directions, definition.directions)
                                       : join(definition.direction_names, ", ");
-        append(text, "; ",
-               fmt::format("each {}: {}", item.parts.size() == 1 ? "rep" : part.name, where));
+        const std::string each = item.parts.size() == 1
+                                     ? std::string(word(language, Word::each_rep))
+                                     : said(language, Word::each_of, {part.name});
+        append(text, break_between(language), labelled(language, each, where));
     }
     return text;
 }
 
-std::string_view kind(Language, program::BlockKind kind) {
+std::string_view kind(Language language, program::BlockKind kind) {
     switch (kind) {
         case program::BlockKind::warm_up:
-            return "Warm-up";
+            return word(language, Word::warm_up);
         case program::BlockKind::sets:
-            return "Sets";
+            return word(language, Word::sets);
         case program::BlockKind::superset:
-            return "Superset";
+            return word(language, Word::superset);
         case program::BlockKind::circuit:
-            return "Circuit";
+            return word(language, Word::circuit);
         case program::BlockKind::stations:
-            return "Stations";
+            return word(language, Word::stations);
         case program::BlockKind::cool_down:
             break;
     }
-    return "Cool-down";
+    return word(language, Word::cool_down);
 }
 
 std::string block_name(Language language, const program::Block& block) {
@@ -154,43 +161,52 @@ std::string block_name(Language language, const program::Block& block) {
     return text;
 }
 
+// "3 rounds", "3–4 rounds".
+static std::string rounds_words(Language language, const program::Block& block) {
+    if (block.least_rounds == 0) return counted(language, Noun::rounds, block.rounds);
+    return beside(fmt::format("{}–{}", block.least_rounds, block.rounds),
+                  noun(language, Noun::rounds, plural_of_range(language, block.rounds)));
+}
+
+static std::string for_time_words(Language language, const program::Block& block) {
+    std::string text = block.rounds == 1 ? "" : rounds_words(language, block);
+    append(text, " ", word(language, Word::for_time));
+    if (block.time.value != Ratio(0)) {
+        append(text, ", ", said(language, Word::at_most, {quantity(language, block.time)}));
+    }
+    return text;
+}
+
 // How often and how long: "3 rounds", "as many rounds as possible in 8 min".
 static std::string run_words(Language language, const program::Block& block) {
-    std::string rounds = block.least_rounds > 0
-                             ? fmt::format("{}–{}", block.least_rounds, block.rounds)
-                             : std::to_string(block.rounds);
-    rounds = beside(rounds, block.rounds == 1 ? "round" : "rounds");
+    const std::string rounds = rounds_words(language, block);
+    const std::string time = quantity(language, block.time);
+    const bool one = block.items.size() <= 1;
     switch (block.run) {
         case program::RunKind::in_turn:
             return block.by_rounds ? rounds : "";
         case program::RunKind::rounds:
             return rounds;
         case program::RunKind::as_many:
-            return "as many rounds as possible in " + quantity(language, block.time);
+            return said(language, Word::as_many, {time});
         case program::RunKind::for_time:
-            return fmt::format("{}for time{}", block.rounds == 1 ? "" : rounds + " ",
-                               block.time.value == Ratio(0)
-                                   ? std::string()
-                                   : ", at most " + quantity(language, block.time));
+            return for_time_words(language, block);
         case program::RunKind::every_next:
-            return fmt::format("{}every {}, {}", block.items.size() > 1 ? "a new movement " : "",
-                               quantity(language, block.time), rounds);
+            return said(language, one ? Word::every : Word::every_next, {time, rounds});
         case program::RunKind::every_all:
-            return fmt::format("{}every {}, {}", block.items.size() > 1 ? "all of it " : "",
-                               quantity(language, block.time), rounds);
+            return said(language, one ? Word::every : Word::every_all, {time, rounds});
         case program::RunKind::intervals:
             break;
     }
-    return fmt::format("{} on, {} off, {}", quantity(language, block.time),
-                       quantity(language, block.off), rounds);
+    return said(language, Word::on_off, {time, quantity(language, block.off), rounds});
 }
 
-static std::string people_words(Language, const program::Block& block) {
+static std::string people_words(Language language, const program::Block& block) {
     std::string text;
-    if (block.people > 0) text = beside(std::to_string(block.people), "people");
-    constexpr std::string_view groups[] = {"in pairs", "in threes", "in fours"};
+    if (block.people > 0) text = counted(language, Noun::people, block.people);
+    constexpr Word groups[] = {Word::in_pairs, Word::in_threes, Word::in_fours};
     if (block.group_size > 0) {
-        append(text, " ", groups[static_cast<std::size_t>(block.group_size - 2)]);
+        append(text, " ", word(language, groups[static_cast<std::size_t>(block.group_size - 2)]));
     }
     return text;
 }
@@ -199,8 +215,8 @@ std::string format(Language language, const program::Block& block) {
     std::string text = run_words(language, block);
     if (block.by_sides) {
         append(text, ", ",
-               block.right_first ? "the whole block right, then left"
-                                 : "the whole block left, then right");
+               word(language,
+                    block.right_first ? Word::block_right_then_left : Word::block_left_then_right));
     }
     append(text, ", ", people_words(language, block));
     append(text, ", ", block_rests(language, block));

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "compiler/wording/words.hpp"
+
 namespace stave::wording {
 
 std::string join(const std::vector<std::string>& words, std::string_view separator) {
@@ -23,8 +25,9 @@ std::string beside(std::string_view number, std::string_view unit) {
     return unit.empty() ? std::string(number) : fmt::format("{}{}{}", number, nbsp, unit);
 }
 
-std::string succession(Language, const std::vector<std::string>& numbers, bool rising_pair) {
-    return join(numbers, rising_pair ? " then " : "-");
+std::string succession(Language language, const std::vector<std::string>& numbers,
+                       bool rising_pair) {
+    return join(numbers, rising_pair ? word(language, Word::then_between) : "-");
 }
 
 std::optional<MinutesAndSeconds> as_clock(Quantity quantity) {
@@ -42,14 +45,14 @@ MinutesAndSeconds split_time(Ratio seconds) {
     return {minutes, seconds - Ratio(minutes * minute)};
 }
 
-std::string clock_digits(Language, MinutesAndSeconds time) {
+std::string clock_digits(Language language, MinutesAndSeconds time) {
     return fmt::format("{}:{}{}", time.minutes, time.seconds < Ratio(10) ? "0" : "",
-                       to_decimal(time.seconds));
+                       decimal(language, time.seconds));
 }
 
-std::string clock_words(Language, MinutesAndSeconds time) {
+std::string clock_words(Language language, MinutesAndSeconds time) {
     std::string text = beside(std::to_string(time.minutes), "min");
-    if (time.seconds > Ratio(0)) append(text, nbsp, beside(to_decimal(time.seconds), "s"));
+    if (time.seconds > Ratio(0)) append(text, nbsp, beside(decimal(language, time.seconds), "s"));
     return text;
 }
 

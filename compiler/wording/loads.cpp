@@ -5,13 +5,11 @@
 
 #include "compiler/wording/joining.hpp"
 #include "compiler/wording/wording.hpp"
+#include "compiler/wording/words.hpp"
 
 namespace stave::wording {
 
 namespace {
-
-// Held together, lest "2 in" at the end of a line be read as inches.
-constexpr std::string_view in_reserve = "in\u00A0reserve";
 
 using program::Amount;
 using program::AmountForm;
@@ -20,34 +18,34 @@ using program::Load;
 using program::LoadKind;
 using program::LoadTerm;
 
+// What the notation calls the own weight.
+constexpr std::string_view bodyweight = "bodyweight";
+
 // More than the own weight is said as a multiple of it: "1.5 × bodyweight".
 bool is_multiple(const LoadTerm& term) {
     constexpr std::int64_t percent = 100;
-    return term.kind == LoadKind::share_of && term.of == "bodyweight" &&
+    return term.kind == LoadKind::share_of && term.of == bodyweight &&
            term.low.value > Ratio(percent);
 }
 
 // A term without the weight's unit, so that a list can name the unit once.
-std::string mass_number(Language, const LoadTerm& term) {
+std::string mass_number(Language language, const LoadTerm& term) {
     const Ratio scale = is_multiple(term) ? Ratio(1, 100) : Ratio(1);
-    std::string low = to_decimal(term.low.value * scale);
+    std::string low = decimal(language, term.low.value * scale);
     if (term.low == term.high) return low;
-    return fmt::format("{}–{}", low, to_decimal(term.high.value * scale));
+    return fmt::format("{}–{}", low, decimal(language, term.high.value * scale));
 }
 
-std::string implements(Language, std::int64_t count, std::string_view thing) {
+std::string implements(std::int64_t count, std::string_view thing) {
     return count == 1 ? std::string(thing) : fmt::format("{}{}×{}{}", count, nbsp, nbsp, thing);
 }
 
-std::string band_text(Language, const LoadTerm& term) {
-    std::string text;
-    if (term.implements == 1) {
-        text = term.place.empty() ? "band" : term.place + " band";
-    } else {
-        text = fmt::format("{}{}{}{}bands", term.implements, nbsp, term.place,
-                           term.place.empty() ? "" : " ");
-    }
-    return term.helps ? text + " helping" : text;
+std::string band_text(Language language, const LoadTerm& term) {
+    const std::int64_t count = term.implements;
+    std::string text(noun(language, Noun::bands, plural_of(language, count)));
+    if (!term.place.empty()) text = said(language, Word::named_band, {text, term.place});
+    if (count != 1) text = beside(std::to_string(count), text);
+    return term.helps ? said(language, Word::helping, {text}) : text;
 }
 
 // A scale with its number behind it: "RPE 8", "zone 2".
@@ -59,7 +57,7 @@ std::string scale_text(Language language, std::string_view scale, const LoadTerm
 std::string pace_time(Language language, Quantity time) {
     constexpr std::int64_t minute = 60;
     const Ratio seconds = in_base_units(time);
-    if (seconds < Ratio(minute)) return beside(to_decimal(seconds), "s");
+    if (seconds < Ratio(minute)) return beside(decimal(language, seconds), "s");
     return clock_digits(language, split_time(seconds));
 }
 
@@ -72,57 +70,62 @@ std::string rate_text(Language language, const LoadTerm& term) {
         if (term.low != term.high) what += "–" + pace_time(language, term.high);
     }
     const bool one = term.per.value == Ratio(1);
-    return fmt::format("{} per {}", what,
-                       one ? std::string(singular(term.per.unit)) : quantity(language, term.per));
+    return said(language, Word::rate,
+                {what, one ? std::string(unit_word(language, term.per.unit, Plural::one))
+                           : quantity(language, term.per)});
 }
 
 // Behind the number of a share.
-std::string share_text(Language, const LoadTerm& term) {
-    return is_multiple(term) ? fmt::format("×{}{}", nbsp, term.of) : "% of " + term.of;
+std::string share_text(Language language, const LoadTerm& term) {
+    const std::string_view own = word(language, Word::bodyweight);
+    if (is_multiple(term)) return fmt::format("×{}{}", nbsp, own);
+    if (term.of == bodyweight) return std::string(word(language, Word::share_of_bodyweight));
+    return said(language, Word::share_of, {term.of});
 }
 
 // The load without what is added to it and where it is held.
 std::string base_text(Language language, const LoadTerm& term) {
     switch (term.kind) {
         case LoadKind::mass:
-            return implements(language, term.implements,
+            return implements(term.implements,
                               beside(mass_number(language, term), plural(term.low.unit)));
         case LoadKind::band:
             return band_text(language, term);
         case LoadKind::bodyweight:
-            return "bodyweight";
+            return std::string(word(language, Word::bodyweight));
         case LoadKind::empty_bar:
-            return "empty bar";
+            return std::string(word(language, Word::empty_bar));
         case LoadKind::last_time:
-            return "last time";
+            return std::string(word(language, Word::last_time));
         case LoadKind::share_of_max:
-            return beside(mass_number(language, term), "%") + " of max";
+            return beside(mass_number(language, term), word(language, Word::share_of_max));
         case LoadKind::share_of:
             return beside(mass_number(language, term), share_text(language, term));
         case LoadKind::rep_max:
-            return beside(mass_number(language, term), "rep max");
+            return beside(mass_number(language, term), word(language, Word::rep_max));
         case LoadKind::rate:
             return rate_text(language, term);
         case LoadKind::test_pace:
-            return quantity(language, term.low) + " pace";
+            return said(language, Word::test_pace, {quantity(language, term.low)});
         case LoadKind::power:
             return beside(mass_number(language, term), "W");
         case LoadKind::effort_share:
-            return beside(mass_number(language, term), "%") + " effort";
+            return beside(mass_number(language, term), word(language, Word::effort_share));
         case LoadKind::rpe:
-            return scale_text(language, "RPE", term);
+            return scale_text(language, word(language, Word::rpe), term);
         case LoadKind::reserve:
-            return beside(mass_number(language, term), in_reserve);
+            return beside(mass_number(language, term), word(language, Word::in_reserve));
         case LoadKind::zone:
-            return scale_text(language, "zone", term);
+            return scale_text(language, word(language, Word::zone), term);
         case LoadKind::heart_rate:
             break;
     }
-    return scale_text(language, "heart rate", term);
+    return scale_text(language, word(language, Word::heart_rate), term);
 }
 
 std::string shift_text(Language language, const program::Shift& shift) {
-    return (shift.minus ? "minus " : "plus ") + quantity(language, shift.amount);
+    return said(language, shift.minus ? Word::minus : Word::plus,
+                {quantity(language, shift.amount)});
 }
 
 std::string term_text(Language language, const LoadTerm& term) {
@@ -149,19 +152,19 @@ struct Frame {
 Frame frame_of(Language language, const LoadTerm& term) {
     switch (term.kind) {
         case LoadKind::share_of_max:
-            return {"", "% of max"};
+            return {"", std::string(word(language, Word::share_of_max))};
         case LoadKind::share_of:
             return {"", share_text(language, term)};
         case LoadKind::power:
             return {"", "W"};
         case LoadKind::effort_share:
-            return {"", "% effort"};
+            return {"", std::string(word(language, Word::effort_share))};
         case LoadKind::reserve:
-            return {"", std::string(in_reserve)};
+            return {"", std::string(word(language, Word::in_reserve))};
         case LoadKind::rpe:
-            return {"RPE", ""};
+            return {word(language, Word::rpe), ""};
         case LoadKind::zone:
-            return {"zone", ""};
+            return {word(language, Word::zone), ""};
         default:
             return {"", std::string(plural(term.low.unit))};
     }
@@ -195,13 +198,15 @@ bool only_shifts_differ(const std::vector<Load>& list) {
 std::string differing_shifts(Language language, const std::vector<Load>& list) {
     std::vector<std::string> numbers;
     for (const Load& one : list)
-        numbers.push_back(to_decimal(one.terms.front().shift.front().amount.value));
+        numbers.push_back(decimal(language, one.terms.front().shift.front().amount.value));
     const LoadTerm& first = list.front().terms.front();
     const program::Shift& shift = first.shift.front();
     const bool rising_pair =
         list.size() == 2 && shift.amount.value < list[1].terms.front().shift.front().amount.value;
-    return base_text(language, first) + (shift.minus ? " minus " : " plus ") +
-           beside(succession(language, numbers, rising_pair), plural(shift.amount.unit));
+    const std::string shifts =
+        beside(succession(language, numbers, rising_pair), plural(shift.amount.unit));
+    return base_text(language, first) + ' ' +
+           said(language, shift.minus ? Word::minus : Word::plus, {shifts});
 }
 
 std::string differing_loads(Language language, const std::vector<Load>& list) {
@@ -220,7 +225,7 @@ std::string differing_loads(Language language, const std::vector<Load>& list) {
     std::string weights = succession(language, words, rising_pair);
     if (!frame.behind.empty()) weights = beside(weights, frame.behind);
     if (!frame.before.empty()) weights = fmt::format("{}{}{}", frame.before, nbsp, weights);
-    const std::string text = implements(language, first.implements, weights);
+    const std::string text = implements(first.implements, weights);
     return first.place.empty() ? text : text + ' ' + first.place;
 }
 
@@ -234,7 +239,7 @@ std::string load(Language language, const Load& load) {
     std::vector<std::string> words;
     for (const LoadTerm& term : load.terms)
         words.push_back(term_text(language, term));
-    return join(words, " and ");
+    return join(words, word(language, Word::and_between));
 }
 
 std::string set_load(Language language, const Item& item, std::size_t set) {

@@ -1,21 +1,28 @@
 #include "compiler/wording/joining.hpp"
 #include "compiler/wording/wording.hpp"
+#include "compiler/wording/words.hpp"
 
 namespace stave::wording {
 
-std::string remarks(Language, const program::Item& item) {
+std::string remarks(Language language, const program::Item& item) {
     std::string text;
-    const auto add = [&](std::string_view label, const std::vector<std::string>& words) {
+    const std::string between = break_between(language);
+    const auto add = [&](const std::vector<std::string>& words) {
         for (const std::string& one : words)
-            append(text, "; ", std::string(label) + one);
+            append(text, between, one);
     };
-    add("your choice: ", item.options);
-    add("", item.cues);
+    const auto add_with = [&](Word label, const std::vector<std::string>& words) {
+        for (const std::string& one : words)
+            append(text, between, said(language, label, {one}));
+    };
+    add_with(Word::choice_within, item.options);
+    add(item.cues);
     for (const program::Fault& fault : item.faults)
-        append(text, "; ", fault.mend.empty() ? fault.what : fault.what + ": " + fault.mend);
-    add("count ", item.counts);
-    add("", item.notes);
-    add("stop: ", item.stops);
+        append(text, between,
+               fault.mend.empty() ? fault.what : labelled(language, fault.what, fault.mend));
+    add_with(Word::count_within, item.counts);
+    add(item.notes);
+    add_with(Word::stop_within, item.stops);
     return text;
 }
 

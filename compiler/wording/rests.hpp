@@ -3,10 +3,10 @@
 
 #include <optional>
 #include <string>
-#include <string_view>
 
 #include "compiler/program/program.hpp"
 #include "compiler/wording/language.hpp"
+#include "compiler/wording/words.hpp"
 
 namespace stave::wording {
 
@@ -14,7 +14,7 @@ namespace stave::wording {
 [[nodiscard]] std::string with_rest(Language language, const program::Rest& pause);
 // "rest 3 min between rounds, easy walk", "rest between sets: walk back"; "" for none.
 [[nodiscard]] std::string rest_at(Language language, const std::optional<program::Rest>& pause,
-                                  std::string_view place);
+                                  Word place);
 // The rests of a block, in its order; "" for none.
 [[nodiscard]] std::string block_rests(Language language, const program::Block& block);
 // The item's own rest and the one between its sides, as far as they are taken; or "".

@@ -4,6 +4,7 @@
 
 #include "compiler/wording/joining.hpp"
 #include "compiler/wording/wording.hpp"
+#include "compiler/wording/words.hpp"
 
 namespace stave::wording {
 
@@ -72,15 +73,18 @@ std::string list(const std::vector<std::string>& texts) {
     return join(texts, ", ");
 }
 
-std::string kit(Language, const program::KitThing& thing) {
+std::string kit(Language language, const program::KitThing& thing) {
     std::string text;
     if (thing.count != 1) text = std::to_string(thing.count).append(nbsp);
     text += thing.name;
     std::vector<std::string> sizes;
     for (const Ratio size : thing.sizes)
-        sizes.push_back(to_decimal(size));
-    const std::string_view unit = thing.unit ? plural(*thing.unit) : "";
-    if (!sizes.empty()) append(text, " ", beside(join(sizes, nbsp), unit));
+        sizes.push_back(decimal(language, size));
+    if (sizes.empty()) return text;
+    const std::string_view unit =
+        thing.unit ? unit_word(language, *thing.unit, plural_of_list(language, thing.sizes.back()))
+                   : "";
+    append(text, " ", beside(join(sizes, nbsp), unit));
     return text;
 }
 
@@ -102,13 +106,12 @@ std::string duration(Language language, Ratio seconds) {
     return clock_words(language, {minutes, Ratio(whole % 60)});
 }
 
-std::string_view stop_heading(Language) {
-    return "Stop and tell the coach:";
+std::string_view stop_heading(Language language) {
+    return word(language, Word::stop_heading);
 }
 
-std::string_view stop_signs(Language) {
-    return "pain in chest, jaw or arm, feeling faint, breath you cannot catch, sudden weakness, a "
-           "sharp pain in a joint. Call the emergency number if it does not pass within minutes.";
+std::string_view stop_signs(Language language) {
+    return word(language, Word::stop_signs);
 }
 
 std::string assumption(const timeline::Assumption& assumption) {
@@ -117,22 +120,28 @@ std::string assumption(const timeline::Assumption& assumption) {
     return text + '.';
 }
 
-std::string session_title(Language, const program::Session& session) {
-    if (session.number.empty()) return session.title.empty() ? "Session" : session.title;
-    if (session.title.empty()) return "Session " + session.number;
-    return fmt::format("Session {}: {}", session.number, session.title);
+std::string session_title(Language language, const program::Session& session) {
+    if (session.number.empty() && !session.title.empty()) return session.title;
+    if (session.number.empty()) return std::string(word(language, Word::session));
+    if (session.title.empty()) return said(language, Word::session_numbered, {session.number});
+    return said(language, Word::session_titled, {session.number, session.title});
 }
 
-std::string date(Language, std::chrono::year_month_day date) {
-    static constexpr std::array<std::string_view, 7> days{"Sun", "Mon", "Tue", "Wed",
-                                                          "Thu", "Fri", "Sat"};
-    static constexpr std::array<std::string_view, 12> months{
-        "January", "February", "March",     "April",   "May",      "June",
-        "July",    "August",   "September", "October", "November", "December"};
-    const std::chrono::weekday day{std::chrono::sys_days{date}};
+std::string date(Language language, std::chrono::year_month_day date) {
+    static constexpr std::array days{Word::sunday,   Word::monday, Word::tuesday, Word::wednesday,
+                                     Word::thursday, Word::friday, Word::saturday};
+    static constexpr std::array months{Word::january, Word::february, Word::march,
+                                       Word::april,   Word::may,      Word::june,
+                                       Word::july,    Word::august,   Word::september,
+                                       Word::october, Word::november, Word::december};
+    const std::chrono::weekday weekday{std::chrono::sys_days{date}};
+    const unsigned day = static_cast<unsigned>(date.day());
     const unsigned month = static_cast<unsigned>(date.month());
-    return fmt::format("{} {}{}{} {}", days[day.c_encoding()], static_cast<unsigned>(date.day()),
-                       nbsp, months[month - 1], static_cast<int>(date.year()));
+    const std::string number =
+        day == 1 ? std::string(word(language, Word::first_of_month)) : std::to_string(day);
+    return said(language, Word::date,
+                {word(language, days[weekday.c_encoding()]), number,
+                 word(language, months[month - 1]), std::to_string(static_cast<int>(date.year()))});
 }
 
 std::string clock(std::chrono::minutes since_midnight) {

@@ -1,31 +1,38 @@
 #include "compiler/wording/told.hpp"
 
-#include <fmt/format.h>
-
 #include <utility>
 
 #include "compiler/wording/wording.hpp"
+#include "compiler/wording/words.hpp"
 
 namespace stave::wording {
 
 namespace {
 
-void add_labelled(Language, std::vector<std::string>& lines, std::string_view label,
+void add_labelled(Language language, std::vector<std::string>& lines, Word label,
                   const std::vector<std::string>& texts) {
     for (const std::string& text : texts)
-        lines.push_back(fmt::format("{}: {}", label, text));
+        lines.push_back(labelled(language, word(language, label), text));
+}
+
+void add_choice(Language language, std::vector<std::string>& lines,
+                const std::vector<std::string>& options) {
+    if (options.empty()) return;
+    lines.push_back(labelled(language, word(language, Word::your_choice), list(options)));
 }
 
 std::string instead(Language language, const program::Program& program, const program::Block& block,
                     const program::Substitute& substitute) {
-    std::string line =
-        substitute.group.empty()
-            ? "or " + dosed(language, block, substitute.item)
-            : fmt::format("{}: {}", substitute.group, dose(language, block, substitute.item));
-    if (!substitute.condition.empty()) line += ", if " + substitute.condition;
+    std::string line = substitute.group.empty() ? std::string(word(language, Word::or_else)) + ' ' +
+                                                      dosed(language, block, substitute.item)
+                                                : labelled(language, substitute.group,
+                                                           dose(language, block, substitute.item));
+    if (!substitute.condition.empty()) {
+        line = said(language, Word::on_condition, {line, substitute.condition});
+    }
     const std::string said = remarks(language, substitute.item);
     for (const std::string& more : {directions(language, program, substitute.item), said}) {
-        if (!more.empty()) line += "; " + more;
+        if (!more.empty()) line += break_between(language) + more;
     }
     return line;
 }
@@ -42,7 +49,7 @@ std::string avoided(const program::Session& session) {
 }
 
 std::string dosed(Language language, const program::Block& block, const program::Item& item) {
-    return fmt::format("{}: {}", name(item), dose(language, block, item));
+    return labelled(language, name(item), dose(language, block, item));
 }
 
 std::vector<std::string> below_item(Language language, const program::Program& program,
@@ -54,28 +61,30 @@ std::vector<std::string> below_item(Language language, const program::Program& p
     }
     for (const program::Substitute& substitute : item.substitutes)
         lines.push_back(instead(language, program, block, substitute));
-    if (!item.options.empty()) lines.push_back("Your choice: " + list(item.options));
-    add_labelled(language, lines, "Stop", item.stops);
-    add_labelled(language, lines, "Count", item.counts);
+    add_choice(language, lines, item.options);
+    add_labelled(language, lines, Word::stop, item.stops);
+    add_labelled(language, lines, Word::count, item.counts);
     if (telling == Telling::brief) return lines;
-    add_labelled(language, lines, "Cue", item.cues);
+    add_labelled(language, lines, Word::cue, item.cues);
     for (const program::Fault& fault : item.faults) {
-        lines.push_back(fault.mend.empty()
-                            ? fmt::format("Fault: {}", fault.what)
-                            : fmt::format("Fault: {}. Mend: {}", fault.what, fault.mend));
+        std::string line = labelled(language, word(language, Word::fault), fault.what);
+        if (!fault.mend.empty()) {
+            line += ". " + labelled(language, word(language, Word::mend), fault.mend);
+        }
+        lines.push_back(std::move(line));
     }
-    add_labelled(language, lines, "Note", item.notes);
+    add_labelled(language, lines, Word::note, item.notes);
     return lines;
 }
 
 std::vector<std::string> below_block(Language language, const program::Block& block,
                                      Telling telling) {
     std::vector<std::string> lines;
-    if (!block.options.empty()) lines.push_back("Your choice: " + list(block.options));
-    add_labelled(language, lines, "Stop", block.stops);
+    add_choice(language, lines, block.options);
+    add_labelled(language, lines, Word::stop, block.stops);
     if (telling == Telling::brief) return lines;
-    add_labelled(language, lines, "Cue", block.cues);
-    add_labelled(language, lines, "Note", block.notes);
+    add_labelled(language, lines, Word::cue, block.cues);
+    add_labelled(language, lines, Word::note, block.notes);
     return lines;
 }
 

@@ -7,6 +7,7 @@
 
 #include "compiler/source/utf8.hpp"
 #include "compiler/wording/joining.hpp"
+#include "compiler/wording/words.hpp"
 
 namespace stave::wording {
 
@@ -24,6 +25,15 @@ bool all_equal(const std::vector<Amount>& amounts) {
 // Whether the amount is said in minutes and seconds.
 bool is_clock(const Amount& amount) {
     return amount.form == AmountForm::exact && as_clock(amount.low).has_value();
+}
+
+// Behind several numbers, the last of them this one; "" for reps.
+std::string_view unit_of_list(Language language, const Amount& last) {
+    const Unit unit = last.low.unit;
+    if (unit == Unit::reps) return "";
+    return unit_word(language, unit,
+                     last.form == AmountForm::max ? plural_of_unknown(language)
+                                                  : plural_of_list(language, last.high.value));
 }
 
 std::string differing_amounts(Language language, const std::vector<Amount>& list) {
@@ -44,10 +54,40 @@ std::string differing_amounts(Language language, const std::vector<Amount>& list
     const bool rising_pair = list.size() == 2 && list[0].form == AmountForm::exact &&
                              list[1].form == AmountForm::exact &&
                              list[0].low.value < list[1].low.value;
-    const std::string unit = list.front().low.unit == Unit::reps
-                                 ? std::string{}
-                                 : std::string(plural(list.front().low.unit));
-    return beside(succession(language, words, rising_pair), unit);
+    return beside(succession(language, words, rising_pair), unit_of_list(language, list.back()));
+}
+
+std::string range(Language language, const Amount& amount) {
+    return fmt::format("{}–{}", decimal(language, amount.low.value),
+                       decimal(language, amount.high.value));
+}
+
+// "2, 4, 6" of an open ladder.
+std::string first_rungs(Language language, const Amount& ladder) {
+    std::vector<std::string> rungs;
+    for (std::int64_t rung = 0; rung < 3; ++rung)
+        rungs.push_back(decimal(language, ladder.low.value + ladder.high.value * Ratio(rung)));
+    return join(rungs, ", ");
+}
+
+// Of the number that stands before the amount's unit.
+Plural plural_of(Language language, const Amount& amount) {
+    switch (amount.form) {
+        case AmountForm::exact:
+        case AmountForm::at_least:
+        case AmountForm::total:
+            return plural_of(language, amount.low.value);
+        case AmountForm::range:
+            return plural_of_range(language, amount.high.value);
+        case AmountForm::best_of:
+        case AmountForm::build_to:
+            return plural_of_range(language, amount.high.value);
+        case AmountForm::open_ladder:
+            return plural_of_list(language, amount.low.value);
+        case AmountForm::max:
+            break;
+    }
+    return plural_of_unknown(language);
 }
 
 }  // namespace
@@ -61,47 +101,44 @@ std::string number_of(Language language, const Amount& amount) {
     switch (amount.form) {
         case AmountForm::exact:
             if (const auto time = as_clock(amount.low)) return clock_digits(language, *time);
-            return to_decimal(amount.low.value);
+            return decimal(language, amount.low.value);
         case AmountForm::range:
-            return fmt::format("{}–{}", to_decimal(amount.low.value),
-                               to_decimal(amount.high.value));
+            return range(language, amount);
         case AmountForm::at_least:
         case AmountForm::total:
-            return to_decimal(amount.low.value);
+            return decimal(language, amount.low.value);
         case AmountForm::best_of:
-            return "best of " + to_decimal(amount.low.value);
+            return said(language, Word::best_of, {decimal(language, amount.low.value)});
         case AmountForm::build_to:
-            return amount.low == amount.high
-                       ? "build to " + to_decimal(amount.low.value)
-                       : fmt::format("build to {}–{}", to_decimal(amount.low.value),
-                                     to_decimal(amount.high.value));
+            return said(language, Word::build_to,
+                        {amount.low == amount.high ? decimal(language, amount.low.value)
+                                                   : range(language, amount)});
         case AmountForm::open_ladder:
-            return fmt::format("{}, {}, {} and so on", to_decimal(amount.low.value),
-                               to_decimal(amount.low.value + amount.high.value),
-                               to_decimal(amount.low.value + amount.high.value * Ratio(2)));
+            return said(language, Word::and_so_on, {first_rungs(language, amount)});
         case AmountForm::max:
             break;
     }
-    return "max";
+    return std::string(word(language, Word::max));
 }
 
-std::string unit_of(Language, const Amount& amount) {
+std::string unit_of(Language language, const Amount& amount) {
     const Unit unit = amount.low.unit;
     if (amount.form == AmountForm::best_of) return "";
     if (amount.form == AmountForm::total || amount.form == AmountForm::at_least) {
-        std::string text = unit == Unit::reps ? "" : std::string(plural(unit));
-        append(text, " ", amount.form == AmountForm::total ? "in all" : "or more");
+        std::string text;
+        if (unit != Unit::reps) text = unit_word(language, unit, plural_of(language, amount));
+        append(text, " ",
+               word(language, amount.form == AmountForm::total ? Word::in_all : Word::or_more));
         return text;
     }
     if (unit == Unit::reps || is_clock(amount)) return "";
     if (amount.form == AmountForm::max) {
-        if (dimension(unit) == Dimension::time) return "time";
-        if (dimension(unit) == Dimension::length) return "distance";
-        return std::string(plural(unit));
+        if (dimension(unit) == Dimension::time) return std::string(word(language, Word::max_time));
+        if (dimension(unit) == Dimension::length)
+            return std::string(word(language, Word::max_distance));
     }
     if (unit == Unit::degree) return "°";
-    const bool one = amount.form == AmountForm::exact && amount.low.value == Ratio(1);
-    return std::string(one ? singular(unit) : plural(unit));
+    return std::string(unit_word(language, unit, plural_of(language, amount)));
 }
 
 std::string amount(Language language, const Amount& amount) {
@@ -109,8 +146,9 @@ std::string amount(Language language, const Amount& amount) {
     const std::string unit = unit_of(language, amount);
     const std::string number = number_of(language, amount);
     if (amount.form == AmountForm::open_ladder) {
-        return beside(to_decimal(amount.low.value), unit) + ", then " +
-               to_decimal(amount.high.value) + " more each round";
+        return said(language, Word::more_each_round,
+                    {beside(decimal(language, amount.low.value), unit),
+                     decimal(language, amount.high.value)});
     }
     return unit == "°" ? number + unit : beside(number, unit);
 }
@@ -132,18 +170,15 @@ std::string set_amount(Language language, const Item& item, std::size_t set) {
                                  : amount(language, part.amounts[set]));
     }
     if (!one_unit) return join(words, " + ");
-    const Unit unit = first.low.unit;
-    return beside(join(words, "+"), unit == Unit::reps ? "" : plural(unit));
+    return beside(join(words, "+"), unit_of_list(language, item.parts.back().amounts[set]));
 }
 
 std::string pieces(Language language, const program::Pieces& split) {
     std::vector<std::string> words;
     for (const Amount& piece : split.amounts)
         words.push_back(number_of(language, piece));
-    const Unit unit = split.amounts.front().low.unit;
-    const std::string text =
-        beside(join(words, split.rest ? "+" : "-"), unit == Unit::reps ? "" : plural(unit));
-    return text;
+    return beside(join(words, split.rest ? "+" : "-"),
+                  unit_of_list(language, split.amounts.back()));
 }
 
 bool equal_amounts(const Item& item) {
@@ -168,9 +203,9 @@ std::string amounts(Language language, const Item& item) {
     return join(words, ", ");
 }
 
-std::string sides(Language, program::Sides sides) {
-    static constexpr std::string_view words[] = {
-#define STAVE_SIDE_WORD(id, word) word,
+std::string sides(Language language, program::Sides sides) {
+    static constexpr Word words[] = {
+#define STAVE_SIDE_WORD(id, word) Word::each_##id,
 #include "grammar/keywords.def"
     };
     switch (sides.rule) {
@@ -179,17 +214,17 @@ std::string sides(Language, program::Sides sides) {
         case program::SideRule::swapped:
             return "";
         case program::SideRule::each:
-            return fmt::format("each {}", words[static_cast<std::size_t>(sides.word)]);
+            return std::string(word(language, words[static_cast<std::size_t>(sides.word)]));
         case program::SideRule::alternating:
-            return "alternating";
+            return std::string(word(language, Word::alternating));
         case program::SideRule::there_and_back:
-            return "there and back";
+            return std::string(word(language, Word::there_and_back));
         case program::SideRule::left:
-            return "left";
+            return std::string(word(language, Word::left));
         case program::SideRule::right:
             break;
     }
-    return "right";
+    return std::string(word(language, Word::right));
 }
 
 std::string sides(Language language, const program::Block& block, const Item& item) {
@@ -200,7 +235,7 @@ std::string sides(Language language, const program::Block& block, const Item& it
 std::string time_for(Language language, const program::Block& block, const Item& item) {
     const bool timed = dimension(item.parts.front().amounts.front().low.unit) == Dimension::time;
     const bool is_goal = block.run == program::RunKind::intervals && !timed;
-    return is_goal ? "in " + quantity(language, block.time) : "";
+    return is_goal ? said(language, Word::within, {quantity(language, block.time)}) : "";
 }
 
 std::string work(Language language, const program::Block& block, const Item& item) {
@@ -215,7 +250,7 @@ std::string work(Language language, const program::Block& block, const Item& ite
 std::string dose(Language language, const program::Block& block, const Item& item) {
     std::string text = work(language, block, item);
     append(text, ", ", details(language, block, item));
-    append(text, "; ", rest_behind(language, block, item));
+    append(text, break_between(language), rest_behind(language, block, item));
     return text;
 }
 
