@@ -3,8 +3,8 @@
 //
 // Lengths are whole hundredths of a point (1 pt = 1/72 inch), so that a page
 // dumps and compares exactly. x runs right, y runs down from the top left.
-// Greys run from 0 (black) to 100 (white). Drawn in list order, which is also
-// the reading order of the texts. Marks that draw nothing (Open and Close) say
+// Greys run from 0 (black) to 100 (white). Shapes are drawn first, then texts, each
+// in list order, which is also the reading order. Marks that draw nothing (Open and Close) say
 // what the primitives between them are, for readers who cannot see the page.
 #pragma once
 

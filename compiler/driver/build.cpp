@@ -48,7 +48,7 @@ private:
             const auto pages = make_pages(snapshot, i, options_.card, fonts_);
             if (!pages) continue;
             const std::string path = place("cards", session.slug + ".pdf");
-            auto bytes = card::write_pdf(*pages, fonts_);
+            auto bytes = card::write_pdf(*pages, fonts_, environment_.made);
             // A page that was laid out can always be written, memory permitting.
             if (!bytes) throw std::runtime_error(path + ": " + bytes.error().detail);
             add_output("card", path, std::move(*bytes));

@@ -5,6 +5,7 @@
 #include <chrono>
 #include <functional>
 #include <istream>
+#include <optional>
 #include <ostream>
 
 namespace stave::driver {
@@ -18,6 +19,9 @@ struct Environment {
     bool colour = false;
     // For the stamps of calendar entries that are new or changed.
     std::function<std::chrono::sys_seconds()> now;
+    // When cards say they were made; nothing, and they say nothing, so that an unchanged
+    // session gives the same bytes on any day.
+    std::optional<std::chrono::sys_seconds> made = std::nullopt;
 };
 
 }  // namespace stave::driver

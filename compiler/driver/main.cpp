@@ -58,7 +58,8 @@ int main(int count, char** words) {
     std::signal(SIGXFSZ, SIG_IGN);
     std::signal(SIGPIPE, SIG_IGN);
     std::ios::sync_with_stdio(false);
-    stave::driver::Environment environment{std::cin, std::cout, std::cerr, shows_colour(), now};
+    stave::driver::Environment environment{std::cin,       std::cout, std::cerr,
+                                           shows_colour(), now,       fixed_clock()};
     try {
         return stave::driver::run({words + 1, words + count}, environment);
     } catch (const std::exception& bug) {

@@ -189,8 +189,8 @@ class Cards(Readers):
     def test_bytes_do_not_depend_on_folder_time_place_or_language(self):
         other = self.holder / "another folder – 2"
         other.mkdir()
-        again = Built(self.program, self.sources, other, SOURCE_DATE_EPOCH="4000000000",
-                      TZ="Asia/Tokyo", LC_ALL="de_DE.UTF-8", HOME="/nowhere")
+        again = Built(self.program, self.sources, other, TZ="Asia/Tokyo", LC_ALL="de_DE.UTF-8",
+                      HOME="/nowhere")
         self.assertEqual([card.name for card in again.cards],
                          [card.name for card in self.built.cards])
         for card, copy in zip(self.built.cards, again.cards):
@@ -199,7 +199,20 @@ class Cards(Readers):
         stamps = re.compile(rb"(?m)^(?:DTSTAMP|CREATED|LAST-MODIFIED):\d{8}T\d{6}Z\r\n")
         for feed, copy in zip(self.built.feeds, again.feeds):
             self.assertEqual(stamps.sub(b"", feed.read_bytes()), stamps.sub(b"", copy.read_bytes()))
-            self.assertIn(b"DTSTAMP:20961002T070640Z", copy.read_bytes())
+
+    def test_bytes_are_those_of_the_date_that_is_fixed(self):
+        made = []
+        for name in ("early", "late"):
+            (self.holder / name).mkdir()
+            made.append(Built(self.program, self.sources, self.holder / name,
+                              SOURCE_DATE_EPOCH="4000000000"))
+        for first, second in zip(made[0].cards + made[0].feeds, made[1].cards + made[1].feeds):
+            self.assertEqual(first.read_bytes(), second.read_bytes(), first.name)
+        for feed in made[0].feeds:
+            self.assertIn(b"DTSTAMP:20961002T070640Z", feed.read_bytes())
+        told = run("pdfinfo", "-isodates", made[0].cards[0])
+        self.assertRegex(told, r"CreationDate: +2096-10-02T07:06:40Z")
+        self.assertIn("2096-10-02T07:06:40Z", run("pdfinfo", "-meta", made[0].cards[0]))
 
 
 def dates_of(source):

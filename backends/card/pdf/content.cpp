@@ -7,6 +7,7 @@
 #include <iterator>
 #include <optional>
 #include <string_view>
+#include <utility>
 
 namespace stave::card {
 
@@ -39,7 +40,9 @@ struct GraphicsState {
 class ContentWriter {
 public:
     ContentWriter(Centipoints page_height, Fonts& fonts, std::vector<FontSubset>& subsets)
-        : page_height_(page_height), fonts_(fonts), subsets_(subsets) {}
+        : bottom_(page_height), fonts_(fonts), subsets_(subsets) {}
+
+    void add(const Sequence& sequence);
 
     void operator()(const Text& text);
     void operator()(const Line& line);
@@ -56,7 +59,7 @@ public:
 private:
     // Hundredths, as "-1.5".
     void number(std::int64_t hundredths);
-    // From the page's top left, y down, to PDF's bottom left, y up.
+    // From the top left, y down, to PDF's bottom left, y up.
     void point(Centipoints x, Centipoints y);
     void op(std::string_view name) { out_.append(name) += '\n'; }
 
@@ -64,7 +67,8 @@ private:
     void line_to(Centipoints x, Centipoints y);
     void curve_to(Centipoints x1, Centipoints y1, Centipoints x2, Centipoints y2, Centipoints x3,
                   Centipoints y3);
-    void rounded_path(const Box& box, Centipoints radius);
+    void rounded_path(Centipoints width, Centipoints height, Centipoints radius);
+    void paint_rounded(const Box& box, Centipoints radius, std::string_view paint);
 
     // Writes the operator if the value is not the one in force.
     void set(Centipoints GraphicsState::*field, Centipoints value, std::string_view name);
@@ -72,10 +76,17 @@ private:
     void set_fill(int grey) { set(&GraphicsState::fill_grey, grey, "g"); }
     void set_font(const Text& text);
     void show(const Text& text, const ShapedText& shaped);
+    void show_space_before(const Text& next);
 
     std::string out_;
     GraphicsState state_;
-    Centipoints page_height_;
+    // The y of PDF's 0.
+    Centipoints bottom_;
+    // From where the next text of a text object is moved to its place.
+    Centipoints text_x_ = 0;
+    Centipoints text_y_ = 0;
+    // The text before it in the same sequence.
+    const Text* last_ = nullptr;
     Fonts& fonts_;
     std::vector<FontSubset>& subsets_;
 };
@@ -95,7 +106,7 @@ void ContentWriter::number(std::int64_t hundredths) {
 
 void ContentWriter::point(Centipoints x, Centipoints y) {
     number(x);
-    number(std::int64_t{page_height_} - y);
+    number(std::int64_t{bottom_} - y);
 }
 
 void ContentWriter::move_to(Centipoints x, Centipoints y) {
@@ -153,11 +164,10 @@ void ContentWriter::operator()(const Line& line) {
     op("S");
 }
 
-void ContentWriter::rounded_path(const Box& box, Centipoints radius) {
-    const Centipoints left = box.x;
-    const Centipoints top = box.y;
-    const Centipoints right = box.x + box.width;
-    const Centipoints bottom = box.y + box.height;
+// With its top left corner at 0, 0.
+void ContentWriter::rounded_path(Centipoints right, Centipoints bottom, Centipoints radius) {
+    constexpr Centipoints left = 0;
+    constexpr Centipoints top = 0;
     // From a corner's two ends to its control points.
     const Centipoints near = radius - arm_of(radius);
     move_to(left + radius, top);
@@ -172,6 +182,18 @@ void ContentWriter::rounded_path(const Box& box, Centipoints radius) {
     op("h");
 }
 
+// The origin is moved to the box, so that boxes of one size are written alike: a card
+// has dozens of them, and that is what compression lives on.
+void ContentWriter::paint_rounded(const Box& box, Centipoints radius, std::string_view paint) {
+    out_ += "q 1 0 0 1 ";
+    point(box.x, box.y);
+    op("cm");
+    const Centipoints bottom = std::exchange(bottom_, 0);
+    rounded_path(box.width, box.height, radius);
+    bottom_ = bottom;
+    out_.append(paint) += " Q\n";
+}
+
 void ContentWriter::operator()(const Box& box) {
     const bool filled = box.fill_grey >= 0;
     const bool stroked = box.stroke_width > 0;
@@ -180,24 +202,21 @@ void ContentWriter::operator()(const Box& box) {
     if (stroked) set_stroke(box.stroke_width, box.stroke_grey, 0);
 
     const Centipoints radius = std::min({box.radius, box.width / 2, box.height / 2});
-    if (radius > 0) {
-        rounded_path(box, radius);
-    } else {
-        point(box.x, box.y + box.height);
-        number(box.width);
-        number(box.height);
-        op("re");
-    }
-    op(filled && stroked ? "B" : filled ? "f" : "S");
+    const std::string_view paint = filled && stroked ? "B" : filled ? "f" : "S";
+    if (radius > 0) return paint_rounded(box, radius, paint);
+    point(box.x, box.y + box.height);
+    number(box.width);
+    number(box.height);
+    op("re");
+    op(paint);
 }
 
 void ContentWriter::operator()(const Circle& circle) {
     if (circle.stroke_width <= 0) return;
     set_stroke(circle.stroke_width, circle.grey, 0);
     const Centipoints diameter = 2 * circle.radius;
-    rounded_path({circle.x - circle.radius, circle.y - circle.radius, diameter, diameter},
-                 circle.radius);
-    op("S");
+    paint_rounded({circle.x - circle.radius, circle.y - circle.radius, diameter, diameter},
+                  circle.radius, "S");
 }
 
 void ContentWriter::operator()(const Triangle& triangle) {
@@ -230,17 +249,60 @@ void ContentWriter::set_font(const Text& text) {
     op("Tf");
 }
 
+// By hand, as it is done for every glyph of every page.
+void append_hex(std::string& out, Code code) {
+    constexpr std::string_view digits = "0123456789ABCDEF";
+    for (const int shift : {12, 8, 4, 0})
+        out += digits[(code >> shift) & 0xF];
+}
+
 void ContentWriter::operator()(const Text& text) {
     const ShapedText& shaped = fonts_.shape(text.face, text.text);
     if (shaped.glyphs.empty()) return;
+    show_space_before(text);
+    last_ = &text;
     set_fill(text.grey);
-    op("BT");
     set_font(text);
     set(&GraphicsState::tracking, text.tracking, "Tc");
-    point(text.x, text.y);
+    number(std::int64_t{text.x} - text_x_);
+    number(std::int64_t{text_y_} - text.y);
     op("Td");
+    text_x_ = text.x;
+    text_y_ = text.y;
     show(text, shaped);
-    op("ET");
+}
+
+// Programs that read the structure and not the places of words would run texts together
+// that stand apart. The blank is drawn in the face in force, behind the last text.
+void ContentWriter::show_space_before(const Text& next) {
+    if (last_ == nullptr || !state_.face) return;
+    const Centipoints end =
+        last_->x + fonts_.measure(last_->face, last_->size, last_->text, last_->tracking);
+    const bool adjoins = next.y == last_->y && next.x >= last_->x && next.x - end < next.size / 20;
+    const ShapedText& blank = fonts_.shape(*state_.face, " ");
+    if (adjoins || blank.glyphs.empty()) return;
+    FontSubset& subset = subsets_[static_cast<std::size_t>(*state_.face)];
+    out_ += '<';
+    append_hex(out_, subset.code(blank.glyphs.front().id, " "));
+    op("> Tj");
+}
+
+void ContentWriter::add(const Sequence& sequence) {
+    if (sequence.number) {
+        fmt::format_to(std::back_inserter(out_), "/{} <</MCID {}>> BDC\n", name_of(sequence.tag),
+                       *sequence.number);
+    } else {
+        op("/Artifact BMC");
+    }
+    const bool has_texts = std::holds_alternative<Text>(*sequence.primitives.front());
+    if (has_texts) op("BT");
+    text_x_ = 0;
+    text_y_ = bottom_;
+    last_ = nullptr;
+    for (const Primitive* primitive : sequence.primitives)
+        std::visit(*this, *primitive);
+    if (has_texts) op("ET");
+    op("EMC");
 }
 
 // The text that the glyph at `index` draws: its cluster's for the first glyph of
@@ -253,13 +315,6 @@ std::string_view text_of(const ShapedText& shaped, std::size_t index, std::strin
         ++next;
     const std::size_t end = next < shaped.glyphs.size() ? shaped.glyphs[next].cluster : text.size();
     return text.substr(begin, end - begin);
-}
-
-// By hand, as it is done for every glyph of every page.
-void append_hex(std::string& out, Code code) {
-    constexpr std::string_view digits = "0123456789ABCDEF";
-    for (const int shift : {12, 8, 4, 0})
-        out += digits[(code >> shift) & 0xF];
 }
 
 // A viewer moves on by whole thousandths of the em. Where that leaves it a
@@ -299,10 +354,13 @@ void ContentWriter::show(const Text& text, const ShapedText& shaped) {
 
 }  // namespace
 
-std::string content_of(const Page& page, Fonts& fonts, std::vector<FontSubset>& subsets) {
-    ContentWriter writer(page.height, fonts, subsets);
-    for (const Primitive& primitive : page.primitives)
-        std::visit(writer, primitive);
+std::string content_of(Centipoints page_height, const PageStructure& structure, Fonts& fonts,
+                       std::vector<FontSubset>& subsets) {
+    ContentWriter writer(page_height, fonts, subsets);
+    for (const auto* sequences : {&structure.shapes, &structure.texts}) {
+        for (const Sequence& sequence : *sequences)
+            writer.add(sequence);
+    }
     return std::move(writer).take();
 }
 

@@ -1,8 +1,8 @@
-// A PDF 1.7 document in libharu's hands. Knows fonts and content streams as
-// bytes, nothing of pages as lists of primitives.
+// A PDF 1.7 document in libharu's hands. Knows fonts, content streams and structure,
+// nothing of what is drawn.
 //
 // Every call throws WriteFailure when libharu reports an error; the object is of
-// no use after that. document.cpp is the only file that includes libharu.
+// no use after that.
 #pragma once
 
 #include <memory>
@@ -11,13 +11,14 @@
 
 #include "backends/card/page.hpp"
 #include "backends/card/pdf/font_subset.hpp"
+#include "backends/card/pdf/metadata.hpp"
+#include "backends/card/pdf/structure.hpp"
 
 namespace stave::card {
 
 class Document {
 public:
-    // `language` is a BCP 47 tag, the title UTF-8.
-    Document(std::string_view title, const std::string& language);
+    explicit Document(const Metadata& metadata);
     ~Document();
     Document(const Document&) = delete;
     Document& operator=(const Document&) = delete;
@@ -25,6 +26,8 @@ public:
     // Every page added afterwards may use the font by `resource`, as "F1".
     void add_font(const std::string& resource, const EmbeddedFont& font);
     void add_page(Centipoints width, Centipoints height, std::string_view content);
+    // Of all pages, after the last of them.
+    void add_structure(const Structure& structure);
     // The file. Ends the document: nothing may be added after it.
     [[nodiscard]] std::string save();
 

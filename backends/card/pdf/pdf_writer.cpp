@@ -23,13 +23,14 @@ std::vector<FontSubset> empty_subsets(const Fonts& fonts) {
 }
 
 // All contents come first, for the fonts hold what they draw.
-std::string write(std::span<const Page> pages, Fonts& fonts) {
+std::string write(std::span<const Page> pages, Fonts& fonts, const Made& made) {
+    const Structure structure = structure_of(pages);
     std::vector<FontSubset> subsets = empty_subsets(fonts);
     std::vector<std::string> contents;
-    for (const Page& page : pages)
-        contents.push_back(content_of(page, fonts, subsets));
+    for (std::size_t i = 0; i < pages.size(); ++i)
+        contents.push_back(content_of(pages[i].height, structure.pages[i], fonts, subsets));
 
-    Document document(pages.front().title, pages.front().language);
+    Document document({pages.front().title, pages.front().language, made});
     for (std::size_t i = 0; i < subsets.size(); ++i) {
         if (subsets[i].used()) {
             document.add_font(fmt::format("F{}", i + 1), subsets[i].embed());
@@ -38,15 +39,17 @@ std::string write(std::span<const Page> pages, Fonts& fonts) {
     for (std::size_t i = 0; i < pages.size(); ++i) {
         document.add_page(pages[i].width, pages[i].height, contents[i]);
     }
+    document.add_structure(structure);
     return document.save();
 }
 
 }  // namespace
 
-std::expected<std::string, WriteError> write_pdf(std::span<const Page> pages, Fonts& fonts) {
+std::expected<std::string, WriteError> write_pdf(std::span<const Page> pages, Fonts& fonts,
+                                                 const Made& made) {
     if (pages.empty()) return std::unexpected(WriteError{"no pages"});
     try {
-        return write(pages, fonts);
+        return write(pages, fonts, made);
     } catch (const WriteFailure& failure) {
         return std::unexpected(WriteError{failure.what()});
     }
