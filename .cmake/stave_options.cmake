@@ -42,7 +42,7 @@ function(stave_test name)
   add_executable(${name} ${arg_SOURCES})
   target_link_libraries(${name} PRIVATE stave_flags ${arg_LINKS} GTest::gtest_main)
   target_compile_definitions(${name} PRIVATE STAVE_SOURCE_DIR="${CMAKE_SOURCE_DIR}"
-    STAVE_BINARY_DIR="${CMAKE_BINARY_DIR}")
+    STAVE_BINARY_DIR="${CMAKE_BINARY_DIR}" STAVE_PYTHON="${STAVE_PYTHON}")
   gtest_discover_tests(${name} DISCOVERY_TIMEOUT 60 PROPERTIES LABELS unit TIMEOUT 120)
 endfunction()
 

@@ -9,6 +9,7 @@
 #include <unordered_map>
 
 #include "backends/card/fonts/harfbuzz.hpp"
+#include "backends/card/fonts/outline.hpp"
 #include "compiler/source/utf8.hpp"
 
 // From fonts/faces.S.
@@ -158,6 +159,10 @@ std::optional<char32_t> Fonts::first_missing(Face face, std::string_view text) c
         i += character.size;
     }
     return std::nullopt;
+}
+
+Outline Fonts::outline(Face face, std::uint32_t glyph) const {
+    return outline_of(state_->face(face).font.get(), glyph);
 }
 
 int Fonts::units_per_em(Face face) const {

@@ -33,6 +33,18 @@ struct ShapedText {
     std::int32_t advance = 0;
 };
 
+// A glyph's outline, in half font units with y upwards: halves, since the points that a
+// TrueType outline leaves out lie in the middle of others. `x`, `y` is where a step ends,
+// `x1`.. are the curve's control points.
+struct OutlineStep {
+    enum class Kind : std::uint8_t { move, line, quadratic, cubic, close };
+    Kind kind = Kind::move;
+    std::int32_t x = 0, y = 0;
+    std::int32_t x1 = 0, y1 = 0;
+    std::int32_t x2 = 0, y2 = 0;
+};
+using Outline = std::vector<OutlineStep>;
+
 class Fonts {
 public:
     Fonts();
@@ -47,6 +59,8 @@ public:
                                       Centipoints tracking = 0);
     // The first code point of the text that the face has no glyph for.
     [[nodiscard]] std::optional<char32_t> first_missing(Face face, std::string_view text) const;
+    // Empty for a blank.
+    [[nodiscard]] Outline outline(Face face, std::uint32_t glyph) const;
     [[nodiscard]] int units_per_em(Face face) const;
     // The font file, for embedding; `name` is its PostScript name.
     [[nodiscard]] std::span<const std::byte> file(Face face) const;

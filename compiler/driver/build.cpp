@@ -11,6 +11,7 @@
 #include "backends/calendar/feed.hpp"
 #include "backends/card/fonts.hpp"
 #include "backends/card/pdf/pdf_writer.hpp"
+#include "backends/card/svg/svg_writer.hpp"
 #include "backends/report/report.hpp"
 #include "compiler/driver/files.hpp"
 #include "compiler/driver/outputs.hpp"
@@ -52,8 +53,18 @@ private:
             // A page that was laid out can always be written, memory permitting.
             if (!bytes) throw std::runtime_error(path + ": " + bytes.error().detail);
             add_output("card", path, std::move(*bytes));
+            if (options_.svg) make_pictures(session.slug, *pages);
             summaries_.push_back(
                 report::summary({snapshot.program, session, snapshot.timelines[i]}));
+        }
+    }
+
+    // NAME.svg, and NAME-2.svg for a second page.
+    void make_pictures(const std::string& name, const std::vector<card::Page>& pages) {
+        for (std::size_t page_id = 0; page_id < pages.size(); ++page_id) {
+            const std::string number = page_id == 0 ? "" : fmt::format("-{}", page_id + 1);
+            add_output("picture", place("cards", name + number + ".svg"),
+                       card::write_svg(pages[page_id], fonts_));
         }
     }
 

@@ -95,6 +95,7 @@ void add_commands(CLI::App& app, Options& options) {
         ->check(CLI::Validator(not_empty, ""))
         ->capture_default_str();
     add_card(build, options);
+    build.add_flag("--svg", options.svg, "Add pictures of the cards, a file for each page");
     add_strict(build, options);
 
     CLI::App& check = add_command(app, options, Command::check, "check", "Only look for problems");

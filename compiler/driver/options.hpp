@@ -29,6 +29,8 @@ struct Options {
     // What to look for among the movements.
     std::vector<std::string> words;
     Form form = Form::program;
+    // Pictures of the cards beside them.
+    bool svg = false;
     // How cards are made; the revision is each session's own.
     card::CardText card;
 };

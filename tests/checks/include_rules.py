@@ -42,6 +42,7 @@ RULES = {
     "compiler/driver": TOPS,
     "backends/card": [*CORE, *FORMS],
     "backends/card/pdf": [*CORE, *FORMS, "backends/card"],
+    "backends/card/svg": [*CORE, *FORMS, "backends/card"],
     "backends/calendar": [*CORE, *FORMS],
     "backends/report": [*WORDS, *CORE, *FORMS],
 }

@@ -9,6 +9,8 @@
 #include <string_view>
 #include <utility>
 
+#include "backends/card/numbers.hpp"
+
 namespace stave::card {
 
 namespace {
@@ -57,8 +59,10 @@ public:
     [[nodiscard]] std::string take() && { return std::move(out_); }
 
 private:
-    // Hundredths, as "-1.5".
-    void number(std::int64_t hundredths);
+    void number(std::int64_t hundredths) {
+        append_hundredths(out_, hundredths);
+        out_ += ' ';
+    }
     // From the top left, y down, to PDF's bottom left, y up.
     void point(Centipoints x, Centipoints y);
     void op(std::string_view name) { out_.append(name) += '\n'; }
@@ -90,19 +94,6 @@ private:
     Fonts& fonts_;
     std::vector<FontSubset>& subsets_;
 };
-
-void ContentWriter::number(std::int64_t hundredths) {
-    if (hundredths < 0) out_ += '-';
-    const std::int64_t size = hundredths < 0 ? -hundredths : hundredths;
-    auto end = std::back_inserter(out_);
-    if (size % 100 == 0) {
-        fmt::format_to(end, "{} ", size / 100);
-    } else if (size % 10 == 0) {
-        fmt::format_to(end, "{}.{} ", size / 100, size % 100 / 10);
-    } else {
-        fmt::format_to(end, "{}.{:02} ", size / 100, size % 100);
-    }
-}
 
 void ContentWriter::point(Centipoints x, Centipoints y) {
     number(x);

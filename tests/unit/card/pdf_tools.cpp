@@ -51,6 +51,11 @@ Picture read_grey(const std::filesystem::path& path) {
     return picture;
 }
 
+std::string case_name() {
+    const auto* test = ::testing::UnitTest::GetInstance()->current_test_info();
+    return std::string(test->test_suite_name()) + "." + test->name();
+}
+
 }  // namespace
 
 int Picture::ink() const {
@@ -61,9 +66,10 @@ int Picture::ink() const {
 }
 
 PdfFile::PdfFile(std::string_view bytes) {
-    const auto* test = ::testing::UnitTest::GetInstance()->current_test_info();
-    const std::string name = std::string(test->test_suite_name()) + "." + test->name();
-    folder_ = std::filesystem::path(STAVE_BINARY_DIR) / "scratch" / name;
+    // Cases may have several.
+    static int count = 0;
+    folder_ = std::filesystem::path(STAVE_BINARY_DIR) / "scratch" /
+              (case_name() + "." + std::to_string(++count));
     std::filesystem::remove_all(folder_);
     std::filesystem::create_directories(folder_);
     path_ = folder_ / "card.pdf";
@@ -108,6 +114,33 @@ std::string PdfFile::decoded_code(int dots_per_inch) const {
         run_command("zbarimg --nodbus --quiet --raw --oneshot " + quoted(folder_ / "code.pgm"));
     if (outcome.status != 0) return "";
     return outcome.output.substr(0, outcome.output.find_last_not_of('\n') + 1);
+}
+
+namespace {
+
+// What a program makes of a text, which it reads from a file of its own.
+Outcome run_on(std::string_view text, const std::string& command) {
+    const std::filesystem::path folder = std::filesystem::path(STAVE_BINARY_DIR) / "scratch";
+    std::filesystem::create_directories(folder);
+    const std::filesystem::path path = folder / (case_name() + ".svg");
+    std::ofstream(path, std::ios::binary) << text;
+    Outcome outcome = run_command(command + " " + quoted(path));
+    std::filesystem::remove(path);
+    return outcome;
+}
+
+}  // namespace
+
+PdfFile drawn_svg(std::string_view svg) {
+    const Outcome outcome = run_on(svg, "rsvg-convert -f pdf");
+    EXPECT_EQ(outcome.status, 0) << outcome.output;
+    return PdfFile(outcome.output);
+}
+
+bool is_xml(std::string_view text) {
+    return run_on(text, STAVE_PYTHON
+                  " -c 'import sys, xml.dom.minidom; xml.dom.minidom.parse(sys.argv[1])'")
+               .status == 0;
 }
 
 Page a4(std::vector<Primitive> primitives) {

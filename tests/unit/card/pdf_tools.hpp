@@ -1,4 +1,4 @@
-// What other people's programs (poppler, qpdf, zbar) read in a PDF of ours.
+// What other people's programs (poppler, qpdf, zbar, librsvg) read in a PDF of ours.
 //
 // A case's files live in a folder of their own under the build folder.
 #pragma once
@@ -54,6 +54,10 @@ private:
     std::filesystem::path folder_;
     std::filesystem::path path_;
 };
+
+// An SVG as rsvg-convert draws it, its lines still lines.
+[[nodiscard]] PdfFile drawn_svg(std::string_view svg);
+[[nodiscard]] bool is_xml(std::string_view text);
 
 [[nodiscard]] Page a4(std::vector<Primitive> primitives);
 // The bytes of a document of these pages, which must be written well.
