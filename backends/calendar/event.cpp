@@ -66,7 +66,9 @@ std::string body(const program::Program& program, const program::Session& sessio
                  const timeline::Timeline& timeline, Telling telling) {
     Text text;
     text.line(first_line(session, timeline));
+    if (!session.series.empty()) text.line("Series: " + session.series);
     if (!session.audience.empty()) text.line("For " + wording::list(session.audience));
+    if (!session.coach.empty()) text.line("Coach: " + session.coach);
     if (!session.kit.empty()) text.line("Kit: " + wording::kit(english, session.kit));
     text.labelled("Stop", session.stops);
     if (telling == Telling::full) {
@@ -144,6 +146,7 @@ Event make_event(const program::Program& program, const program::Session& sessio
     event.summary = wording::session_title(english, session);
     event.description = describe(program, session, timeline);
     event.location = session.place;
+    event.url = session.link;
     event.start = std::chrono::local_days{session.when->date} + session.when->clock;
     event.length = std::chrono::minutes{timeline::minutes(timeline)};
     event.zone = zone;

@@ -32,6 +32,8 @@ struct Event {
     std::string summary;
     std::string description;
     std::string location;
+    // A URI, or empty.
+    std::string url;
     // Wall-clock start; in `zone` where one is given, else floating.
     std::chrono::local_seconds start;
     // Less than a minute counts as one: RFC 5545 wants an end after the start.

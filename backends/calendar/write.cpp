@@ -99,6 +99,8 @@ ContentLines content_of(const Event& event, UsedZones& zones) {
     if (!event.location.empty()) {
         lines.push_back("LOCATION:" + text_value(event.location, Lines::one, longest_location));
     }
+    // RFC 5545, section 3.8.4.6: a URI, which unlike a text escapes nothing.
+    if (!event.url.empty()) lines.push_back("URL:" + clean(event.url, Lines::one));
     lines.emplace_back("STATUS:CONFIRMED");
     lines.emplace_back("TRANSP:OPAQUE");
     return lines;

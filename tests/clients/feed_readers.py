@@ -22,15 +22,17 @@ import vobject
 
 import strict_feed
 
+TEXTS = ("summary", "description", "location", "url")
 ZONE_NUMBERS = itertools.count(1)
 ZONE_TABLE = pathlib.Path("/usr/share/zoneinfo/zone1970.tab")
 LONG_TEXT = "\n".join(f"{number}. Zug – тяга – 🚣 {number} × 5; halten, atmen"
                       for number in range(150))
 
 
-def event(uid, start, zone="", minutes=50, summary="Slack water", description="A Row", place=""):
+def event(uid, start, zone="", minutes=50, summary="Slack water", description="A Row", place="",
+          url=""):
     return {"id": uid, "start": list(start), "zone": zone, "minutes": minutes, "summary": summary,
-            "description": description, "location": place}
+            "description": description, "location": place, "url": url}
 
 
 SAMPLE = [
@@ -54,6 +56,8 @@ SAMPLE = [
     event("floating-over-midnight", (2026, 12, 31, 23, 30), minutes=90),
     event("marks", (2026, 12, 4, 6, 15), summary='Row; swim, "rest": 1/2 \\ 3',
           description='a;b,c\\d:e"f\n\nspaces  end', place="Slip; north, gate: 4"),
+    event("address", (2026, 12, 4, 7, 0),
+          url="https://example.org:8080/a;b,c/~d?e=%C3%B6&f=(g)#" + "h" * 240),
     event("scripts", (2026, 12, 5, 6, 15), summary="Gezeiten – прилив – παλίρροια – שפל – 潮 🚣",
           place="Großer Steg"),
     event("long", (2026, 12, 6, 6, 15), "Europe/Lisbon", description=LONG_TEXT),
@@ -100,7 +104,7 @@ def expected(source):
         start = start.replace(tzinfo=ZoneInfo(source["zone"])).astimezone(timezone.utc)
     return {"start": start, "end": start + timedelta(minutes=source["minutes"]),
             "summary": source["summary"], "description": source["description"],
-            "location": source["location"]}
+            "location": source["location"], "url": source["url"]}
 
 
 def comparable(time):
@@ -111,13 +115,13 @@ def read_icalendar(feed):
     for found in icalendar.Calendar.from_ical(feed).walk("VEVENT"):
         yield str(found["UID"]), {
             "start": comparable(found["DTSTART"].dt), "end": comparable(found["DTEND"].dt),
-            **{name: str(found.get(name, "")) for name in ("summary", "description", "location")}}
+            **{name: str(found.get(name, "")) for name in TEXTS}}
 
 
 def read_vobject(feed):
     for found in vobject.readOne(feed.decode("utf-8")).vevent_list:
         texts = {name: getattr(found, name).value if hasattr(found, name) else ""
-                 for name in ("summary", "description", "location")}
+                 for name in TEXTS}
         yield found.uid.value, {"start": comparable(found.dtstart.value),
                                 "end": comparable(found.dtend.value), **texts}
 

@@ -31,6 +31,7 @@ stave::calendar::Event event_from(const json& source, stave::zones::ZoneLoader& 
     source.at("summary").get_to(event.summary);
     source.at("description").get_to(event.description);
     source.at("location").get_to(event.location);
+    source.at("url").get_to(event.url);
     event.start = local_time(source.at("start"));
     event.length = std::chrono::minutes{source.at("minutes").get<int>()};
     const std::string zone = source.at("zone").get<std::string>();

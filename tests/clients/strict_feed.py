@@ -6,8 +6,9 @@ with the writer.
 import re
 
 STATE = ["UID", "DTSTAMP", "CREATED", "LAST-MODIFIED", "SEQUENCE"]
-EVENT_ORDER = STATE + ["DTSTART", "DTEND", "SUMMARY", "DESCRIPTION", "LOCATION", "STATUS", "TRANSP"]
-EVENT_OPTIONAL = {"DESCRIPTION", "LOCATION"}
+EVENT_ORDER = STATE + ["DTSTART", "DTEND", "SUMMARY", "DESCRIPTION", "LOCATION", "URL", "STATUS",
+                       "TRANSP"]
+EVENT_OPTIONAL = {"DESCRIPTION", "LOCATION", "URL"}
 CALENDAR_ORDER = ["VERSION", "PRODID", "CALSCALE", "NAME", "X-WR-CALNAME", "DESCRIPTION",
                   "X-WR-CALDESC", "REFRESH-INTERVAL", "X-PUBLISHED-TTL", "COLOR"]
 TEXTS = {"NAME", "X-WR-CALNAME", "DESCRIPTION", "X-WR-CALDESC", "SUMMARY", "LOCATION", "UID",
@@ -17,6 +18,8 @@ LOCAL = re.compile(r"\d{8}T\d{6}")
 # Section 3.3.11: a backslash stands before backslash, semicolon, comma or n only,
 # and semicolon and comma never without one.
 TEXT_VALUE = re.compile(r"(?:[^\\;,]|\\[\\;,nN])*")
+# Section 3.3.13 and RFC 3986: a URI's own signs, with a scheme and nothing escaped.
+URI_VALUE = re.compile(r"[a-z]+://[A-Za-z0-9._~:/?#\[\]@!$&'()*+,;=%-]+", re.IGNORECASE)
 
 
 def octet_complaints(feed):
@@ -80,6 +83,8 @@ def value_complaints(where, properties):
     for name, _, value in properties:
         if name in TEXTS and not TEXT_VALUE.fullmatch(value):
             yield f"{where}: {name} is badly escaped: {value!r}"
+        if name == "URL" and not URI_VALUE.fullmatch(value):
+            yield f"{where}: no URI: {value!r}"
 
 
 def time_complaints(where, event, zones):

@@ -101,6 +101,24 @@ TEST(MakeEvent, describes_the_session_for_a_phone) {
               "if it does not pass within minutes. This is not medical advice.");
 }
 
+TEST(MakeEvent, tells_the_series_the_coach_and_the_address) {
+    Session session = slack_water();
+    session.series = "Winter strength";
+    session.coach = "M. Okafor";
+    session.audience = {"Mara", "Jonas"};
+    session.link = "https://example.org/winter";
+    const Event event = event_of(session);
+    EXPECT_TRUE(
+        event.description.starts_with("40\u00A0min of 55\u00A0min, Boathouse loft\n"
+                                      "Series: Winter strength\n"
+                                      "For Mara, Jonas\n"
+                                      "Coach: M. Okafor\n"
+                                      "Kit: sandbag 20\u00A0kg\n"))
+        << event.description;
+    EXPECT_EQ(event.url, "https://example.org/winter");
+    EXPECT_EQ(event_of(slack_water()).url, "");
+}
+
 TEST(MakeEvent, a_session_with_a_new_title_stays_the_same_event) {
     Session renamed = slack_water();
     renamed.title = "Spring tide";

@@ -132,6 +132,20 @@ TEST(Write, an_event_ends_after_it_starts) {
     EXPECT_EQ(values(written(short_event), "DTEND:"), Texts{"20261203T183100"});
 }
 
+// RFC 5545, section 3.8.4.6: a URI, in which nothing is escaped.
+TEST(Write, an_address_stands_as_it_is_and_its_change_is_a_change) {
+    Event linked = event("a", local(2026, 12, 3, 18, 30));
+    EXPECT_TRUE(values(written(linked), "URL").empty());
+    linked.url = "https://example.org/a;b,c?d=e#f" + std::string(80, 'x');
+    const std::string text = written(linked);
+    EXPECT_EQ(values(text, "URL:"), Texts{linked.url});
+    EXPECT_EQ(write(feed({linked}), read_previous(text), now), text);
+    linked.url = "https://example.org\r\nMETHOD:PUBLISH";
+    const std::string changed = write(feed({linked}), read_previous(text), now);
+    EXPECT_EQ(values(changed, "SEQUENCE:"), Texts{"1"});
+    EXPECT_TRUE(values(changed, "METHOD").empty());
+}
+
 TEST(Write, hostile_titles_stay_inside_their_line) {
     Event hostile = event("a", local(2026, 12, 3, 18, 30));
     hostile.summary = "Row\r\nEND:VEVENT\r\nBEGIN:VEVENT\r\nUID:x\x1B[2J\xFF";
