@@ -111,6 +111,9 @@ public:
         check(session.number, session.span);
         check(session.title, session.span);
         check(session.place, session.span);
+        check(session.series, session.span);
+        check(session.coach, session.span);
+        check(session.link, session.span);
         check(session.audience, session.span);
         for (const program::KitThing& thing : session.kit)
             check(thing.name, session.span);

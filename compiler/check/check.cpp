@@ -130,6 +130,10 @@ private:
             case LineKind::when:
             case LineKind::zone:
             case LineKind::place:
+            case LineKind::series:
+            case LineKind::coach:
+            case LineKind::link:
+            case LineKind::pages:
             case LineKind::audience:
             case LineKind::avoid:
             case LineKind::kit:
@@ -142,6 +146,8 @@ private:
                 return add_words(line);
             case LineKind::options:
                 return add_options(line);
+            case LineKind::columns:
+                return add_columns(line);
             case LineKind::rest:
                 return add_rest_line(line);
             default:
@@ -184,6 +190,18 @@ private:
         auto& options = item == nullptr ? block_->block.options : item->options;
         for (const syntax::Word& name : names->names)
             options.push_back(clean_text(name.text));
+    }
+
+    // How many columns the block's movements stand in, which all of them share.
+    void add_columns(const syntax::Line& line) {
+        const auto* count = std::get_if<syntax::Measure>(&line.body);
+        if (count == nullptr) return;
+        if (!block_ || last_item() != nullptr) return report_not_here(line);
+        if (block_->block.columns != 0) {
+            sink_.report({Code::field_twice, line.head.span, {"columns"}, {}, {}});
+            return;
+        }
+        block_->block.columns = count->value.quantity.value.numerator();
     }
 
     // Words belong to the movement above, else to the block, else to the session.

@@ -62,6 +62,10 @@ Advice in_session(LineKind kind) {
         case LineKind::when:
         case LineKind::zone:
         case LineKind::place:
+        case LineKind::series:
+        case LineKind::coach:
+        case LineKind::link:
+        case LineKind::pages:
         case LineKind::audience:
         case LineKind::avoid:
         case LineKind::kit:
@@ -71,6 +75,9 @@ Advice in_session(LineKind kind) {
         case LineKind::leave_out:
             return {"It belongs to a session's head.",
                     "Move it right below the line that opens the session."};
+        case LineKind::columns:
+            return {"It belongs to a block, above its first movement.",
+                    "Move it right below the line that opens the block."};
         case LineKind::options:
         case LineKind::rest:
             return {"It belongs to a block or below a movement.",
@@ -100,6 +107,10 @@ Advice in_definition(LineKind kind) {
         case LineKind::when:
         case LineKind::zone:
         case LineKind::place:
+        case LineKind::series:
+        case LineKind::coach:
+        case LineKind::link:
+        case LineKind::pages:
         case LineKind::audience:
         case LineKind::avoid:
         case LineKind::based_on:

@@ -34,13 +34,31 @@ program::KitThing to_kit(const syntax::KitThing& thing) {
     return result;
 }
 
+// Where the text of the line belongs; null for lines that are no plain text.
+std::string* text_of(LineKind kind, program::Session& session) {
+    switch (kind) {
+        case LineKind::place:
+            return &session.place;
+        case LineKind::series:
+            return &session.series;
+        case LineKind::coach:
+            return &session.coach;
+        case LineKind::link:
+            return &session.link;
+        default:
+            return nullptr;
+    }
+}
+
 }  // namespace
 
 void add_session_fact(const syntax::Line& line, program::Session& session, SessionHeader& header,
                       DiagnosticSink& sink) {
-    const bool twice = (line.kind == LineKind::when && header.when) ||
+    std::string* const text = text_of(line.kind, session);
+    const bool twice = (text != nullptr && !text->empty()) ||
+                       (line.kind == LineKind::when && header.when) ||
                        (line.kind == LineKind::zone && header.zone) ||
-                       (line.kind == LineKind::place && !session.place.empty()) ||
+                       (line.kind == LineKind::pages && header.pages_said) ||
                        (line.kind == LineKind::audience && !session.audience.empty()) ||
                        (line.kind == LineKind::kit && !session.kit.empty());
     if (twice) {
@@ -58,7 +76,10 @@ void add_session_fact(const syntax::Line& line, program::Session& session, Sessi
         add_names(line, *names, session, sink);
     } else if (const auto* word = std::get_if<syntax::Word>(&line.body)) {
         if (line.kind == LineKind::zone) header.zone = *word;
-        if (line.kind == LineKind::place) session.place = clean_text(word->text);
+        if (text != nullptr) *text = clean_text(word->text);
+    } else if (const auto* pages = std::get_if<syntax::Measure>(&line.body)) {
+        header.pages_said = true;
+        session.pages = pages->value.quantity.value.numerator();
     }
 }
 

@@ -1,4 +1,5 @@
-// The lines of a session before its first block: when, where, for whom, with what.
+// The lines of a session before its first block: when, where, for whom, with what,
+// and how its card is made.
 #pragma once
 
 #include <optional>
@@ -13,11 +14,12 @@ namespace stave::check {
 struct SessionHeader {
     std::optional<syntax::When> when;
     std::optional<syntax::Word> zone;
+    bool pages_said = false;
     // Of all its blocks that say no other.
     std::optional<program::Rest> rest_between_blocks;
 };
 
-// A `when`, `zone`, `place`, `for`, `avoid` or `kit` line; each stands once.
+// A line of them; each kind stands once.
 void add_session_fact(const syntax::Line& line, program::Session& session, SessionHeader& header,
                       DiagnosticSink& sink);
 

@@ -187,6 +187,7 @@ std::optional<Diagnostic> find_head_slip(std::string_view text, const Line& line
         if (auto format = find_format_in_title(text, line)) return format;
     }
     if (line.kind == LineKind::movement_line && !title.empty()) {
+        if (auto address = find_address_without_field(text, line)) return address;
         if (auto field = find_field_by_another_name(text, line)) return field;
         if (auto change = find_change_in_words(text, line)) return change;
         if (auto format = find_format_in_head(text, line)) return format;

@@ -34,6 +34,10 @@ namespace stave::parse {
 [[nodiscard]] std::optional<Diagnostic> find_field_by_another_name(std::string_view text,
                                                                    const Line& line);
 
+// "link https://example.org", and an address alone in its line.
+[[nodiscard]] std::optional<Diagnostic> find_address_without_field(std::string_view text,
+                                                                   const Line& line);
+
 // "remove: squat", "change: squat": what a session that is based on another changes.
 [[nodiscard]] std::optional<Diagnostic> find_change_in_words(std::string_view text,
                                                              const Line& line);

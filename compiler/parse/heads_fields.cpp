@@ -27,6 +27,12 @@ constexpr std::array other_names{
     OtherName{"location", "place", BodyKind::text},
     OtherName{"venue", "place", BodyKind::text},
     OtherName{"where", "place", BodyKind::text},
+    OtherName{"trainer", "coach", BodyKind::text},
+    OtherName{"instructor", "coach", BodyKind::text},
+    OtherName{"url", "link", BodyKind::text},
+    OtherName{"website", "link", BodyKind::text},
+    OtherName{"programme", "series", BodyKind::text},
+    OtherName{"program", "series", BodyKind::text},
     OtherName{"date", "when", BodyKind::when},
     OtherName{"start", "when", BodyKind::when},
     OtherName{"goal", "note", BodyKind::text},
@@ -79,6 +85,28 @@ std::optional<Diagnostic> find_field_by_another_name(std::string_view text, cons
         found->body == BodyKind::text ? !body.empty() : !counts && reads(found->body, body);
     if (fits) result.fixes.push_back(fix(field + ":", line.head, field));
     return result;
+}
+
+// The first colon of "link https://example.org", of a field without its own colon, and of a bare
+// address is its own.
+std::optional<Diagnostic> find_address_without_field(std::string_view text, const Line& line) {
+    const std::string_view head = slice(text, line.head);
+    const std::string_view body = slice(text, line.body);
+    if (!body.starts_with("//")) return std::nullopt;
+    const std::size_t blank = head.find_last_of(" \t");
+    const std::string_view scheme = head.substr(blank == std::string_view::npos ? 0 : blank + 1);
+    const bool of_the_web =
+        grammar::same_word(scheme, "https") || grammar::same_word(scheme, "http");
+    const auto at = static_cast<std::uint32_t>(line.head.end - scheme.size());
+    const std::string_view word = slice(text, trim(text, {line.head.begin, at}));
+    const Classification field = classify(word);
+    const bool says_field =
+        field.kind != grammar::LineKind::movement_line && field.opener_size == 0;
+    if (!of_the_web || (!word.empty() && !says_field)) return std::nullopt;
+    const std::string mended = fmt::format("{}: {}:{}", word.empty() ? "link" : word, scheme, body);
+    const std::uint32_t missing = line.head.begin + static_cast<std::uint32_t>(word.size());
+    return make(Code::no_colon, {missing, missing}, {mended},
+                {fix(mended, {line.head.begin, line.body.end}, mended)});
 }
 
 }  // namespace stave::parse

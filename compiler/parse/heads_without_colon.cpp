@@ -198,6 +198,8 @@ std::string without_amount(std::string_view said) {
             return fmt::format("{}: 1 min", said);
         case BodyKind::when:
             return fmt::format("{}: 2026-12-03 18:30", said);
+        case BodyKind::measure:
+            return fmt::format("{}: 2", said);
         case BodyKind::fault:
             return fmt::format("{}: the heels lift -> sit back", said);
         default:

@@ -229,6 +229,7 @@ void show_block(Out out, const Block& block) {
     if (block.least_rounds > 0) fmt::format_to(out, " from {}", block.least_rounds);
     show_run(out, block);
     fmt::format_to(out, "\n");
+    if (block.columns > 0) fmt::format_to(out, "    columns {}\n", block.columns);
     show_rest(out, 4, "sets", block.rest_between_sets);
     show_rest(out, 4, "rounds", block.rest_between_rounds);
     show_rest(out, 4, "movements", block.rest_between_movements);
@@ -301,6 +302,10 @@ std::string dump(const Session& session) {
                    session.slug);
     if (session.when) show_when(out, *session.when);
     if (!session.place.empty()) fmt::format_to(out, "  place \"{}\"\n", session.place);
+    if (!session.series.empty()) fmt::format_to(out, "  series \"{}\"\n", session.series);
+    if (!session.coach.empty()) fmt::format_to(out, "  coach \"{}\"\n", session.coach);
+    if (!session.link.empty()) fmt::format_to(out, "  link \"{}\"\n", session.link);
+    if (session.pages > 1) fmt::format_to(out, "  pages {}\n", session.pages);
     show_texts(out, 2, "for", session.audience);
     for (const Demand demand : session.avoid)
         fmt::format_to(out, "  avoid {}\n", grammar::demand_words(demand));

@@ -358,8 +358,9 @@ struct Block {
     bool right_first = false;
     // 0 where not said.
     std::int64_t people = 0;
-    std::int64_t columns = 0;
     std::int64_t group_size = 0;
+    // That its movements stand in on the card: 1 or 2, or 0 where the card is free.
+    std::int64_t columns = 0;
     // Whether items take turns round by round, also where rounds == 1.
     bool by_rounds = false;
     std::optional<Rest> rest_between_sets;
@@ -402,9 +403,12 @@ struct Session {
     std::string title;
     std::optional<When> when;
     std::string place;
+    // What it belongs to, and whom to ask; as typed, or empty.
     std::string series;
     std::string coach;
+    // An address of http or https as RFC 3986 writes it, in ASCII, or empty.
     std::string link;
+    // That the card may take: 1 or 2.
     std::int64_t pages = 1;
     // Whom it is for, by name.
     std::vector<std::string> audience;

@@ -88,6 +88,11 @@ bool lower_body(const NodeReader& reader, NodeRange nodes, Line& line) {
         case LineKind::starts:
             line.body = Starts{reader.at(nodes.first).kind == NodeKind::starts_up};
             return true;
+        case LineKind::link:
+            return store(lower_link(reader, line.body_span), line);
+        case LineKind::pages:
+        case LineKind::columns:
+            return store(lower_page_count(reader, nodes, line.kind), line);
         case LineKind::weight:
         case LineKind::weeks:
         case LineKind::effort:

@@ -175,6 +175,21 @@ std::optional<Measure> lower_measure(const NodeReader& reader, NodeRange nodes,
     return Measure{*value};
 }
 
+std::optional<Measure> lower_page_count(const NodeReader& reader, NodeRange nodes,
+                                        grammar::LineKind kind) {
+    const auto value = read_quantity(reader, nodes.first);
+    if (!value) return std::nullopt;
+    const Ratio number = value->quantity.value;
+    const bool one_or_two = number == Ratio(1) || number == Ratio(2);
+    if (one_or_two && !value->has_unit) return Measure{*value};
+    std::vector<Fix> fixes{replace(value->span, "1"), replace(value->span, "2")};
+    // Only the unit is too much.
+    if (one_or_two) fixes = {replace(value->span, to_decimal(number))};
+    const Code code = kind == grammar::LineKind::pages ? Code::pages_count : Code::columns_count;
+    reader.report(code, value->span, {reader.said(value->span)}, std::move(fixes));
+    return std::nullopt;
+}
+
 std::optional<Lighter> lower_lighter(const NodeReader& reader, NodeRange nodes) {
     const auto week = read_whole(reader, reader.at(nodes.first).span);
     if (!week) return std::nullopt;

@@ -51,6 +51,11 @@ struct NodeRange {
 [[nodiscard]] Names lower_names(const NodeReader& reader, NodeRange nodes);
 [[nodiscard]] std::optional<Measure> lower_measure(const NodeReader& reader, NodeRange nodes,
                                                    grammar::LineKind kind);
+// Of `pages` or `columns`: 1 or 2, without a unit.
+[[nodiscard]] std::optional<Measure> lower_page_count(const NodeReader& reader, NodeRange nodes,
+                                                      grammar::LineKind kind);
+// An address of the web as RFC 3986 writes it, at most `longest_link` signs.
+[[nodiscard]] std::optional<Word> lower_link(const NodeReader& reader, Span body);
 [[nodiscard]] std::optional<Lighter> lower_lighter(const NodeReader& reader, NodeRange nodes);
 [[nodiscard]] std::optional<Growth> lower_growth(const NodeReader& reader, NodeRange nodes);
 [[nodiscard]] PatternLine lower_patterns(const NodeReader& reader, NodeRange nodes);

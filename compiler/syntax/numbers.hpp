@@ -16,6 +16,9 @@ namespace stave::syntax {
 inline constexpr std::int64_t largest_number = 1'000'000;
 inline constexpr std::size_t most_decimals = 4;
 
+// Signs of an address. A code of more has squares too fine for a phone.
+inline constexpr std::size_t longest_link = 300;
+
 // The nodes of one line as a walk needs them.
 struct NodeReader {
     const parse::ParseTree& tree;

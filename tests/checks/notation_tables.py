@@ -19,6 +19,7 @@ import productions  # noqa: E402, found beside the grammar
 # Limits that are told, and the constant that sets each.
 LIMITS = {
     "bytes in a line": "longest_line",
+    "signs in an address": "longest_link",
     "lines in a file": "most_lines",
     "sessions in a file": "most_sessions",
     "blocks in a session": "most_blocks",

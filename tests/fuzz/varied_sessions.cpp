@@ -66,6 +66,7 @@ std::string block(Chance& chance) {
         by_rounds ? circuit(chance)
                   : fmt::format("sets {}: rest {} min\n", chance.of(titles), chance.between(1, 3));
     if (chance.one_in(9)) text += "  note: the deck is wet\n  options: inside, outside\n";
+    if (chance.one_in(6)) text += fmt::format("  columns: {}\n", chance.between(1, 2));
     for (int i = 0; i < items; ++i) {
         text += by_rounds ? round_line(chance) : sets_line(chance);
         text += remarks(chance);
@@ -81,6 +82,9 @@ std::string session(Chance& chance, int number) {
                         chance.between(1, 12), chance.between(1, 28), chance.between(4, 22),
                         15 * chance.between(0, 3), chance.one_in(3) ? ", Europe/Lisbon" : "");
     if (chance.one_in(2)) text += "place: Boathouse loft\n";
+    if (chance.one_in(4)) text += "series: Winter strength\ncoach: M. Okafor\n";
+    if (chance.one_in(4)) text += "link: https://example.org/tides?week=3#deck\n";
+    if (chance.one_in(6)) text += "pages: 2\n";
     if (chance.one_in(3)) text += "kit: 2 kettlebells 8 kg, sandbag 20 kg, band heavy\n";
     if (chance.one_in(5)) text += "for: Mara, Jonas\navoid: overhead, jumping\n";
     if (chance.one_in(5)) text += "stop: dizziness\nnote: shoes with grip\n";

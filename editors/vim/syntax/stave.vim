@@ -43,11 +43,11 @@ syntax match staveMovement "\v^[ \t\u00a0\u202f\u3000]*%(#)@![^: \t\u00a0\u202f\
 syntax match staveOpener "\v^[ \t\u00a0\u202f\u3000]*%(%(movement|athlete|routine|session|plan|use)%([: \t\u00a0\u202f\u3000])@=%(%(%([: \t\u00a0\u202f\u3000])@<=#%([ \t\u00a0\u202f\u3000]|$)@=)@![^:])*):" nextgroup=stavePlainBody
 syntax match staveOpener "\v^[ \t\u00a0\u202f\u3000]*%(%(cool[ \t\u00a0\u202f\u3000]+down|cool[\-\u2010-\u2013\u2212]down|super[ \t\u00a0\u202f\u3000]+set|super[\-\u2010-\u2013\u2212]set|cooldown|stations|superset|circuit|warm[ \t\u00a0\u202f\u3000]+up|warm[\-\u2010-\u2013\u2212]up|warmup|game|grow|sets|test|did|kit|do|or)%([: \t\u00a0\u202f\u3000])@=%(%(%([: \t\u00a0\u202f\u3000])@<=#%([ \t\u00a0\u202f\u3000]|$)@=)@![^:])*|level[ \t\u00a0\u202f\u3000]+[0-9]+[ \t\u00a0\u202f\u3000]*|group[ \t\u00a0\u202f\u3000]+[^: \t\u00a0\u202f\u3000][ \t\u00a0\u202f\u3000]*):" nextgroup=staveDoseBody
 syntax match staveField "\v^[ \t\u00a0\u202f\u3000]*%(counted[ \t\u00a0\u202f\u3000]+in)[ \t\u00a0\u202f\u3000]*:" nextgroup=staveUnitBody
-syntax match staveField "\v^[ \t\u00a0\u202f\u3000]*%(directions|leave[ \t\u00a0\u202f\u3000]+out|based[ \t\u00a0\u202f\u3000]+on|language|caution|include|options|easier|harder|allow|count|fault|place|score|units|also|note|stop|zone|cue|for|how)[ \t\u00a0\u202f\u3000]*:" nextgroup=stavePlainBody
+syntax match staveField "\v^[ \t\u00a0\u202f\u3000]*%(directions|leave[ \t\u00a0\u202f\u3000]+out|based[ \t\u00a0\u202f\u3000]+on|language|caution|include|options|easier|harder|series|allow|coach|count|fault|place|score|units|also|link|note|stop|zone|cue|for|how)[ \t\u00a0\u202f\u3000]*:" nextgroup=stavePlainBody
 syntax match staveField "\v^[ \t\u00a0\u202f\u3000]*%(pattern)[ \t\u00a0\u202f\u3000]*:" nextgroup=stavePatternBody
 syntax match staveField "\v^[ \t\u00a0\u202f\u3000]*%(loaded[ \t\u00a0\u202f\u3000]+with)[ \t\u00a0\u202f\u3000]*:" nextgroup=staveLoadedWithBody
 syntax match staveField "\v^[ \t\u00a0\u202f\u3000]*%(joint)[ \t\u00a0\u202f\u3000]*:" nextgroup=staveJointBody
-syntax match staveField "\v^[ \t\u00a0\u202f\u3000]*%(Wednesday|cancelled|Saturday|Thursday|Tuesday|lighter|Friday|Monday|Sunday|effort|starts|weight|moved|sides|speed|weeks|away|from|rest|when|kit)[ \t\u00a0\u202f\u3000]*:" nextgroup=staveDoseBody
+syntax match staveField "\v^[ \t\u00a0\u202f\u3000]*%(Wednesday|cancelled|Saturday|Thursday|Tuesday|columns|lighter|Friday|Monday|Sunday|effort|starts|weight|moved|pages|sides|speed|weeks|away|from|rest|when|kit)[ \t\u00a0\u202f\u3000]*:" nextgroup=staveDoseBody
 syntax match staveField "\v^[ \t\u00a0\u202f\u3000]*%(demands|avoid)[ \t\u00a0\u202f\u3000]*:" nextgroup=staveDemandBody
 syntax match staveRemarkLine "\v^[ \t\u00a0\u202f\u3000]*#.*$"
 

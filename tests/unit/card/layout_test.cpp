@@ -346,6 +346,19 @@ TEST(Layout, RefusesSignsThatNoFaceHas) {
     EXPECT_EQ(diagnostics[1].arguments, std::vector<std::string>{"U+05E9 'ש'"});
 }
 
+TEST(Layout, LooksForSignsInTheSeriesAndTheCoach) {
+    Fonts fonts;
+    for (std::string program::Session::*text :
+         {&program::Session::series, &program::Session::coach}) {
+        DiagnosticSink sink;
+        Sample sample = of_item(stave::test::movement("squat", stave::test::each_of({8})));
+        sample.session.*text = "Tide \U0001F6A3";
+        EXPECT_FALSE(lay_out(sample, fonts, sink).has_value());
+        ASSERT_EQ(sink.sorted().size(), 1U);
+        EXPECT_EQ(sink.sorted().front().code, Code::glyph_missing);
+    }
+}
+
 TEST(Layout, BlocksWithoutMovementsOrMinutesAreACleanPage) {
     Fonts fonts;
     Sample sample = of_blocks({stave::test::block(program::BlockKind::circuit, "", {}),

@@ -57,6 +57,35 @@ TEST(Base, gives_way_to_what_the_header_says_anew_but_keeps_when_to_stop) {
     EXPECT_TRUE(session.when.has_value());
 }
 
+TEST(Base, gives_its_series_its_coach_and_its_card_unless_they_are_said_anew) {
+    const std::string told =
+        "session 9: Slack water\n"
+        "series: Winter strength\n"
+        "coach: M. Okafor\n"
+        "link: https://example.org/winter\n"
+        "pages: 2\n"
+        "sets Haul: rest 2 min\n"
+        "  columns: 2\n"
+        "  deadlift: 4 x 5 @ 60 kg\n"
+        "session 10: High water\n"
+        "based on: session 9\n";
+    const auto same = analyse(told);
+    EXPECT_EQ(problem_lines(same), "");
+    EXPECT_EQ(body_of(same, 0), body_of(same, 1));
+    const auto changed = analyse(told +
+                                 "coach: J. Okafor\n"
+                                 "pages: 1\n"
+                                 "sets Haul:\n"
+                                 "  columns: 1\n");
+    EXPECT_EQ(problem_lines(changed), "");
+    const program::Session& session = changed.program.sessions[1];
+    EXPECT_EQ(session.series, "Winter strength");
+    EXPECT_EQ(session.coach, "J. Okafor");
+    EXPECT_EQ(session.link, "https://example.org/winter");
+    EXPECT_EQ(session.pages, 1);
+    EXPECT_EQ(session.blocks.front().columns, 1);
+}
+
 TEST(Base, gives_way_to_a_movement_of_the_same_name_in_the_same_block) {
     const auto snapshot = based("sets Haul:\n  Deadlift: 5 x 3 @ 65 kg\n  plank: 40 s\n");
     EXPECT_EQ(problem_lines(snapshot), "");

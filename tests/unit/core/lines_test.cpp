@@ -52,11 +52,17 @@ Place place_of(const std::string& line) {
         case LineKind::when:
         case LineKind::zone:
         case LineKind::place:
+        case LineKind::series:
+        case LineKind::coach:
+        case LineKind::link:
+        case LineKind::pages:
         case LineKind::kit:
         case LineKind::stop:
         case LineKind::audience:
         case LineKind::avoid:
             return {"session: Yard\n", "squat: 5\n"};
+        case LineKind::columns:
+            return {"session: Yard\nsets:\n", "squat: 5\n"};
         case LineKind::open_movement:
         case LineKind::open_routine:
         case LineKind::include:
