@@ -56,6 +56,7 @@ Json to_json(const program::Program& program, const program::Block& block,
             {"name", wording::block_name(english, block)},
             {"rounds", block.rounds},
             {"runs", wording::format(english, block)},
+            {"columns", block.columns},
             {"start_seconds", exact(total.start_seconds)},
             {"length_seconds", exact(total.length_seconds)},
             {"sets", total.sets},
@@ -88,6 +89,10 @@ Json to_json(const SessionView& view) {
         object["time"] = wording::clock(session.when->clock);
         object["zone"] = session.when->zone;
     }
+    object["series"] = session.series;
+    object["coach"] = session.coach;
+    object["link"] = session.link;
+    object["pages"] = session.pages;
     object["minutes"] = timeline::minutes(view.timeline);
     object["total_seconds"] = exact(view.timeline.total_seconds);
     object["work_seconds"] = exact(view.timeline.work_seconds);

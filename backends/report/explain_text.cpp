@@ -99,6 +99,10 @@ void add_head(const program::Session& session, const timeline::Timeline& timelin
                        session.when->zone);
     }
     if (!session.place.empty()) fmt::format_to(out, "{}\n", session.place);
+    if (!session.series.empty()) fmt::format_to(out, "Series: {}\n", session.series);
+    if (!session.coach.empty()) fmt::format_to(out, "Coach: {}\n", session.coach);
+    if (!session.link.empty()) fmt::format_to(out, "{}\n", session.link);
+    if (session.pages > 1) fmt::format_to(out, "Its card may take {} pages\n", session.pages);
     if (!session.avoid.empty())
         fmt::format_to(out, "Somebody avoids: {}\n", wording::avoided(session));
     for (const std::string& stop : session.stops)
