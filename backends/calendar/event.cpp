@@ -8,85 +8,92 @@
 #include "backends/calendar/feed_format.hpp"
 #include "compiler/wording/told.hpp"
 #include "compiler/wording/wording.hpp"
+#include "compiler/wording/words.hpp"
 
 namespace stave::calendar {
 
 namespace {
 
-constexpr wording::Language english = wording::Language::english;
-
+using wording::Language;
 using wording::Telling;
+using wording::Word;
 
-constexpr std::string_view cut_mark = "… The rest is on the card.";
-
-// Lines of text under construction.
+// Lines of text under construction, in one language.
 class Text {
 public:
+    explicit Text(Language language) : language_(language) {}
+
     void line(std::string_view text) {
         text_ += text;
         text_ += '\n';
     }
-    void labelled(std::string_view label, const std::vector<std::string>& texts) {
+    void labelled(Word label, const std::vector<std::string>& texts) {
         for (const std::string& text : texts)
-            line(fmt::format("{}: {}", label, text));
+            line(wording::labelled(language_, wording::word(language_, label), text));
     }
     void gap() { text_ += '\n'; }
     [[nodiscard]] const std::string& str() const { return text_; }
 
 private:
+    Language language_;
     std::string text_;
 };
 
 // "40 min of 55 min, Boathouse loft".
-std::string first_line(const program::Session& session, const timeline::Timeline& timeline) {
-    std::string text = wording::duration(english, Ratio{timeline::minutes(timeline) * 60});
+std::string first_line(const program::Session& session, const timeline::Timeline& timeline,
+                       Language language) {
+    std::string text = wording::duration(language, Ratio{timeline::minutes(timeline) * 60});
     if (session.when && session.when->time_limit) {
-        text += " of " + wording::duration(english, in_base_units(*session.when->time_limit));
+        text = wording::said(
+            language, Word::of_length,
+            {text, wording::duration(language, in_base_units(*session.when->time_limit))});
     }
     if (!session.place.empty()) text += ", " + session.place;
     return text;
 }
 
 void add_block(Text& text, const program::Program& program, const program::Block& block,
-               Telling telling) {
-    std::string head = fmt::format("{} {}", block.letter, wording::block_name(english, block));
-    const std::string format = wording::format(english, block);
-    if (!format.empty()) head += ": " + format;
-    text.line(head);
-    for (const std::string& line : wording::below_block(english, block, telling))
+               Language language, Telling telling) {
+    std::string head = fmt::format("{} {}", block.letter, wording::block_name(language, block));
+    const std::string format = wording::format(language, block);
+    text.line(format.empty() ? head : wording::labelled(language, head, format));
+    for (const std::string& line : wording::below_block(language, block, telling))
         text.line(line);
     for (const program::Item& item : block.items) {
-        text.line(wording::dosed(english, block, item));
-        for (const std::string& line : wording::below_item(english, program, block, item, telling))
+        text.line(wording::dosed(language, block, item));
+        for (const std::string& line : wording::below_item(language, program, block, item, telling))
             text.line(line);
     }
 }
 
 std::string body(const program::Program& program, const program::Session& session,
-                 const timeline::Timeline& timeline, Telling telling) {
-    Text text;
-    text.line(first_line(session, timeline));
-    if (!session.series.empty()) text.line("Series: " + session.series);
-    if (!session.audience.empty()) text.line("For " + wording::list(session.audience));
-    if (!session.coach.empty()) text.line("Coach: " + session.coach);
-    if (!session.kit.empty()) text.line("Kit: " + wording::kit(english, session.kit));
-    text.labelled("Stop", session.stops);
+                 const timeline::Timeline& timeline, Language language, Telling telling) {
+    Text text(language);
+    text.line(first_line(session, timeline, language));
+    if (!session.series.empty()) text.labelled(Word::series, {session.series});
+    if (!session.audience.empty()) {
+        text.line(
+            wording::said(language, Word::for_people_line, {wording::list(session.audience)}));
+    }
+    if (!session.coach.empty()) text.labelled(Word::coach_line, {session.coach});
+    if (!session.kit.empty()) text.labelled(Word::kit, {wording::kit(language, session.kit)});
+    text.labelled(Word::stop, session.stops);
     if (telling == Telling::full) {
-        text.labelled("Cue", session.cues);
-        text.labelled("Note", session.notes);
+        text.labelled(Word::cue, session.cues);
+        text.labelled(Word::note, session.notes);
     }
     for (const program::Block& block : session.blocks) {
         text.gap();
-        add_block(text, program, block, telling);
+        add_block(text, program, block, language, telling);
     }
     text.gap();
     return text.str();
 }
 
 // The card's caution without what only paper needs.
-std::string caution() {
-    return fmt::format("{} {} This is not medical advice.", wording::stop_heading(english),
-                       wording::stop_signs(english));
+std::string caution(Language language) {
+    return fmt::format("{} {} {}", wording::stop_heading(language), wording::stop_signs(language),
+                       wording::word(language, Word::not_medical_advice));
 }
 
 // Whole lines from the start, together at most `limit` UTF-16 units.
@@ -103,17 +110,18 @@ std::string whole_lines(std::string_view text, std::size_t limit) {
 }
 
 std::string describe(const program::Program& program, const program::Session& session,
-                     const timeline::Timeline& timeline) {
-    const std::string ending = caution();
+                     const timeline::Timeline& timeline, Language language) {
+    const std::string ending = caution(language);
     const std::size_t room = longest_description - utf16_length(ending);
     for (const Telling telling : {Telling::full, Telling::brief}) {
-        std::string text = body(program, session, timeline, telling);
+        std::string text = body(program, session, timeline, language, telling);
         if (utf16_length(text) <= room) return text.append(ending);
     }
+    const std::string_view cut_mark = wording::word(language, Word::rest_is_on_card);
     // The mark stands on a line of its own, a blank line behind it.
     const std::size_t mark_room = utf16_length(cut_mark) + 2;
     std::string text =
-        whole_lines(body(program, session, timeline, Telling::brief), room - mark_room);
+        whole_lines(body(program, session, timeline, language, Telling::brief), room - mark_room);
     return text.append(cut_mark).append("\n\n").append(ending);
 }
 
@@ -140,11 +148,12 @@ std::string identity(const program::Session& session) {
 }  // namespace
 
 Event make_event(const program::Program& program, const program::Session& session,
-                 const timeline::Timeline& timeline, const civil::Zone* zone) {
+                 const timeline::Timeline& timeline, const civil::Zone* zone,
+                 wording::Language language) {
     Event event;
     event.id = identity(session);
-    event.summary = wording::session_title(english, session);
-    event.description = describe(program, session, timeline);
+    event.summary = wording::session_title(language, session);
+    event.description = describe(program, session, timeline, language);
     event.location = session.place;
     event.url = session.link;
     event.start = std::chrono::local_days{session.when->date} + session.when->clock;

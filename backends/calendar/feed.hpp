@@ -19,6 +19,7 @@
 #include "compiler/civil/zone.hpp"
 #include "compiler/program/program.hpp"
 #include "compiler/timeline/timeline.hpp"
+#include "compiler/wording/language.hpp"
 
 namespace stave::calendar {
 
@@ -51,15 +52,19 @@ struct Feed {
     // Shown by calendar programs.
     std::string title;
     std::vector<Event> events;
+    // Of its own description.
+    wording::Language language = wording::Language::english;
 };
 
 // One event, its description written for a phone's screen: minutes and place,
 // kit, each block with its doses, loads and cues, then the cautions. Where that is
 // too long for a calendar, the cues are left out, and if need be the last movements.
 //
-// `session` is one of the program and has a date; `zone` is the one it names, or null.
+// `session` is one of the program and has a date; `zone` is the one it names, or null. The
+// words that the session does not say itself are in `language`.
 [[nodiscard]] Event make_event(const program::Program& program, const program::Session& session,
-                               const timeline::Timeline& timeline, const civil::Zone* zone);
+                               const timeline::Timeline& timeline, const civil::Zone* zone,
+                               wording::Language language);
 
 // What the feed's previous text knows of its events, so that an unchanged
 // session keeps its stamps and a changed one raises its SEQUENCE.

@@ -9,6 +9,7 @@
 #include "backends/calendar/feed_format.hpp"
 #include "backends/calendar/stamp.hpp"
 #include "backends/calendar/vtimezone.hpp"
+#include "compiler/wording/words.hpp"
 
 namespace stave::calendar {
 
@@ -142,7 +143,8 @@ void append_event(ContentLines& lines, const std::string& uid, const History& hi
 // programs read instead.
 void append_head(ContentLines& lines, const Feed& feed) {
     const std::string title = text_value(feed.title, Lines::one, longest_summary);
-    const std::string description = escape("Training sessions, one event each.");
+    const std::string description =
+        escape(std::string(wording::word(feed.language, wording::Word::feed_of_sessions)));
     lines.emplace_back("BEGIN:VCALENDAR");
     lines.emplace_back("VERSION:2.0");
     lines.push_back(fmt::format("PRODID:{}", product_id));

@@ -92,7 +92,7 @@ Centipoints draw_notes(Piece& piece, const Context& context, std::uint32_t block
     }
     if (!block.options.empty()) {
         paragraphs.push_back(
-            {{context.style.strong_cue(), "Your choice:"},
+            {{context.style.strong_cue(), context.label(wording::Word::your_choice)},
              {context.style.cue(), wording::list(block.options),
               context.fonts.measure(context.style.cue().face, context.style.cue().size, " ")}});
     }

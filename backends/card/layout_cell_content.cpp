@@ -64,12 +64,13 @@ program::Block in_passes(const program::Block& block) {
     return shown;
 }
 
-std::string_view side_of_pass(const program::Block& block, bool first_pass) {
-    return first_pass == block.right_first ? "R" : "L";
+Mark side_of_pass(const program::Block& block, bool first_pass) {
+    return first_pass == block.right_first ? Mark::right : Mark::left;
 }
 
-bool is_done_on(const Item& item, std::string_view side) {
-    return item.sides.rule != (side == "R" ? program::SideRule::left : program::SideRule::right);
+bool is_done_on(const Item& item, Mark side) {
+    return item.sides.rule !=
+           (side == Mark::right ? program::SideRule::left : program::SideRule::right);
 }
 
 std::size_t sets_in_pass(const program::Block& block, const Item& item) {
@@ -138,39 +139,56 @@ bool has_unit_below(const Context& context, const program::Block& block, const I
     return word;
 }
 
-std::vector<std::string_view> box_letters(const program::Block& block, const Item& item,
-                                          std::size_t set) {
+std::vector<Mark> box_marks(const program::Block& block, const Item& item, std::size_t set) {
     using program::SideRule;
     const SideRule rule = item.sides.rule;
-    if (rule == SideRule::there_and_back) return {"1", "2"};
+    if (rule == SideRule::there_and_back) return {Mark::first, Mark::second};
     if (block.by_sides) {
-        const std::string_view side = side_of_pass(block, set < sets_in_pass(block, item));
+        const Mark side = side_of_pass(block, set < sets_in_pass(block, item));
         if (!is_done_on(item, side)) return {};
         return {side};
     }
     switch (rule) {
         case SideRule::each:
-            if (item.sides.word == program::SideWord::way) return {"1", "2"};
-            if (item.sides.right_first) return {"R", "L"};
-            return {"L", "R"};
+            if (item.sides.word == program::SideWord::way) return {Mark::first, Mark::second};
+            if (item.sides.right_first) return {Mark::right, Mark::left};
+            return {Mark::left, Mark::right};
         case SideRule::swapped:
         case SideRule::there_and_back:
-            return {"1", "2"};
+            return {Mark::first, Mark::second};
         case SideRule::left:
-            return {"L"};
+            return {Mark::left};
         case SideRule::right:
-            return {"R"};
+            return {Mark::right};
         case SideRule::unsided:
         case SideRule::alternating:
             break;
     }
-    return {""};
+    return {Mark::none};
 }
 
-std::string column_number(const program::Block& block, std::size_t set, std::size_t sets) {
+std::string_view letter_of(const Context& context, Mark mark) {
+    switch (mark) {
+        case Mark::left:
+            return context.word(wording::Word::left_letter);
+        case Mark::right:
+            return context.word(wording::Word::right_letter);
+        case Mark::first:
+            return "1";
+        case Mark::second:
+            return "2";
+        case Mark::none:
+            break;
+    }
+    return "";
+}
+
+std::string column_number(const Context& context, const program::Block& block, std::size_t set,
+                          std::size_t sets) {
     if (!block.by_sides) return std::to_string(set + 1);
     const std::size_t in_pass = sets / 2;
-    return std::string(side_of_pass(block, set < in_pass)) + std::to_string(set % in_pass + 1);
+    return std::string(letter_of(context, side_of_pass(block, set < in_pass))) +
+           std::to_string(set % in_pass + 1);
 }
 
 bool is_optional(const program::Block& block, std::size_t set_in_pass) {
@@ -178,8 +196,8 @@ bool is_optional(const program::Block& block, std::size_t set_in_pass) {
 }
 
 Centipoints boxes_width(const Style& style, const program::Block& block, const Item& item) {
-    const std::size_t boxes = std::max(box_letters(block, item, 0).size(),
-                                       box_letters(block, item, item.set_count() - 1).size());
+    const std::size_t boxes = std::max(box_marks(block, item, 0).size(),
+                                       box_marks(block, item, item.set_count() - 1).size());
     const auto count = static_cast<Centipoints>(boxes);
     if (style.tick_box() == 0) return 0;
     return count * style.tick_box() + (count - 1) * cell_gap::box;
@@ -190,8 +208,9 @@ void draw_boxes(Piece& piece, const Context& context, const program::Block& bloc
     if (context.style.tick_box() == 0) return;
     const bool optional = is_optional(block, set % sets_in_pass(block, item));
     const BoxLine line = optional ? BoxLine::dotted : BoxLine::solid;
-    for (const std::string_view letter : box_letters(block, item, set)) {
-        tick_box(piece, context.fonts, x, y, context.style.tick_box(), letter, line);
+    for (const Mark mark : box_marks(block, item, set)) {
+        tick_box(piece, context.fonts, x, y, context.style.tick_box(), letter_of(context, mark),
+                 line);
         x += context.style.tick_box() + cell_gap::box;
     }
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -19,12 +20,15 @@ inline constexpr Centipoints unit = points(2);
 inline constexpr Centipoints cell = points(8);
 }  // namespace cell_gap
 
+// What a box is for.
+enum class Mark : std::uint8_t { none, left, right, first, second };
+
 // A block as a table shows it: one that is done on one side first has its sets twice, the
 // first pass before the second. What is below takes blocks and items of this form.
 [[nodiscard]] program::Block in_passes(const program::Block& block);
-// The side of a pass, "L" or "R", and whether an item has work in it.
-[[nodiscard]] std::string_view side_of_pass(const program::Block& block, bool first_pass);
-[[nodiscard]] bool is_done_on(const program::Item& item, std::string_view side);
+// The side of a pass, and whether an item has work in it.
+[[nodiscard]] Mark side_of_pass(const program::Block& block, bool first_pass);
+[[nodiscard]] bool is_done_on(const program::Item& item, Mark side);
 // Sets of an item in one pass.
 [[nodiscard]] std::size_t sets_in_pass(const program::Block& block, const program::Item& item);
 
@@ -41,12 +45,14 @@ Centipoints draw_runs(Piece& piece, const Context& context, const std::vector<Ru
 [[nodiscard]] bool has_unit_below(const Context& context, const program::Block& block,
                                   const program::Item& item);
 
-// The letters in a set's boxes; none where the set belongs to the other pass.
-[[nodiscard]] std::vector<std::string_view> box_letters(const program::Block& block,
-                                                        const program::Item& item, std::size_t set);
+// What stands in a set's boxes; none where the set belongs to the other pass.
+[[nodiscard]] std::vector<Mark> box_marks(const program::Block& block, const program::Item& item,
+                                          std::size_t set);
+// "L" and "R" in the card's language, "1", "2", or "".
+[[nodiscard]] std::string_view letter_of(const Context& context, Mark mark);
 // The number over a set's column: "2"; "R2" in a block that is done on one side first.
-[[nodiscard]] std::string column_number(const program::Block& block, std::size_t set,
-                                        std::size_t sets);
+[[nodiscard]] std::string column_number(const Context& context, const program::Block& block,
+                                        std::size_t set, std::size_t sets);
 // Whether the athlete may leave out a set, counted within its pass.
 [[nodiscard]] bool is_optional(const program::Block& block, std::size_t set_in_pass);
 [[nodiscard]] Centipoints boxes_width(const Style& style, const program::Block& block,

@@ -21,9 +21,10 @@ Centipoints draw_tally(Piece& piece, const Context& context, const CellPlan& pla
     if (!context.sheet().is_written_on) return top;
     const TextStyle style = context.style.unit();
     const Centipoints baseline = top + ascent(style.size) + context.style.space(3);
-    draw(piece, plan.left, baseline, style, "tally");
+    const std::string_view tally = context.word(wording::Word::tally);
+    draw(piece, plan.left, baseline, style, tally);
     const Centipoints from =
-        plan.left + context.fonts.measure(style.face, style.size, "tally") + points(4);
+        plan.left + context.fonts.measure(style.face, style.size, tally) + points(4);
     dotted(piece, from, context.style.cells_right(), baseline + points(1));
     return baseline + points(3);
 }
@@ -40,12 +41,13 @@ Centipoints draw_box_rows(Piece& piece, const Context& context, const program::B
     const std::size_t rows = (sets + fit - 1) / fit;
     const std::size_t per_row = (sets + rows - 1) / rows;
     for (std::size_t first = 0; first < item.set_count(); first += sets) {
-        for (const std::string_view letter : box_letters(block, item, first)) {
+        for (const Mark mark : box_marks(block, item, first)) {
             for (std::size_t set = 0; set < sets; ++set) {
                 const auto column = static_cast<Centipoints>(set % per_row);
                 const auto row = static_cast<Centipoints>(set / per_row);
                 tick_box(piece, context.fonts, left + column * pitch, top + row * pitch, box,
-                         letter, is_optional(block, set) ? BoxLine::dotted : BoxLine::solid);
+                         letter_of(context, mark),
+                         is_optional(block, set) ? BoxLine::dotted : BoxLine::solid);
             }
             top += static_cast<Centipoints>(rows) * pitch;
         }
@@ -200,7 +202,7 @@ Centipoints draw_columns(Piece& piece, const Context& context, const CellPlan& p
                              top + ascent(context.style.label().size));
         }
         place.x = plan.left + static_cast<Centipoints>(column) * plan.cell_width;
-        if (box_letters(block, item, set).empty()) continue;
+        if (box_marks(block, item, set).empty()) continue;
         bottom = std::max(bottom, draw_cell(piece, context, plan, block, item_id, set, place));
     }
     return bottom;
@@ -219,7 +221,7 @@ bool heads_hold(const CellPlan& plan) {
 void draw_set_numbers(Piece& piece, const Context& context, const CellPlan& plan,
                       const program::Block& block, std::size_t first, std::size_t sets,
                       Centipoints baseline) {
-    static constexpr std::string_view choice = "if good";
+    const std::string_view choice = context.word(wording::Word::if_good);
     TextStyle figures = context.style.label();
     figures.grey = grey::soft;
     const TextStyle words = context.style.unit();
@@ -228,7 +230,7 @@ void draw_set_numbers(Piece& piece, const Context& context, const CellPlan& plan
     for (std::size_t column = 0; column < count; ++column) {
         const std::size_t set = first + column;
         const Centipoints x = plan.left + static_cast<Centipoints>(column) * plan.cell_width;
-        const std::string number = column_number(block, set, sets);
+        const std::string number = column_number(context, block, set, sets);
         draw(piece, x + plan.number_indent, baseline, figures, number);
         if (!is_optional(block, set % in_pass)) continue;
         const Centipoints behind =

@@ -8,13 +8,14 @@ namespace stave::card::layout {
 
 namespace {
 
+using wording::Word;
+
 // The scale of effort runs from 0 to 10.
 constexpr int last_effort = 10;
 constexpr Centipoints line_pitch = points(23);
 constexpr Centipoints stroke = points(0.8);
 // Shorter lines are of no use for notes.
 constexpr Centipoints least_note = points(70);
-constexpr std::string_view meaning = "0\u00A0rest, 10\u00A0all out";
 
 Centipoints radius_of(const Style& style) {
     return style.sheet->circle_radius * style.permille / 1000;
@@ -53,8 +54,9 @@ Centipoints draw_circles(Piece& piece, const Context& context, Centipoints centr
 void draw_note_line(Piece& piece, const Context& context, Centipoints x, Centipoints baseline) {
     const TextStyle capitals = context.style.capitals();
     if (context.grid().right - x < least_note) return;
-    draw(piece, x, baseline, capitals, "NOTES");
-    x += context.fonts.measure(capitals.face, capitals.size, "NOTES", capitals.tracking);
+    const std::string_view notes = context.word(Word::notes_label);
+    draw(piece, x, baseline, capitals, notes);
+    x += context.fonts.measure(capitals.face, capitals.size, notes, capitals.tracking);
     dotted(piece, x + points(4), context.grid().right, baseline + points(1));
 }
 
@@ -62,7 +64,9 @@ void draw_note_line(Piece& piece, const Context& context, Centipoints x, Centipo
 void draw_row(Piece& piece, const Context& context, Centipoints centre) {
     const TextStyle ends = context.style.small();
     const Centipoints baseline = centre + capital_height(ends.size) / 2;
-    draw(piece, context.grid().left, baseline, context.style.capitals(), "EFFORT");
+    const std::string_view meaning = context.word(Word::effort_ends);
+    draw(piece, context.grid().left, baseline, context.style.capitals(),
+         context.word(Word::effort_label));
     Centipoints x = draw_circles(piece, context, centre) + points(7);
     draw(piece, x, baseline, ends, meaning);
     x += context.fonts.measure(ends.face, ends.size, meaning) + context.grid().gutter;
@@ -74,12 +78,13 @@ void draw_full(Piece& piece, const Context& context, Centipoints centre, Centipo
     const TextStyle ends = style.small();
     const Centipoints notes_left = context.sheet().notes_left;
     const Centipoints heads = style.space(9) + ascent(ends.size);
-    draw(piece, context.grid().label, heads, style.capitals(), "EFFORT, WHOLE SESSION");
+    draw(piece, context.grid().label, heads, style.capitals(),
+         context.word(Word::whole_effort_label));
     const Centipoints right = draw_circles(piece, context, centre);
     const Centipoints below = centre + radius_of(style) + points(3) + ascent(ends.size);
-    draw(piece, context.grid().label, below, ends, "rest");
-    draw_right(piece, context.fonts, right, below, ends, "all out");
-    draw(piece, notes_left, heads, style.capitals(), "NOTES");
+    draw(piece, context.grid().label, below, ends, context.word(Word::effort_rest));
+    draw_right(piece, context.fonts, right, below, ends, context.word(Word::effort_all_out));
+    draw(piece, notes_left, heads, style.capitals(), context.word(Word::notes_label));
     for (Centipoints y = centre + points(2); y <= height; y += line_pitch) {
         dotted(piece, y <= below + points(8) ? notes_left : context.grid().label,
                context.grid().right, y);
@@ -91,8 +96,10 @@ void draw_alone(Piece& piece, const Context& context, Centipoints centre, Centip
     const Style& style = context.style;
     const TextStyle ends = style.small();
     const Centipoints heads = style.space(9) + ascent(ends.size);
-    draw(piece, context.grid().left, heads, style.capitals(), "EFFORT, WHOLE SESSION");
-    draw_right(piece, context.fonts, context.grid().right, heads, ends, meaning);
+    draw(piece, context.grid().left, heads, style.capitals(),
+         context.word(Word::whole_effort_label));
+    draw_right(piece, context.fonts, context.grid().right, heads, ends,
+               context.word(Word::effort_ends));
     draw_circles(piece, context, centre);
     const Centipoints first = centre + radius_of(style) + line_pitch * 3 / 4;
     for (Centipoints y = first; y <= height; y += line_pitch) {

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <string>
 #include <string_view>
@@ -12,6 +10,8 @@ namespace stave::card::layout {
 
 namespace {
 
+using wording::Word;
+
 struct Fact {
     std::string_view label;
     // Empty: a line to write on.
@@ -22,8 +22,8 @@ struct Fact {
 std::string booked(const Context& context) {
     const program::Session& session = context.session;
     if (!session.when || !session.when->time_limit) return "";
-    return fmt::format("of {} booked",
-                       wording::quantity(context.language, *session.when->time_limit));
+    return wording::said(context.language, Word::of_booked,
+                         {wording::quantity(context.language, *session.when->time_limit)});
 }
 
 std::string minutes(const Context& context) {
@@ -34,19 +34,22 @@ std::vector<Fact> facts(const Context& context) {
     const program::Session& session = context.session;
     const bool blanks = context.sheet().is_written_on;
     std::vector<Fact> result;
-    if (blanks) result.push_back({"NAME", "", ""});
+    if (blanks) result.push_back({context.word(Word::name_label), "", ""});
     if (session.when) {
-        result.push_back({"DATE", wording::date(context.language, session.when->date), ""});
-        result.push_back({"TIME", wording::clock(session.when->clock), ""});
+        result.push_back({context.word(Word::date_label),
+                          wording::date(context.language, session.when->date), ""});
+        result.push_back({context.word(Word::time_label), wording::clock(session.when->clock), ""});
     } else if (blanks) {
-        result.push_back({"DATE", "", ""});
+        result.push_back({context.word(Word::date_label), "", ""});
     }
-    if (!session.place.empty()) result.push_back({"PLACE", session.place, ""});
+    if (!session.place.empty())
+        result.push_back({context.word(Word::place_label), session.place, ""});
     if (!session.audience.empty()) {
-        result.push_back({"FOR", wording::list(session.audience), ""});
+        result.push_back({context.word(Word::for_label), wording::list(session.audience), ""});
     }
-    if (!session.coach.empty()) result.push_back({"COACH", session.coach, ""});
-    result.push_back({"ABOUT", minutes(context), booked(context)});
+    if (!session.coach.empty())
+        result.push_back({context.word(Word::coach_label), session.coach, ""});
+    result.push_back({context.word(Word::about_label), minutes(context), booked(context)});
     return result;
 }
 
@@ -79,23 +82,33 @@ Centipoints draw_name_line(Piece& piece, const Context& context, Centipoints y) 
     const Style& style = context.style;
     const Grid& grid = context.grid();
     const Centipoints baseline = y + ascent(style.smallest());
-    draw(piece, grid.fact_label, baseline, style.capitals(), "NAME");
-    dotted(piece, grid.fact_value, grid.right, baseline + points(1));
+    const TextStyle capitals = style.capitals();
+    const std::string_view name = context.word(Word::name_label);
+    draw(piece, grid.fact_label, baseline, capitals, name);
+    // A pocket's column is narrower than the longest of these words.
+    const Centipoints behind =
+        grid.fact_label +
+        context.fonts.measure(capitals.face, capitals.size, name, capitals.tracking) + points(3);
+    dotted(piece, std::max(grid.fact_value, behind), grid.right, baseline + points(1));
     return y + line_height(style.smallest());
 }
 
 Centipoints draw_facts_in_words(Piece& piece, const Context& context, Centipoints y) {
     const Style& style = context.style;
     const program::Session& session = context.session;
+    const auto said = [&](Word id, const std::string& text) {
+        return wording::said(context.language, id, {text});
+    };
     std::vector<std::string> words;
     if (session.when) {
         words.push_back(wording::date(context.language, session.when->date));
         words.push_back(wording::clock(session.when->clock));
     }
     if (!session.place.empty()) words.push_back(session.place);
-    if (!session.audience.empty()) words.push_back("for " + wording::list(session.audience));
-    if (!session.coach.empty()) words.push_back("coach " + session.coach);
-    std::string length = "about " + minutes(context);
+    if (!session.audience.empty())
+        words.push_back(said(Word::for_people, wording::list(session.audience)));
+    if (!session.coach.empty()) words.push_back(said(Word::coach, session.coach));
+    std::string length = said(Word::about, minutes(context));
     if (const std::string limit = booked(context); !limit.empty()) length += ' ' + limit;
     words.push_back(length);
     const Centipoints width = context.grid().right - context.grid().left;

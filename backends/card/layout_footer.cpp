@@ -13,9 +13,6 @@ namespace stave::card::layout {
 
 namespace {
 
-constexpr std::string_view clearance =
-    "This card is not medical advice: with a heart, metabolic or kidney condition, or with "
-    "symptoms, get cleared first. Times are estimates.";
 constexpr Centipoints top = points(5);
 
 Centipoints rule_width(const Style& style) {
@@ -36,7 +33,7 @@ TextBlock cautions(const Context& context, Centipoints width) {
     return wrap(context.fonts,
                 {{strong, std::string(wording::stop_heading(context.language))},
                  {plain, std::string(wording::stop_signs(context.language)), gap},
-                 {plain, std::string(clearance), gap}},
+                 {plain, std::string(context.word(wording::Word::clearance)), gap}},
                 width);
 }
 
@@ -63,7 +60,8 @@ public:
         modules.y = below_rule();
         open(piece, Role::link);
         piece.primitives.emplace_back(Link{x, below_rule(), side(), side(), context_.session.link});
-        open(piece, Role::figure, "Square code of " + context_.session.link);
+        open(piece, Role::figure,
+             wording::said(context_.language, wording::Word::square_code, {context_.session.link}));
         piece.primitives.emplace_back(std::move(modules));
         close(piece);
         close(piece);
@@ -85,7 +83,9 @@ std::vector<Run> source_words(const Context& context, const CardText& text) {
     const TextStyle strong{Face::medium, context.style.smallest()};
     std::vector<Run> source = breaking_behind("-", strong, context.session.slug);
     if (!text.revision.empty()) {
-        source.push_back({footer_words(context), "revision\u00A0" + text.revision, points(5)});
+        source.push_back({footer_words(context),
+                          wording::said(context.language, wording::Word::revision, {text.revision}),
+                          points(5)});
     }
     const std::string_view address = context.session.link;
     if (address.empty()) return source;

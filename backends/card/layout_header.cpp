@@ -9,6 +9,8 @@ namespace stave::card::layout {
 
 namespace {
 
+using wording::Word;
+
 // Where the title and what stands below it end.
 Centipoints title_right(const Context& context) {
     const Grid& grid = context.grid();
@@ -36,7 +38,8 @@ Centipoints draw_series(Piece& piece, const Context& context) {
     if (!session.series.empty())
         runs.push_back({{Face::medium, context.style.smallest()}, session.series});
     if (!session.number.empty() && !session.title.empty()) {
-        runs.push_back({capitals, "SESSION", context.style.across(9)});
+        runs.push_back(
+            {capitals, std::string(context.word(Word::session_label)), context.style.across(9)});
         runs.push_back({number, session.number, blank(context.fonts, capitals)});
     }
     if (runs.empty()) return 0;
@@ -68,8 +71,8 @@ Centipoints draw_title(Piece& piece, const Context& context) {
 // "STOP" in white on black, as wide as a block's tab or as the word takes.
 Centipoints chip_width(const Context& context) {
     const TextStyle capitals = context.style.capitals();
-    const Centipoints word =
-        context.fonts.measure(capitals.face, capitals.size, "STOP", capitals.tracking);
+    const Centipoints word = context.fonts.measure(
+        capitals.face, capitals.size, context.word(Word::stop_label), capitals.tracking);
     return std::max(context.grid().tab_width, word + points(5));
 }
 
@@ -93,7 +96,8 @@ Centipoints draw_kit(Piece& piece, const Context& context, Centipoints y) {
                         blank(context.fonts, style.plain())});
     }
     open(piece, Role::paragraph);
-    draw(piece, context.grid().left, y + ascent(style.plain().size), style.capitals(), "KIT");
+    draw(piece, context.grid().left, y + ascent(style.plain().size), style.capitals(),
+         context.word(Word::kit_label));
     y = draw(piece, left, y, wrap(context.fonts, runs, width)) + style.space(2);
     close(piece);
     return y;
@@ -112,7 +116,8 @@ Centipoints draw_stop(Piece& piece, const Context& context, Centipoints y,
     open(piece, Role::paragraph);
     piece.primitives.emplace_back(Box{left, y, chip, height, 0, grey::black, 0, grey::black});
     draw_centred(piece, context.fonts, left + chip / 2,
-                 y + (height + capital_height(white.size)) / 2, white, "STOP");
+                 y + (height + capital_height(white.size)) / 2, white,
+                 context.word(Word::stop_label));
     const TextBlock block =
         wrap(context.fonts, {{words, text}}, title_right(context) - left - indent);
     y = draw(piece, left + indent, y, block) + style.space(2);
@@ -125,7 +130,7 @@ Centipoints draw_stop(Piece& piece, const Context& context, Centipoints y,
 std::string title_of(const Context& context) {
     const program::Session& session = context.session;
     if (!session.title.empty()) return session.title;
-    return session.number.empty() ? "Session" : "Session " + session.number;
+    return wording::session_title(context.language, session);
 }
 
 Piece lay_out_header(const Context& context) {
@@ -146,10 +151,11 @@ Piece lay_out_running_head(const Context& context) {
     const Style& style = context.style;
     const Grid& grid = context.grid();
     const TextStyle words = style.name();
-    const TextBlock title =
-        wrap(context.fonts,
-             {{words, title_of(context)}, {style.plain(), "page\u00A02 of\u00A02", points(7)}},
-             grid.fact_label - 2 * grid.gutter - grid.left);
+    const TextBlock title = wrap(
+        context.fonts,
+        {{words, title_of(context)},
+         {style.plain(), wording::said(context.language, Word::page_of, {"2", "2"}), points(7)}},
+        grid.fact_label - 2 * grid.gutter - grid.left);
     Piece piece;
     Centipoints y = draw(piece, grid.left, 0, title);
     if (context.sheet().is_written_on) y = std::max(y, draw_name_line(piece, context, 0));

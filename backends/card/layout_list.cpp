@@ -35,16 +35,16 @@ Centipoints draw_set_boxes(Piece& piece, const Context& context, const program::
     if (box == 0) return x;
     const Centipoints top = y + (line_height(name_style(context).size) - box) / 2;
     const std::size_t sets = item.set_count() <= most_boxes ? item.set_count() : 1;
-    const auto draw_pass = [&](std::string_view letter) {
+    const auto draw_pass = [&](Mark mark) {
         for (std::size_t set = 0; set < sets; ++set) {
-            tick_box(piece, context.fonts, x, top, box, letter,
+            tick_box(piece, context.fonts, x, top, box, letter_of(context, mark),
                      is_optional(block, set) ? BoxLine::dotted : BoxLine::solid);
             x += box + box_gap;
         }
     };
-    if (!block.by_sides) draw_pass("");
+    if (!block.by_sides) draw_pass(Mark::none);
     for (const bool first : {true, false}) {
-        const std::string_view side = side_of_pass(block, first);
+        const Mark side = side_of_pass(block, first);
         if (block.by_sides && is_done_on(item, side)) draw_pass(side);
     }
     return x;

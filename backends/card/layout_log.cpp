@@ -71,20 +71,26 @@ std::optional<Unit> weight_unit(const Context& context, const Item& item) {
     return std::nullopt;
 }
 
+// A unit behind a line to write on, where the number is not known.
+std::string unit_of_line(const Context& context, Unit unit) {
+    return std::string(
+        wording::unit_word(context.language, unit, wording::plural_of_unknown(context.language)));
+}
+
 // What is counted while a given time runs: what the movement counts besides times. Empty
 // for a hold, which is counted in breaths at most, and where it is not known.
 std::string counted_in_time(const Context& context, const program::Block& block, const Item& item) {
     const program::MovementDefinition* definition = definition_of(context, item);
     if (definition == nullptr) {
-        return block.run == RunKind::intervals ? std::string(plural(Unit::reps)) : "";
+        return block.run == RunKind::intervals ? unit_of_line(context, Unit::reps) : "";
     }
-    if (definition->counted_in.empty()) return std::string(plural(Unit::reps));
+    if (definition->counted_in.empty()) return unit_of_line(context, Unit::reps);
     const std::vector<Unit>& units = definition->counted_in;
     const bool is_held = dimension(units.front()) == Dimension::time &&
                          std::ranges::find(units, Unit::breaths) != units.end();
     const auto counted =
         std::ranges::find_if(units, [](Unit unit) { return dimension(unit) != Dimension::time; });
-    return is_held || counted == units.end() ? "" : std::string(plural(*counted));
+    return is_held || counted == units.end() ? "" : unit_of_line(context, *counted);
 }
 
 // Nothing where there is nothing to write; empty for a line without a unit.
@@ -92,19 +98,19 @@ std::optional<std::string> log_unit(const Context& context, const program::Block
                                     const Item& item) {
     const Amount& first = item.parts.front().amounts.front();
     if (first.form == AmountForm::best_of) return "";
-    if (const Amount* open = open_amount(item)) return std::string(plural(open->low.unit));
+    if (const Amount* open = open_amount(item)) return unit_of_line(context, open->low.unit);
     const Dimension counted = dimension(first.low.unit);
     if (block.run == RunKind::intervals) {
         return counted == Dimension::time ? counted_in_time(context, block, item)
-                                          : std::string(plural(first.low.unit));
+                                          : unit_of_line(context, first.low.unit);
     }
-    if (const auto unit = weight_unit(context, item)) return std::string(plural(*unit));
+    if (const auto unit = weight_unit(context, item)) return unit_of_line(context, *unit);
     if (is_race(block)) return std::nullopt;
     if (counted == Dimension::time) return counted_in_time(context, block, item);
     if (counted == Dimension::length || counted == Dimension::energy) {
         return std::string(clock_unit);
     }
-    return std::string(plural(first.low.unit));
+    return unit_of_line(context, first.low.unit);
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "backends/card/fonts.hpp"
@@ -13,6 +14,7 @@
 #include "backends/card/layout_text.hpp"
 #include "compiler/program/program.hpp"
 #include "compiler/timeline/timeline.hpp"
+#include "compiler/wording/words.hpp"
 
 namespace stave::card::layout {
 
@@ -27,6 +29,14 @@ struct Context {
 
     [[nodiscard]] const Grid& grid() const { return style.grid(); }
     [[nodiscard]] const Sheet& sheet() const { return *style.sheet; }
+    // One of the card's own words, in its language.
+    [[nodiscard]] std::string_view word(wording::Word id) const {
+        return wording::word(language, id);
+    }
+    // The same before a coach's words: "Stop:".
+    [[nodiscard]] std::string label(wording::Word id) const {
+        return std::string(word(id)).append(word(wording::Word::colon));
+    }
 };
 
 // Title, date, place, kit, what to stop for, and the bar of the session's time.

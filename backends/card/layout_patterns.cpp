@@ -78,7 +78,8 @@ Centipoints draw_patterns(Piece& piece, const Context& context, Centipoints y) {
     const Grid& grid = context.grid();
     const TextStyle words = style.unit();
     const Centipoints bar_top = y + style.space(4);
-    draw(piece, grid.fact_label, bar_top + style.space(5), style.capitals(), "SETS");
+    draw(piece, grid.fact_label, bar_top + style.space(5), style.capitals(),
+         context.word(wording::Word::sets_label));
     draw_bar(piece, context, shares, bar_top);
     std::vector<Run> runs;
     for (const Share& share : shares) {

@@ -40,8 +40,9 @@ Centipoints draw_tally_strip(Piece& piece, const Context& context, const program
                              Centipoints y) {
     const Sheet& sheet = context.sheet();
     if (block.run != program::RunKind::as_many || !sheet.is_written_on) return y;
-    static constexpr std::string_view label = "ROUNDS DONE";
-    static constexpr std::string_view reps = "reps";
+    const std::string_view label = context.word(wording::Word::rounds_done);
+    const std::string_view reps = wording::unit_word(context.language, Unit::reps,
+                                                     wording::plural_of_unknown(context.language));
     const Style& style = context.style;
     const TextStyle capitals = style.capitals();
     const TextStyle unit = style.unit();

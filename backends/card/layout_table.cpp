@@ -19,14 +19,18 @@ Centipoints draw_heads(Piece& piece, const Context& context, const CellPlan& pla
     const Style& style = context.style;
     const Centipoints baseline = y + ascent(style.label().size);
     if (heads_hold(plan) && plan.per_row > 1) {
-        draw_right(piece, context.fonts, plan.left + plan.number_indent - style.across(7), baseline,
-                   style.capitals(), block.by_rounds ? "ROUND" : "SET");
+        draw_right(
+            piece, context.fonts, plan.left + plan.number_indent - style.across(7), baseline,
+            style.capitals(),
+            context.word(block.by_rounds ? wording::Word::round_label : wording::Word::set_label));
         std::size_t sets = 0;
         for (const Item& item : block.items)
             sets = std::max(sets, item.set_count());
         draw_set_numbers(piece, context, plan, block, 0, sets, baseline);
     }
-    if (has_log(context, block)) draw(piece, style.log_left(), baseline, style.capitals(), "LOG");
+    if (has_log(context, block))
+        draw(piece, style.log_left(), baseline, style.capitals(),
+             context.word(wording::Word::log_label));
     const Centipoints bottom = baseline + style.across(5);
     rule(piece, context.grid().label, context.grid().right, bottom, style.across(0.5), grey::black);
     return bottom;

@@ -117,7 +117,8 @@ private:
             add_words(fault_paragraph(context_, fault), indent, above);
         for (const std::string& caution : movement.technique.cautions) {
             const Centipoints gap = blank(context_.fonts, style.strong_cue());
-            add_words({{style.strong_cue(), "Take care:"}, {style.strong_cue(), caution, gap}},
+            add_words({{style.strong_cue(), context_.label(wording::Word::take_care)},
+                       {style.strong_cue(), caution, gap}},
                       indent, above);
         }
     }
@@ -192,10 +193,11 @@ Piece lay_out_head(const Context& context) {
     const Style& style = context.style;
     const Grid& grid = context.grid();
     Piece piece;
-    const TextBlock words =
-        wrap(context.fonts,
-             {{style.head(), title_of(context)}, {style.plain(), "Technique", style.across(9)}},
-             grid.right - grid.left);
+    const TextBlock words = wrap(
+        context.fonts,
+        {{style.head(), title_of(context)},
+         {style.plain(), std::string(context.word(wording::Word::technique)), style.across(9)}},
+        grid.right - grid.left);
     open(piece, Role::heading2);
     const Centipoints y = draw(piece, grid.left, 0, words) + style.space(3);
     close(piece);

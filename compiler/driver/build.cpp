@@ -69,7 +69,7 @@ private:
     }
 
     void make_feed(const analysis::Snapshot& snapshot) {
-        const auto feed = driver::make_feed(snapshot, zones_);
+        const auto feed = driver::make_feed(snapshot, zones_, options_.card.language);
         if (!feed) return;
         const std::string path = place("feeds", feed->name + ".ics");
         auto previous = read_if_there(path);

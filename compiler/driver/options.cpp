@@ -33,6 +33,13 @@ const Words<card::Paper> paper_words = [] {
     return words;
 }();
 
+const Words<wording::Language> language_words = [] {
+    Words<wording::Language> words;
+    for (const wording::Language language : wording::languages)
+        words.emplace(wording::tag(language), language);
+    return words;
+}();
+
 // Takes one of the words and nothing else; `choices` names them in the message.
 template <typename Value>
 auto one_of(const Words<Value>& words, const std::string& choices, Value& value) {
@@ -70,6 +77,13 @@ void add_card(CLI::App& command, Options& options) {
             "--paper", one_of(paper_words, "a3, a4, a5, a6 and letter", options.card.paper),
             "What cards are printed on: a4, letter, a5, a6 for a pocket, a3 for a wall")
         ->type_name("PAPER");
+    command
+        .add_option_function<std::string>(
+            "--lang",
+            one_of(language_words, "en, pt, es, fr, de, pl and el", options.card.language),
+            "The language of the words that cards and feeds say by themselves: "
+            "en, pt, es, fr, de, pl, el")
+        ->type_name("LANG");
     command.add_flag("--technique", options.card.has_technique,
                      "Add a second side: how the movements go, step by step");
 }

@@ -31,7 +31,7 @@ struct Options {
     Form form = Form::program;
     // Pictures of the cards beside them.
     bool svg = false;
-    // How cards are made; the revision is each session's own.
+    // How cards are made, and the language of feeds; the revision is each session's own.
     card::CardText card;
 };
 

@@ -56,8 +56,9 @@ void lay_out_all(analysis::Snapshot& snapshot, const card::CardText& text, card:
 }
 
 std::optional<calendar::Feed> make_feed(const analysis::Snapshot& snapshot,
-                                        zones::ZoneLoader& zones) {
+                                        zones::ZoneLoader& zones, wording::Language language) {
     calendar::Feed feed;
+    feed.language = language;
     const std::string stem = file_stem(*snapshot.source);
     feed.name = slug(stem);
     if (feed.name.empty()) feed.name = "sessions";
@@ -68,7 +69,7 @@ std::optional<calendar::Feed> make_feed(const analysis::Snapshot& snapshot,
         const civil::Zone* zone =
             session.when->zone.empty() ? nullptr : zones.find(session.when->zone);
         feed.events.push_back(
-            calendar::make_event(snapshot.program, session, snapshot.timelines[i], zone));
+            calendar::make_event(snapshot.program, session, snapshot.timelines[i], zone, language));
     }
     if (feed.events.empty()) return std::nullopt;
     return feed;

@@ -26,6 +26,7 @@ void lay_out_all(analysis::Snapshot& snapshot, const card::CardText& text, card:
 // The file's feed; nothing where no session has a date. Its zones belong to the
 // loader.
 [[nodiscard]] std::optional<calendar::Feed> make_feed(const analysis::Snapshot& snapshot,
-                                                      zones::ZoneLoader& zones);
+                                                      zones::ZoneLoader& zones,
+                                                      wording::Language language);
 
 }  // namespace stave::driver

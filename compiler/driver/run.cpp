@@ -68,7 +68,7 @@ std::string dump(analysis::Snapshot& snapshot, const Options& options, zones::Zo
         }
         case Form::feed:
             if (snapshot.sink.has_errors()) return text;
-            if (const auto feed = make_feed(snapshot, zones)) {
+            if (const auto feed = make_feed(snapshot, zones, options.card.language)) {
                 text = calendar::write(*feed, {}, environment.now());
             }
             return text;

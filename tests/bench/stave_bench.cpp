@@ -212,7 +212,8 @@ std::string feed_of(const analysis::Snapshot& snapshot) {
     const calendar::Feed feed{
         "bench",
         "Bench",
-        {calendar::make_event(snapshot.program, session, snapshot.timelines[0], zone)}};
+        {calendar::make_event(snapshot.program, session, snapshot.timelines[0], zone,
+                              wording::Language::english)}};
     return calendar::write(feed, {}, now);
 }
 

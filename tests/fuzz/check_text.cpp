@@ -151,8 +151,8 @@ Complaint check_feed(const analysis::Snapshot& snapshot, zones::ZoneLoader& zone
         if (!session.when) continue;
         const civil::Zone* zone =
             session.when->zone.empty() ? nullptr : zones.find(session.when->zone);
-        feed.events.push_back(
-            calendar::make_event(snapshot.program, session, snapshot.timelines[i], zone));
+        feed.events.push_back(calendar::make_event(snapshot.program, session, snapshot.timelines[i],
+                                                   zone, wording::Language::english));
     }
     if (feed.events.empty()) return {};
     const std::string text = calendar::write(feed, {}, now);

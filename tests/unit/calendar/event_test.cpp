@@ -68,7 +68,7 @@ timeline::Timeline minutes_long(std::int64_t minutes) {
 Event event_of(const Session& session) {
     Program program;
     program.sessions.push_back(session);
-    return make_event(program, session, minutes_long(40), nullptr);
+    return make_event(program, session, minutes_long(40), nullptr, wording::Language::english);
 }
 
 TEST(MakeEvent, takes_time_place_and_length_from_the_session) {

@@ -148,8 +148,9 @@ TEST_P(EveryPaper, TakesAnySessionAsACleanPageOrRefusesIt) {
     for (std::uint64_t seed = 1; seed <= sessions; ++seed) {
         const Sample sample = random_session(seed * 7919);
         DiagnosticSink sink;
-        const auto pages = lay_out({}, sample.session, sample.timeline,
-                                   {.revision = "7f3ac2", .paper = GetParam()}, fonts, sink);
+        CardText text{.revision = "7f3ac2", .paper = GetParam()};
+        text.language = wording::languages[seed % wording::languages.size()];
+        const auto pages = lay_out({}, sample.session, sample.timeline, text, fonts, sink);
         ASSERT_NE(pages.has_value(), sink.has_errors()) << seed;
         if (!pages) continue;
         ++cards;

@@ -32,7 +32,7 @@ TEST_P(FormFile, DumpsEveryFormAsInItsGoldenFiles) {
         for (const card::Page& page : made.value_or(std::vector<card::Page>{}))
             pages += card::dump(page);
     }
-    const auto feed = driver::make_feed(snapshot, zones);
+    const auto feed = driver::make_feed(snapshot, zones, wording::Language::english);
     // 2026-11-24 12:00:00 UTC, as good a moment as any.
     const std::chrono::sys_seconds now(std::chrono::seconds(1'795'521'600));
     const std::pair<const char*, std::string> forms[] = {

@@ -46,6 +46,14 @@ TEST(Options, know_every_command_format_and_form) {
     EXPECT_EQ(parsed({"dump", "feed", "a"}).form, Form::feed);
 }
 
+TEST(Options, know_every_language_of_cards_and_feeds) {
+    using wording::Language;
+    EXPECT_EQ(parsed({"build", "a"}).card.language, Language::english);
+    EXPECT_EQ(parsed({"build", "--lang", "de", "a"}).card.language, Language::german);
+    EXPECT_EQ(parsed({"check", "--lang=el", "a"}).card.language, Language::greek);
+    EXPECT_EQ(parsed({"dump", "page", "--lang", "pl", "a"}).card.language, Language::polish);
+}
+
 TEST(Options, keep_files_in_the_order_given_each_once) {
     EXPECT_EQ(parsed({"check", "z", "-", "a", "z"}).files, (Words{"z", "-", "a"}));
 }
@@ -78,6 +86,8 @@ TEST(Options, say_in_one_sentence_what_is_wrong_with_the_words) {
               "stave: xml is not one of text, line and json");
     EXPECT_EQ(problem({"dump", "frob", "a"}),
               "stave: frob is not one of parse, syntax, program, timeline, page and feed");
+    EXPECT_EQ(problem({"build", "--lang", "tlh", "a"}),
+              "stave: tlh is not one of en, pt, es, fr, de, pl and el");
     EXPECT_EQ(problem({"build", "a", "--out", ""}), "stave: --out: the folder's name is empty");
 }
 
