@@ -161,6 +161,15 @@ std::optional<char32_t> Fonts::first_missing(Face face, std::string_view text) c
     return std::nullopt;
 }
 
+void Fonts::forget_shapes(std::size_t most) {
+    std::size_t known = 0;
+    for (const LoadedFace& face : state_->faces)
+        known += face.shapes.size();
+    if (known <= most) return;
+    for (LoadedFace& face : state_->faces)
+        face.shapes.clear();
+}
+
 Outline Fonts::outline(Face face, std::uint32_t glyph) const {
     return outline_of(state_->face(face).font.get(), glyph);
 }

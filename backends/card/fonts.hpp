@@ -2,11 +2,12 @@
 // text in, glyphs and widths out, by HarfBuzz with kerning and tabular figures
 // on and ligatures off.
 //
-// A Fonts object caches the shape of every text it has seen. It is not shared
+// A Fonts object keeps the shape of every text it has seen. It is not shared
 // between threads. Text that a face cannot draw is reported by `first_missing`;
 // shape() then uses the face's box glyph for it.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -52,13 +53,16 @@ public:
     Fonts(const Fonts&) = delete;
     Fonts& operator=(const Fonts&) = delete;
 
-    // The reference stays valid as long as the Fonts object.
+    // The reference stays valid until `forget_shapes`.
     [[nodiscard]] const ShapedText& shape(Face face, std::string_view text);
     // Width on the page, tracking included.
     [[nodiscard]] Centipoints measure(Face face, Centipoints size, std::string_view text,
                                       Centipoints tracking = 0);
     // The first code point of the text that the face has no glyph for.
     [[nodiscard]] std::optional<char32_t> first_missing(Face face, std::string_view text) const;
+    // Frees the shapes where more texts than these have been seen: for who makes thousands
+    // of cards, between two of them.
+    void forget_shapes(std::size_t most);
     // Empty for a blank.
     [[nodiscard]] Outline outline(Face face, std::uint32_t glyph) const;
     [[nodiscard]] int units_per_em(Face face) const;

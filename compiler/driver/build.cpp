@@ -21,6 +21,9 @@ namespace stave::driver {
 
 namespace {
 
+// Texts of about a hundred cards, a few megabytes.
+constexpr std::size_t most_shapes = 20'000;
+
 class Builder {
 public:
     Builder(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
@@ -49,13 +52,14 @@ private:
             const auto pages = make_pages(snapshot, i, options_.card, fonts_);
             if (!pages) continue;
             const std::string path = place("cards", session.slug + ".pdf");
-            auto bytes = card::write_pdf(*pages, fonts_, environment_.made);
+            auto bytes = pdfs_.write(*pages);
             // A page that was laid out can always be written, memory permitting.
             if (!bytes) throw std::runtime_error(path + ": " + bytes.error().detail);
             add_output("card", path, std::move(*bytes));
             if (options_.svg) make_pictures(session.slug, *pages);
             summaries_.push_back(
                 report::summary({snapshot.program, session, snapshot.timelines[i]}));
+            fonts_.forget_shapes(most_shapes);
         }
     }
 
@@ -137,6 +141,7 @@ private:
     zones::ZoneLoader& zones_;
     Environment& environment_;
     card::Fonts fonts_;
+    card::PdfWriter pdfs_{fonts_, environment_.made};
     std::map<std::string, Output> outputs_;
     std::vector<std::string> summaries_;
 };

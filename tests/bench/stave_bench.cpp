@@ -2,6 +2,7 @@
 // compiler reads. Times of a whole process are measured from outside.
 
 #include <benchmark/benchmark.h>
+#include <sys/resource.h>
 
 #include <memory>
 #include <stdexcept>
@@ -51,6 +52,13 @@ analysis::Snapshot without_errors(std::string text) {
 
 void count_bytes(benchmark::State& state, std::size_t size) {
     state.SetBytesProcessed(static_cast<std::int64_t>(size) * state.iterations());
+}
+
+// Of memory that the process has held at once.
+double most_megabytes() {
+    rusage usage{};
+    ::getrusage(RUSAGE_SELF, &usage);
+    return static_cast<double>(usage.ru_maxrss) / 1024.0;
 }
 
 void load(benchmark::State& state) {
@@ -217,6 +225,34 @@ std::string feed_of(const analysis::Snapshot& snapshot) {
     return calendar::write(feed, {}, now);
 }
 
+// Cards of one session that differ in what is printed for one athlete: the title has a
+// name, the revision a number. Laid out and written one after the other, as a build does.
+void personal_cards(benchmark::State& state) {
+    auto snapshot = without_errors(evening());
+    program::Session& session = snapshot.program.sessions[0];
+    std::size_t bytes = 0;
+    for (auto _ : state) {
+        card::Fonts fonts;
+        card::PdfWriter writer(fonts);
+        testing::Chance chance(5);
+        for (std::int64_t athlete = 0; athlete < state.range(0); ++athlete) {
+            std::string name;
+            for (int letter = 0; letter < 9; ++letter)
+                name += static_cast<char>('a' + chance.pick(26));
+            session.title = "Card of " + name;
+            const auto pages =
+                card::lay_out(snapshot.program, session, snapshot.timelines[0],
+                              {std::to_string(1'000'000 + athlete)}, fonts, snapshot.sink);
+            bytes += writer.write(pages.value()).value().size();
+            fonts.forget_shapes(20'000);
+        }
+    }
+    state.SetItemsProcessed(state.range(0) * state.iterations());
+    state.counters["bytes a card"] =
+        static_cast<double>(bytes) / static_cast<double>(state.range(0) * state.iterations());
+    state.counters["most MB"] = most_megabytes();
+}
+
 void write_feed(benchmark::State& state) {
     const auto snapshot = without_errors(evening());
     for (auto _ : state)
@@ -250,6 +286,7 @@ BENCHMARK(load_fonts)->Unit(benchmark::kMicrosecond);
 BENCHMARK(lay_out_first_card)->Unit(benchmark::kMicrosecond);
 BENCHMARK(lay_out_again)->Unit(benchmark::kMicrosecond);
 BENCHMARK(write_pdf)->Unit(benchmark::kMicrosecond);
+BENCHMARK(personal_cards)->RangeMultiplier(10)->Range(1, 10'000)->Unit(benchmark::kMillisecond);
 BENCHMARK(write_feed)->Unit(benchmark::kMicrosecond);
 BENCHMARK(build_one_session)->Unit(benchmark::kMicrosecond);
 

@@ -11,11 +11,6 @@ namespace stave::card {
 
 namespace {
 
-struct StreamFree {
-    void operator()(HPDF_Stream stream) const { HPDF_Stream_Free(stream); }
-};
-using StreamHandle = std::unique_ptr<HPDF_Stream_Rec, StreamFree>;
-
 // One row of the cross-references, table 18.
 struct Row {
     // 0: no such object, 1: at an offset of the file, 2: in an object stream.
@@ -78,16 +73,9 @@ private:
 
     // As libharu writes it, without its number.
     [[nodiscard]] std::string value_of(void* object) const {
-        constexpr HPDF_UINT buffer_size = 4096;
-        const StreamHandle out{objects_.check(HPDF_MemStream_New(objects_.memory(), buffer_size))};
+        const StreamHandle out = objects_.memory_stream();
         objects_.check(HPDF_Obj_WriteValue(object, out.get(), nullptr));
-        std::string value;
-        for (HPDF_UINT id = 0; id < HPDF_MemStream_GetBufCount(out.get()); ++id) {
-            HPDF_UINT size = 0;
-            const HPDF_BYTE* bytes = HPDF_MemStream_GetBufPtr(out.get(), id, &size);
-            value.append(static_cast<const char*>(static_cast<const void*>(bytes)), size);
-        }
-        return value;
+        return Objects::contents_of(out.get());
     }
 
     // libharu makes each length an object of its own; the number itself is shorter, and
@@ -98,7 +86,9 @@ private:
         const std::size_t end = value.find(" R", key);
         if (key == std::string::npos || end == std::string::npos) objects_.fail();
         const auto* length = static_cast<const HPDF_Number_Rec*>(length_of(object(id)));
-        value.replace(key, end + 2 - key, fmt::format("/Length {}", length->value));
+        const std::string_view filter =
+            objects_.is_packed(object(id)) ? " /Filter /FlateDecode" : "";
+        value.replace(key, end + 2 - key, fmt::format("/Length {}{}", length->value, filter));
         rows_.resize(std::max(rows_.size(), id + 1));
         rows_[id] = {1, file_.size(), 0};
         fmt::format_to(std::back_inserter(file_), "{} 0 obj\n{}\nendobj\n", id, value);

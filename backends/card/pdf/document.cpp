@@ -23,7 +23,7 @@ std::string big_endian(const std::vector<std::uint16_t>& words) {
     return bytes;
 }
 
-HPDF_Dict descriptor(const Objects& objects, const EmbeddedFont& font) {
+HPDF_Dict descriptor(Objects& objects, const EmbeddedFont& font) {
     // ISO 32000-1, table 123, bit 3: may hold other glyphs than standard Latin.
     constexpr HPDF_INT32 symbolic = 4;
     const FontMetrics& metrics = font.metrics;
@@ -40,13 +40,14 @@ HPDF_Dict descriptor(const Objects& objects, const EmbeddedFont& font) {
     objects.check(HPDF_Dict_AddNumber(dict, "Descent", metrics.descent));
     objects.check(HPDF_Dict_AddNumber(dict, "CapHeight", metrics.cap_height));
     objects.check(HPDF_Dict_AddNumber(dict, "StemV", metrics.stem_width));
-    HPDF_Dict file = objects.stream(font.file);
+    HPDF_Dict file = font.packed_file.empty() ? objects.stream(font.file)
+                                              : objects.packed_stream(font.packed_file);
     objects.add_number(file, "Length1", font.file.size());
     objects.add(dict, "FontFile2", file);
     return dict;
 }
 
-HPDF_Dict descendant(const Objects& objects, const EmbeddedFont& font) {
+HPDF_Dict descendant(Objects& objects, const EmbeddedFont& font) {
     HPDF_Dict dict = objects.dictionary("Font");
     objects.add_name(dict, "Subtype", "CIDFontType2");
     objects.add_name(dict, "BaseFont", font.name);
@@ -139,7 +140,7 @@ Document::Document(const Metadata& metadata) : state_(std::make_unique<State>())
 Document::~Document() = default;
 
 void Document::add_font(const std::string& resource, const EmbeddedFont& font) {
-    const Objects& objects = state_->objects;
+    Objects& objects = state_->objects;
     HPDF_Dict dict = objects.dictionary("Font");
     dict->header.obj_class |= HPDF_OSUBCLASS_FONT;
     objects.add_name(dict, "Subtype", "Type0");

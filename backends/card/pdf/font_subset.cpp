@@ -113,17 +113,23 @@ std::string to_unicode_map(std::span<const Drawn> drawn) {
 
 }  // namespace
 
-struct FontSubset::State {
+struct FontSource::State {
     std::string name;
     FontHandle font;
     std::int64_t units_per_em = 1;
+
+    [[nodiscard]] hb_face_t* face() const { return hb_font_get_face(font.get()); }
+};
+
+struct FontSubset::State {
+    const FontSource::State& source;
     // Indexed by code; the box glyph is there from the start.
     std::vector<Drawn> drawn;
     // The newest code of each glyph.
     std::unordered_map<std::uint32_t, Code> newest;
 
     [[nodiscard]] int thousandths(std::int64_t units) const {
-        return static_cast<int>(divide(units * 1000, units_per_em));
+        return static_cast<int>(divide(units * 1000, source.units_per_em));
     }
     Code add(std::uint32_t glyph, std::string_view text);
     [[nodiscard]] FontMetrics metrics() const;
@@ -131,7 +137,7 @@ struct FontSubset::State {
 
 Code FontSubset::State::add(std::uint32_t glyph, std::string_view text) {
     const auto code = static_cast<Code>(drawn.size());
-    const int width = thousandths(hb_font_get_glyph_h_advance(font.get(), glyph));
+    const int width = thousandths(hb_font_get_glyph_h_advance(source.font.get(), glyph));
     drawn.push_back({glyph, width, std::string(text)});
     newest[glyph] = code;
     return code;
@@ -140,20 +146,20 @@ Code FontSubset::State::add(std::uint32_t glyph, std::string_view text) {
 FontMetrics FontSubset::State::metrics() const {
     FontMetrics metrics;
     hb_font_extents_t extents{};
-    hb_font_get_h_extents(font.get(), &extents);
+    hb_font_t* const font = source.font.get();
+    hb_font_get_h_extents(font, &extents);
     metrics.ascent = thousandths(extents.ascender);
     metrics.descent = thousandths(extents.descender);
     hb_position_t cap_height = 0;
-    hb_ot_metrics_get_position(font.get(), HB_OT_METRICS_TAG_CAP_HEIGHT, &cap_height);
+    hb_ot_metrics_get_position(font, HB_OT_METRICS_TAG_CAP_HEIGHT, &cap_height);
     metrics.cap_height = thousandths(cap_height);
     // Common practice, no source: font files do not say it and viewers only use
     // it to choose a substitute, which an embedded font never needs.
-    const float weight = hb_style_get_value(font.get(), HB_STYLE_TAG_WEIGHT);
+    const float weight = hb_style_get_value(font, HB_STYLE_TAG_WEIGHT);
     metrics.stem_width = 10 + static_cast<int>(220.0F * (weight - 50.0F) / 900.0F);
 
     // OpenType, `head`: xMin, yMin, xMax and yMax are signed words at byte 36.
-    const BlobHandle head{
-        hb_face_reference_table(hb_font_get_face(font.get()), HB_TAG('h', 'e', 'a', 'd'))};
+    const BlobHandle head{hb_face_reference_table(source.face(), HB_TAG('h', 'e', 'a', 'd'))};
     unsigned size = 0;
     const char* data = hb_blob_get_data(head.get(), &size);
     constexpr std::size_t box_at = 36;
@@ -170,11 +176,19 @@ FontMetrics FontSubset::State::metrics() const {
     return metrics;
 }
 
-FontSubset::FontSubset(std::string_view name, std::span<const std::byte> file)
+FontSource::FontSource(std::string_view name, std::span<const std::byte> file)
     : state_(std::make_unique<State>()) {
     state_->name = name;
     state_->font = font_of(file);
-    state_->units_per_em = hb_face_get_upem(hb_font_get_face(state_->font.get()));
+    state_->units_per_em = hb_face_get_upem(state_->face());
+}
+
+FontSource::~FontSource() = default;
+
+FontSource::FontSource(FontSource&&) noexcept = default;
+
+FontSubset::FontSubset(const FontSource& source)
+    : state_(std::make_unique<State>(State{*source.state_, {}, {}})) {
     state_->add(box_glyph, {});
 }
 
@@ -203,14 +217,23 @@ bool FontSubset::used() const {
     return state_->drawn.size() > 1;
 }
 
+std::string FontSubset::key() const {
+    std::string key;
+    for (const Drawn& one : state_->drawn) {
+        fmt::format_to(std::back_inserter(key), "{} {} ", one.glyph, one.text.size());
+        key += one.text;
+    }
+    return key;
+}
+
 EmbeddedFont FontSubset::embed() const {
     const std::span<const Drawn> drawn = state_->drawn;
-    const PlanHandle plan = plan_subset(hb_font_get_face(state_->font.get()), drawn);
+    const PlanHandle plan = plan_subset(state_->source.face(), drawn);
     const hb_map_t* new_glyphs = hb_subset_plan_old_to_new_glyph_mapping(plan.get());
 
     EmbeddedFont embedded;
     embedded.file = file_of(plan.get());
-    embedded.name = subset_tag(embedded.file) + "+" + state_->name;
+    embedded.name = subset_tag(embedded.file) + "+" + state_->source.name;
     for (const Drawn& one : drawn) {
         embedded.glyphs.push_back(static_cast<std::uint16_t>(hb_map_get(new_glyphs, one.glyph)));
         embedded.widths.push_back(one.width);

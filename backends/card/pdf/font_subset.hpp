@@ -32,6 +32,8 @@ struct EmbeddedFont {
     std::string name;
     // TrueType: the outlines of the glyphs drawn, nothing to shape with.
     std::string file;
+    // The same compressed, for a writer that embeds it often; or empty.
+    std::string packed_file;
     // Indexed by code.
     std::vector<std::uint16_t> glyphs;
     std::vector<int> widths;
@@ -40,10 +42,25 @@ struct EmbeddedFont {
     FontMetrics metrics;
 };
 
+// A font file, opened once for the subsets of many documents.
+class FontSource {
+public:
+    // `file` must outlive the object; `name` is its PostScript name.
+    FontSource(std::string_view name, std::span<const std::byte> file);
+    ~FontSource();
+    FontSource(FontSource&&) noexcept;
+    FontSource& operator=(FontSource&&) = delete;
+
+private:
+    friend class FontSubset;
+    struct State;
+    std::unique_ptr<State> state_;
+};
+
 class FontSubset {
 public:
-    // `file` must outlive the object.
-    FontSubset(std::string_view name, std::span<const std::byte> file);
+    // `source` must outlive the object.
+    explicit FontSubset(const FontSource& source);
     ~FontSubset();
     FontSubset(FontSubset&&) noexcept;
     FontSubset& operator=(FontSubset&&) = delete;
@@ -53,6 +70,8 @@ public:
     // How far a viewer moves on after the code, unkerned.
     [[nodiscard]] int width(Code code) const;
     [[nodiscard]] bool used() const;
+    // Two subsets of a source with equal keys embed alike.
+    [[nodiscard]] std::string key() const;
     // Throws WriteFailure.
     [[nodiscard]] EmbeddedFont embed() const;
 

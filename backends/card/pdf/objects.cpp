@@ -47,6 +47,37 @@ HPDF_Dict Objects::stream(std::string_view data) const {
     return dict;
 }
 
+HPDF_Dict Objects::packed_stream(std::string_view packed) {
+    HPDF_Dict dict = stream(packed);
+    dict->filter = HPDF_STREAM_FILTER_NONE;
+    packed_.insert(dict);
+    return dict;
+}
+
+StreamHandle Objects::memory_stream() const {
+    constexpr HPDF_UINT buffer_size = 4096;
+    return StreamHandle{check(HPDF_MemStream_New(memory(), buffer_size))};
+}
+
+std::string Objects::contents_of(HPDF_Stream memory_stream) {
+    std::string contents;
+    for (HPDF_UINT id = 0; id < HPDF_MemStream_GetBufCount(memory_stream); ++id) {
+        HPDF_UINT size = 0;
+        const HPDF_BYTE* bytes = HPDF_MemStream_GetBufPtr(memory_stream, id, &size);
+        contents.append(static_cast<const char*>(static_cast<const void*>(bytes)), size);
+    }
+    return contents;
+}
+
+std::string Objects::packed(std::string_view data) const {
+    const StreamHandle plain = memory_stream();
+    const StreamHandle packed = memory_stream();
+    check(HPDF_Stream_Write(plain.get(), bytes_of(data), size_of(data)));
+    check(HPDF_Stream_WriteToStream(plain.get(), packed.get(), HPDF_STREAM_FILTER_FLATE_DECODE,
+                                    nullptr));
+    return contents_of(packed.get());
+}
+
 void Objects::add_text(HPDF_Dict dict, const char* key, std::string_view text) const {
     const bool is_plain = std::ranges::all_of(text, [](char c) { return c >= ' ' && c < '\x7F'; });
     if (is_plain) {

@@ -12,6 +12,7 @@
 #include <hpdf_types.h>
 
 #include <memory>
+#include <set>
 #include <string>
 #include <string_view>
 
@@ -33,6 +34,11 @@ struct DocumentFree {
 [[nodiscard]] inline HPDF_UINT size_of(std::string_view text) {
     return static_cast<HPDF_UINT>(text.size());
 }
+
+struct StreamFree {
+    void operator()(HPDF_Stream stream) const { HPDF_Stream_Free(stream); }
+};
+using StreamHandle = std::unique_ptr<HPDF_Stream_Rec, StreamFree>;
 
 class Objects {
 public:
@@ -62,9 +68,16 @@ public:
     // Of no number of its own.
     [[nodiscard]] HPDF_Dict direct_dictionary() const { return check(HPDF_Dict_New(memory())); }
     [[nodiscard]] HPDF_Array array() const { return check(HPDF_Array_New(memory())); }
+    [[nodiscard]] StreamHandle memory_stream() const;
     [[nodiscard]] HPDF_Binary binary(std::string value) const;
     // Compressed when the file is written.
     [[nodiscard]] HPDF_Dict stream(std::string_view data) const;
+
+    // The same for data that is compressed already.
+    [[nodiscard]] HPDF_Dict packed_stream(std::string_view packed);
+    [[nodiscard]] bool is_packed(const void* stream) const { return packed_.contains(stream); }
+    [[nodiscard]] std::string packed(std::string_view data) const;
+    [[nodiscard]] static std::string contents_of(HPDF_Stream memory_stream);
 
     // The dictionary or array owns what has no number, and refers to what has one.
     void add(HPDF_Dict dict, const char* key, void* object) const {
@@ -90,6 +103,7 @@ public:
 private:
     std::unique_ptr<LibraryError> error_;
     std::unique_ptr<HPDF_Doc_Rec, DocumentFree> handle_;
+    std::set<const void*> packed_;
 };
 
 }  // namespace stave::card

@@ -8,6 +8,7 @@
 
 #include <chrono>
 #include <expected>
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -24,6 +25,25 @@ struct WriteError {
 
 // When the document says it was made; nothing, and it says nothing.
 using Made = std::optional<std::chrono::sys_seconds>;
+
+// Writes one document after another, as the personal cards of one session: a font that
+// draws the same glyphs as in an earlier document is not cut and packed again. Each
+// document is byte for byte what write_pdf gives for it alone. Remembers a bounded number
+// of fonts; `fonts` must outlive the object.
+class PdfWriter {
+public:
+    explicit PdfWriter(Fonts& fonts, const Made& made = {});
+    ~PdfWriter();
+    PdfWriter(const PdfWriter&) = delete;
+    PdfWriter& operator=(const PdfWriter&) = delete;
+
+    // One document of all pages, in order. `pages` is not empty.
+    [[nodiscard]] std::expected<std::string, WriteError> write(std::span<const Page> pages);
+
+private:
+    struct State;
+    std::unique_ptr<State> state_;
+};
 
 // One document of all pages, in order. `pages` is not empty.
 [[nodiscard]] std::expected<std::string, WriteError> write_pdf(std::span<const Page> pages,

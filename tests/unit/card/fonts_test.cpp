@@ -52,6 +52,17 @@ TEST(Fonts, ScalesWidthsAndAddsTrackingAfterEveryGlyph) {
     EXPECT_EQ(fonts.measure(Face::medium, 1000, "", 70), 0);
 }
 
+TEST(Fonts, ForgetsShapesOnlyWhereThereAreTooMany) {
+    Fonts fonts;
+    const ShapedText* first = &fonts.shape(Face::regular, "Row");
+    fonts.forget_shapes(1);
+    EXPECT_EQ(&fonts.shape(Face::regular, "Row"), first);
+    const std::int32_t advance = first->advance;
+    static_cast<void>(fonts.shape(Face::medium, "Row"));
+    fonts.forget_shapes(1);
+    EXPECT_EQ(fonts.shape(Face::regular, "Row").advance, advance);
+}
+
 TEST(Fonts, GivesTheSameShapeAgainHoweverManyCameBetween) {
     Fonts fonts;
     const ShapedText& first = fonts.shape(Face::regular, "Row to the light");

@@ -175,6 +175,19 @@ TEST(Pdf, IsTheSameBytesForTheSamePages) {
     EXPECT_EQ(write_pdf(pages, used).value_or(""), first);
 }
 
+TEST(Pdf, IsTheSameBytesHoweverManyWereWrittenBeforeIt) {
+    Fonts fonts;
+    PdfWriter writer(fonts);
+    for (const std::string text : {"Haul", "Hold", "Haul", "Κύμα", "Haul & Hold"}) {
+        const Page page = a4({line_of(text, 5000), line_of(text, 7000, Face::condensed_bold)});
+        EXPECT_EQ(writer.write({&page, 1}).value_or(""), written({page})) << text;
+    }
+    for (int i = 0; i < 100; ++i) {
+        const Page page = a4({line_of(std::string(1, static_cast<char>(' ' + i % 90)), 5000)});
+        EXPECT_EQ(writer.write({&page, 1}).value_or(""), written({page})) << i;
+    }
+}
+
 TEST(Pdf, IsIdentifiedByItsContent) {
     Page page = a4({line_of("Haul", 5000)});
     std::set<std::string> identifiers{trailer_id(PdfFile(written({page})))};
