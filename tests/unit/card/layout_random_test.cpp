@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "backends/card/layout.hpp"
+#include "compiler/source/utf8.hpp"
 #include "tests/unit/card/page_checks.hpp"
 #include "tests/unit/card/sample_sessions.hpp"
 
@@ -139,6 +140,80 @@ Sample random_session(std::uint64_t seed) {
     return sample;
 }
 
+// Up to so many letters.
+std::string random_name(Dice& dice, std::size_t longest) {
+    std::string name = random_words(dice, 0);
+    for (std::uint64_t more = dice.roll(12); more > 0; --more) {
+        const std::string longer = name + " " + random_words(dice, 0);
+        if (column_count(longer) > longest) break;
+        name = longer;
+    }
+    return name;
+}
+
+// The lines of a session's head, each there or not.
+void add_head(Dice& dice, program::Session& session) {
+    constexpr std::size_t longest_place = 120;
+    if (dice.one_in(2)) session.when = stave::test::evening();
+    if (dice.one_in(2)) session.place = random_name(dice, longest_place);
+    if (dice.one_in(2)) session.series = random_name(dice, 60);
+    if (dice.one_in(2)) session.coach = random_name(dice, 40);
+    if (dice.one_in(2)) session.link = random_address(dice);
+    if (dice.one_in(3)) session.audience = {random_name(dice, 20), random_name(dice, 20)};
+    if (dice.one_in(3)) session.stops = {random_name(dice, 60)};
+    session.pages = static_cast<std::int64_t>(1 + dice.roll(1));
+}
+
+// A session as coaches write them, from two lines to more than two pages hold.
+Sample likely_session(std::uint64_t seed) {
+    Dice dice(seed);
+    std::vector<program::Block> blocks;
+    std::vector<Ratio> minutes;
+    for (std::uint64_t count = 1 + dice.roll(dice.one_in(4) ? 11 : 4); count > 0; --count) {
+        program::Block& block = blocks.emplace_back();
+        block.kind = static_cast<program::BlockKind>(dice.roll(5));
+        if (dice.one_in(2)) block.title = random_name(dice, 40);
+        block.columns = static_cast<std::int64_t>(dice.roll(2));
+        block.by_rounds = dice.one_in(2);
+        if (block.by_rounds) block.rounds = static_cast<std::int64_t>(1 + dice.roll(9));
+        if (dice.one_in(3)) block.rest_between_rounds = stave::test::pause(60);
+        for (std::uint64_t items = 1 + dice.roll(dice.one_in(5) ? 13 : 4); items > 0; --items) {
+            const std::uint64_t sets =
+                block.by_rounds ? static_cast<std::uint64_t>(block.rounds) : 1 + dice.roll(5);
+            program::Item& item = block.items.emplace_back(random_item(dice, sets));
+            for (program::Part& part : item.parts)
+                part.name = random_name(dice, 60);
+        }
+        minutes.emplace_back(static_cast<std::int64_t>(dice.roll(40)), 3);
+    }
+    Sample sample{"seed " + std::to_string(seed),
+                  stave::test::session("7", random_name(dice, 60), "made", std::move(blocks)),
+                  stave::test::of_minutes(minutes)};
+    add_head(dice, sample.session);
+    return sample;
+}
+
+// All languages take turns.
+CardText text_of(std::uint64_t seed, Paper paper) {
+    CardText text{.revision = "7f3ac2", .paper = paper};
+    text.language = wording::languages[seed % wording::languages.size()];
+    return text;
+}
+
+// On how many pages it stands; 0 where it is refused.
+std::size_t pages_of(const Sample& sample, const CardText& text, Fonts& fonts) {
+    DiagnosticSink sink;
+    const auto pages = lay_out({}, sample.session, sample.timeline, text, fonts, sink);
+    EXPECT_NE(pages.has_value(), sink.has_errors()) << sample.name;
+    if (!pages) return 0;
+    EXPECT_LE(pages->size(), static_cast<std::size_t>(sample.session.pages)) << sample.name;
+    for (const Page& page : *pages) {
+        for (const std::string& fault : test::faults_of(page, fonts))
+            ADD_FAILURE() << sample.name << ": " << fault;
+    }
+    return pages->size();
+}
+
 class EveryPaper : public testing::TestWithParam<Paper> {};
 
 TEST_P(EveryPaper, TakesAnySessionAsACleanPageOrRefusesIt) {
@@ -146,22 +221,26 @@ TEST_P(EveryPaper, TakesAnySessionAsACleanPageOrRefusesIt) {
     const std::uint64_t sessions = GetParam() == Paper::a4 ? 150 : 60;
     std::size_t cards = 0;
     for (std::uint64_t seed = 1; seed <= sessions; ++seed) {
-        const Sample sample = random_session(seed * 7919);
-        DiagnosticSink sink;
-        CardText text{.revision = "7f3ac2", .paper = GetParam()};
-        text.language = wording::languages[seed % wording::languages.size()];
-        const auto pages = lay_out({}, sample.session, sample.timeline, text, fonts, sink);
-        ASSERT_NE(pages.has_value(), sink.has_errors()) << seed;
-        if (!pages) continue;
-        ++cards;
-        ASSERT_LE(pages->size(), static_cast<std::size_t>(sample.session.pages)) << seed;
-        for (const Page& page : *pages) {
-            for (const std::string& fault : test::faults_of(page, fonts))
-                ADD_FAILURE() << "seed " << seed << ": " << fault;
-        }
+        const CardText text = text_of(seed, GetParam());
+        if (pages_of(random_session(seed * 7919), text, fonts) > 0) ++cards;
     }
     // A pocket holds the shortest of them alone.
     EXPECT_GT(cards, GetParam() == Paper::a6 ? sessions / 10 : sessions / 5);
+}
+
+TEST_P(EveryPaper, TakesLikelySessionsOnAsManyPagesAsTheyMayTake) {
+    Fonts fonts;
+    constexpr std::uint64_t sessions = 40;
+    std::size_t cards = 0;
+    std::size_t long_cards = 0;
+    for (std::uint64_t seed = 1; seed <= sessions; ++seed) {
+        const std::size_t pages =
+            pages_of(likely_session(seed * 6007), text_of(seed, GetParam()), fonts);
+        if (pages > 0) ++cards;
+        if (pages > 1) ++long_cards;
+    }
+    EXPECT_GT(cards, GetParam() == Paper::a6 ? sessions / 10 : sessions / 4);
+    EXPECT_GT(long_cards, GetParam() == Paper::a6 ? 0 : sessions / 20);
 }
 
 INSTANTIATE_TEST_SUITE_P(Layout, EveryPaper, testing::ValuesIn(papers),
