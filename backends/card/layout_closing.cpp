@@ -17,8 +17,9 @@ constexpr Centipoints stroke = points(0.8);
 // Shorter lines are of no use for notes.
 constexpr Centipoints least_note = points(70);
 
+// No larger where type grows: eleven of them are as wide as a pocket's card.
 Centipoints radius_of(const Style& style) {
-    return style.sheet->circle_radius * style.permille / 1000;
+    return style.sheet->circle_radius * std::min(style.permille, 1000) / 1000;
 }
 
 // Whether the scale has a row to itself: on a pocket's card it is as wide as the page.

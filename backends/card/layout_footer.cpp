@@ -77,8 +77,7 @@ private:
     std::optional<Modules> code_;
 };
 
-// The session's name among the outputs, what it was made from, and its address for
-// those who type it.
+// The session's name among the outputs, and what it was made from.
 std::vector<Run> source_words(const Context& context, const CardText& text) {
     const TextStyle strong{Face::medium, context.style.smallest()};
     std::vector<Run> source = breaking_behind("-", strong, context.session.slug);
@@ -87,14 +86,15 @@ std::vector<Run> source_words(const Context& context, const CardText& text) {
                           wording::said(context.language, wording::Word::revision, {text.revision}),
                           points(5)});
     }
-    const std::string_view address = context.session.link;
-    if (address.empty()) return source;
-    const std::size_t shown_from = address.find("//") + 2;
-    std::vector<Run> shown =
-        breaking_behind("/.-", footer_words(context), address.substr(shown_from));
-    shown.front().gap = points(5);
-    source.insert(source.end(), shown.begin(), shown.end());
     return source;
+}
+
+// The session's address for those who type it: without its scheme.
+std::vector<Run> address_words(const Context& context) {
+    const std::string_view address = context.session.link;
+    const std::size_t scheme_end = address.find("//");
+    if (scheme_end == std::string_view::npos) return {};
+    return breaking_behind("/.-", footer_words(context), address.substr(scheme_end + 2));
 }
 
 Centipoints draw_at_right(Piece& piece, const TextBlock& lines, Centipoints right, Centipoints y) {
@@ -117,18 +117,15 @@ Piece lay_out_footer(const Context& context, const CardText& text) {
     Piece piece;
     rule(piece, grid.left, grid.right, rule_width(context.style) / 2, rule_width(context.style),
          grey::rule);
-    const std::vector<Run> source = source_words(context, text);
     const Centipoints beside = grid.right - grid.left - context.sheet().cautions_width;
     const bool has_room_beside = beside > 2 * grid.gutter;
     const Centipoints cautions_width = context.sheet().cautions_width - code.width();
     const Centipoints words_bottom = draw(piece, grid.left, top, cautions(context, cautions_width));
-    if (has_room_beside) {
-        const TextBlock lines = wrap(context.fonts, source, beside - 2 * grid.gutter);
-        piece.height = std::max(words_bottom, draw_at_right(piece, lines, right, top));
-    } else {
-        const TextBlock lines = wrap(context.fonts, source, right - grid.left);
-        piece.height = draw_at_right(piece, lines, right, words_bottom);
-    }
+    const Centipoints width = has_room_beside ? beside - 2 * grid.gutter : right - grid.left;
+    Centipoints y = has_room_beside ? top : words_bottom;
+    for (const std::vector<Run>& words : {source_words(context, text), address_words(context)})
+        y = draw_at_right(piece, wrap(context.fonts, words, width), right, y);
+    piece.height = std::max(words_bottom, y);
     code.draw(piece);
     piece.height = std::max(piece.height, code.height());
     return piece;

@@ -298,6 +298,25 @@ TEST(Layout, TakesTwoPagesWhereTheyAreAllowed) {
         EXPECT_EQ(test::faults_of(page, fonts), std::vector<std::string>{});
 }
 
+// Two pages may take larger type, and the effort scale is as wide as the card.
+TEST(Layout, KeepsTheEffortScaleInsideAPocketsMarginsOnTwoPages) {
+    Fonts fonts;
+    DiagnosticSink sink;
+    std::vector<program::Block> blocks;
+    for (int count = 0; count < 9; ++count)
+        blocks.push_back(stave::test::block(
+            program::BlockKind::sets, "",
+            {stave::test::movement("row", stave::test::times(3, stave::test::exactly(8)))}));
+    Sample sample = of_blocks(std::move(blocks));
+    sample.session.pages = 2;
+    const auto pages = card::lay_out({}, sample.session, sample.timeline,
+                                     {.revision = "7f3ac2", .paper = Paper::a6}, fonts, sink);
+    ASSERT_TRUE(pages.has_value());
+    ASSERT_EQ(pages->size(), 2U);
+    for (const Page& page : *pages)
+        EXPECT_EQ(test::faults_of(page, fonts), std::vector<std::string>{});
+}
+
 TEST(Layout, RefusesWhatDoesNotFitTwoPages) {
     Fonts fonts;
     DiagnosticSink sink;
