@@ -65,10 +65,10 @@ timeline::Timeline minutes_long(std::int64_t minutes) {
     return timeline;
 }
 
-Event event_of(const Session& session) {
+Event event_of(const Session& session, wording::Language language = wording::Language::english) {
     Program program;
     program.sessions.push_back(session);
-    return make_event(program, session, minutes_long(40), nullptr, wording::Language::english);
+    return make_event(program, session, minutes_long(40), nullptr, language);
 }
 
 TEST(MakeEvent, takes_time_place_and_length_from_the_session) {
@@ -99,6 +99,32 @@ TEST(MakeEvent, describes_the_session_for_a_phone) {
               "Stop and tell the coach: pain in chest, jaw or arm, feeling faint, breath you "
               "cannot catch, sudden weakness, a sharp pain in a joint. Call the emergency number "
               "if it does not pass within minutes. This is not medical advice.");
+}
+
+// French leaves a blank before a colon that does not break.
+TEST(MakeEvent, speaks_the_language_that_is_asked_for) {
+    const Event event = event_of(slack_water(), wording::Language::french);
+    EXPECT_EQ(event.summary, "Séance 9\u00A0: Slack water");
+    EXPECT_EQ(
+        event.description,
+        "40\u00A0min sur 55\u00A0min, Boathouse loft\n"
+        "Matériel\u00A0: sandbag 20\u00A0kg\n"
+        "Stop\u00A0: sharp pain anywhere\n"
+        "Note\u00A0: bring dry socks\n"
+        "\n"
+        "A Circuit Deck legs\u00A0: 3\u00A0tours\n"
+        "Stop\u00A0: knees that give way\n"
+        "sandbag row\u00A0: 15\n"
+        "ou band row\u00A0: 18, si no sandbag\n"
+        "À compter\u00A0: both hands on the bag\n"
+        "Consigne\u00A0: pull to the belt\n"
+        "Défaut\u00A0: shrugging. Correction\u00A0: long neck\n"
+        "wall sit\u00A0: 40\u00A0s\n"
+        "\n"
+        "Arrêtez-vous et prévenez le coach\u00A0: douleur dans la poitrine, la mâchoire ou le "
+        "bras, impression de s’évanouir, souffle qui ne revient pas, faiblesse soudaine, "
+        "douleur vive dans une articulation. Appelez le numéro d’urgence si cela ne passe "
+        "pas en quelques minutes. Ceci n’est pas un avis médical.");
 }
 
 TEST(MakeEvent, tells_the_series_the_coach_and_the_address) {
