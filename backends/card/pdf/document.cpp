@@ -14,15 +14,6 @@ namespace stave::card {
 
 namespace {
 
-std::string big_endian(const std::vector<std::uint16_t>& words) {
-    std::string bytes;
-    for (const std::uint16_t word : words) {
-        bytes += static_cast<char>(word >> 8);
-        bytes += static_cast<char>(word & 0xFF);
-    }
-    return bytes;
-}
-
 HPDF_Dict descriptor(Objects& objects, const EmbeddedFont& font) {
     // ISO 32000-1, table 123, bit 3: may hold other glyphs than standard Latin.
     constexpr HPDF_INT32 symbolic = 4;
@@ -40,8 +31,7 @@ HPDF_Dict descriptor(Objects& objects, const EmbeddedFont& font) {
     objects.check(HPDF_Dict_AddNumber(dict, "Descent", metrics.descent));
     objects.check(HPDF_Dict_AddNumber(dict, "CapHeight", metrics.cap_height));
     objects.check(HPDF_Dict_AddNumber(dict, "StemV", metrics.stem_width));
-    HPDF_Dict file = font.packed_file.empty() ? objects.stream(font.file)
-                                              : objects.packed_stream(font.packed_file);
+    HPDF_Dict file = objects.packed_stream(font.packed_file);
     objects.add_number(file, "Length1", font.file.size());
     objects.add(dict, "FontFile2", file);
     return dict;
@@ -64,7 +54,7 @@ HPDF_Dict descendant(Objects& objects, const EmbeddedFont& font) {
     objects.add(runs, widths);
     for (const int width : font.widths)
         objects.check(HPDF_Array_AddNumber(widths, width));
-    objects.add(dict, "CIDToGIDMap", objects.stream(big_endian(font.glyphs)));
+    objects.add(dict, "CIDToGIDMap", objects.packed_stream(font.packed_glyphs));
     return dict;
 }
 
@@ -149,7 +139,7 @@ void Document::add_font(const std::string& resource, const EmbeddedFont& font) {
     HPDF_Array descendants = objects.array();
     objects.add(dict, "DescendantFonts", descendants);
     objects.add(descendants, descendant(objects, font));
-    objects.add(dict, "ToUnicode", objects.stream(font.to_unicode));
+    objects.add(dict, "ToUnicode", objects.packed_stream(font.packed_to_unicode));
     objects.add(state_->fonts, resource.c_str(), dict);
     state_->identity.add(font.file);
     state_->identity.add(font.to_unicode);

@@ -235,7 +235,9 @@ EmbeddedFont FontSubset::embed() const {
     embedded.file = file_of(plan.get());
     embedded.name = subset_tag(embedded.file) + "+" + state_->source.name;
     for (const Drawn& one : drawn) {
-        embedded.glyphs.push_back(static_cast<std::uint16_t>(hb_map_get(new_glyphs, one.glyph)));
+        const auto glyph = static_cast<std::uint16_t>(hb_map_get(new_glyphs, one.glyph));
+        embedded.glyphs += static_cast<char>(glyph >> 8);
+        embedded.glyphs += static_cast<char>(glyph & 0xFF);
         embedded.widths.push_back(one.width);
     }
     embedded.to_unicode = to_unicode_map(drawn);

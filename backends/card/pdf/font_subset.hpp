@@ -32,13 +32,15 @@ struct EmbeddedFont {
     std::string name;
     // TrueType: the outlines of the glyphs drawn, nothing to shape with.
     std::string file;
-    // The same compressed, for a writer that embeds it often; or empty.
-    std::string packed_file;
-    // Indexed by code.
-    std::vector<std::uint16_t> glyphs;
+    // Indexed by code. The glyphs are big-endian words, as PDF maps codes to glyphs.
+    std::string glyphs;
     std::vector<int> widths;
     // A CMap from codes to the text they draw.
     std::string to_unicode;
+    // The three compressed, since a writer may embed them often.
+    std::string packed_file;
+    std::string packed_glyphs;
+    std::string packed_to_unicode;
     FontMetrics metrics;
 };
 

@@ -19,8 +19,12 @@ static void note_error(HPDF_STATUS code, HPDF_STATUS detail, void* user_data) {
 }
 }
 
+// libharu takes its many small objects from blocks of this size and frees all at once.
+constexpr HPDF_UINT pool_size = 0x8000;
+
 Objects::Objects()
-    : error_(std::make_unique<LibraryError>()), handle_(HPDF_New(note_error, error_.get())) {
+    : error_(std::make_unique<LibraryError>()),
+      handle_(HPDF_NewEx(note_error, nullptr, nullptr, pool_size, error_.get())) {
     check(handle_.get());
 }
 

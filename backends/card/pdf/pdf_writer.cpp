@@ -37,6 +37,8 @@ const EmbeddedFont& PdfWriter::State::embedded(std::size_t face, const FontSubse
     if (known.size() >= most_remembered) known.clear();
     EmbeddedFont font = subset.embed();
     font.packed_file = packer.packed(font.file);
+    font.packed_glyphs = packer.packed(font.glyphs);
+    font.packed_to_unicode = packer.packed(font.to_unicode);
     return known.emplace(key, std::move(font)).first->second;
 }
 
