@@ -11,6 +11,7 @@
 #include "backends/calendar/feed.hpp"
 #include "backends/card/fonts.hpp"
 #include "backends/card/pdf/pdf_writer.hpp"
+#include "backends/card/png/png_writer.hpp"
 #include "backends/card/svg/svg_writer.hpp"
 #include "backends/report/report.hpp"
 #include "compiler/driver/files.hpp"
@@ -41,6 +42,10 @@ private:
     void make_all() {
         for (analysis::Snapshot& snapshot : loaded_.snapshots) {
             if (snapshot.sink.has_errors()) continue;
+            if (options_.command == Command::preview) {
+                make_previews(snapshot);
+                continue;
+            }
             make_cards(snapshot);
             make_feed(snapshot);
         }
@@ -63,13 +68,36 @@ private:
         }
     }
 
-    // NAME.svg, and NAME-2.svg for a second page.
     void make_pictures(const std::string& name, const std::vector<card::Page>& pages) {
         for (std::size_t page_id = 0; page_id < pages.size(); ++page_id) {
-            const std::string number = page_id == 0 ? "" : fmt::format("-{}", page_id + 1);
-            add_output("picture", place("cards", name + number + ".svg"),
+            add_output("picture", place("cards", page_name(name, page_id) + ".svg"),
                        card::write_svg(pages[page_id], fonts_));
         }
+    }
+
+    // Pictures of the cards and nothing else. A card that has no such page has no picture.
+    void make_previews(analysis::Snapshot& snapshot) {
+        const auto wanted = static_cast<std::size_t>(options_.page);
+        for (std::size_t i = 0; i < snapshot.program.sessions.size(); ++i) {
+            const auto pages = make_pages(snapshot, i, options_.card, fonts_);
+            if (!pages) continue;
+            const std::string& name = snapshot.program.sessions[i].slug;
+            for (std::size_t page_id = 0; page_id < pages->size(); ++page_id) {
+                if (wanted > 0 && page_id + 1 != wanted) continue;
+                const std::string path = place("cards", page_name(name, page_id) + ".png");
+                auto bytes = card::write_png((*pages)[page_id], fonts_, options_.dots_per_inch);
+                // A page that was laid out can always be drawn, memory permitting.
+                if (!bytes) throw std::runtime_error(path + ": cairo failed");
+                add_output("picture", path, std::move(*bytes));
+            }
+            if (wanted > pages->size()) without_page_.push_back(name);
+            fonts_.forget_shapes(most_shapes);
+        }
+    }
+
+    // NAME, and NAME-2 for a second page.
+    [[nodiscard]] static std::string page_name(const std::string& name, std::size_t page_id) {
+        return page_id == 0 ? name : fmt::format("{}-{}", name, page_id + 1);
     }
 
     void make_feed(const analysis::Snapshot& snapshot) {
@@ -96,6 +124,7 @@ private:
     // Writes what has changed.
     std::optional<Diagnostic> write_all() {
         for (const std::string_view name : {"cards", "feeds"}) {
+            if (options_.command == Command::preview && name == "feeds") continue;
             const std::string folder = place(name, "");
             if (auto failed = make_folder(folder)) return failed;
             remove_leftovers(folder);
@@ -122,6 +151,8 @@ private:
             if (!snapshot.program.sessions.empty()) continue;
             environment_.out << fmt::format("{} holds no session\n", snapshot.source->path());
         }
+        for (const std::string& name : without_page_)
+            environment_.out << fmt::format("{} has no page {}\n", name, options_.page);
         for (const std::string& summary : summaries_)
             environment_.out << summary;
     }
@@ -144,6 +175,8 @@ private:
     card::PdfWriter pdfs_{fonts_, environment_.made};
     std::map<std::string, Output> outputs_;
     std::vector<std::string> summaries_;
+    // Cards that lack the page that a preview shall show.
+    std::vector<std::string> without_page_;
 };
 
 }  // namespace

@@ -8,6 +8,8 @@
 #include <set>
 #include <sstream>
 
+#include "backends/card/png/png_writer.hpp"
+
 namespace stave::driver {
 
 namespace {
@@ -100,17 +102,40 @@ CLI::App& add_command(CLI::App& app, Options& options, Command command, const st
     return *added;
 }
 
+void add_out(CLI::App& command, Options& options, const std::string& description) {
+    command.add_option("--out", options.out, description)
+        ->type_name("DIR")
+        ->check(CLI::Validator(not_empty, ""))
+        ->capture_default_str();
+}
+
+void add_preview(CLI::App& app, Options& options) {
+    constexpr int most_pages = 99;
+    CLI::App& preview =
+        add_command(app, options, Command::preview, "preview", "Draw the cards as PNG pictures");
+    add_files(preview, options);
+    preview.add_option("--page", options.page, "Only this page of each card")
+        ->type_name("N")
+        ->check(CLI::Range(1, most_pages));
+    preview.add_option("--dpi", options.dots_per_inch, "Dots per inch")
+        ->type_name("N")
+        ->check(CLI::Range(card::least_dots_per_inch, card::most_dots_per_inch))
+        ->capture_default_str();
+    add_out(preview, options, "Folder for the pictures");
+    add_card(preview, options);
+    add_strict(preview, options);
+}
+
 void add_commands(CLI::App& app, Options& options) {
     CLI::App& build =
         add_command(app, options, Command::build, "build", "Make the cards and the calendar feeds");
     add_files(build, options);
-    build.add_option("--out", options.out, "Folder for cards and feeds")
-        ->type_name("DIR")
-        ->check(CLI::Validator(not_empty, ""))
-        ->capture_default_str();
+    add_out(build, options, "Folder for cards and feeds");
     add_card(build, options);
     build.add_flag("--svg", options.svg, "Add pictures of the cards, a file for each page");
     add_strict(build, options);
+
+    add_preview(app, options);
 
     CLI::App& check = add_command(app, options, Command::check, "check", "Only look for problems");
     add_files(check, options);

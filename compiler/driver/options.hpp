@@ -9,7 +9,7 @@
 
 namespace stave::driver {
 
-enum class Command { build, check, explain, dump, format, movements };
+enum class Command { build, preview, check, explain, dump, format, movements };
 enum class DiagnosticFormat { text, line, json };
 enum class Form { parse, syntax, program, timeline, page, feed };
 
@@ -31,6 +31,9 @@ struct Options {
     Form form = Form::program;
     // Pictures of the cards beside them.
     bool svg = false;
+    // Of a preview: which page, from 1; 0 for all. How finely it is drawn.
+    int page = 0;
+    int dots_per_inch = 150;
     // How cards are made, and the language of feeds; the revision is each session's own.
     card::CardText card;
 };

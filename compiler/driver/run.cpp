@@ -85,6 +85,7 @@ int run_command(const Options& options, Environment& environment) {
                                 : load(options, zones, library, environment);
     switch (options.command) {
         case Command::build:
+        case Command::preview:
             build(options, loaded, zones, environment);
             break;
         case Command::check:

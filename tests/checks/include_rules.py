@@ -43,6 +43,7 @@ RULES = {
     "backends/card": [*CORE, *FORMS],
     "backends/card/pdf": [*CORE, *FORMS, "backends/card"],
     "backends/card/svg": [*CORE, *FORMS, "backends/card"],
+    "backends/card/png": [*CORE, *FORMS, "backends/card"],
     "backends/calendar": [*CORE, *FORMS],
     "backends/report": [*WORDS, *CORE, *FORMS],
 }
@@ -55,6 +56,7 @@ LIBRARIES = {
     "date": (r"date/", ["compiler/zones"]),
     "HarfBuzz": (r"hb(-\w+)?\.h$", ["backends/card"]),
     "libharu": (r"hpdf", ["backends/card/pdf"]),
+    "cairo": (r"cairo", ["backends/card/png"]),
     "libqrencode": (r"qrencode", ["backends/card/qr"]),
     "CLI11": (r"CLI/", ["compiler/driver"]),
     "JSON": (

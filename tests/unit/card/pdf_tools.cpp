@@ -51,6 +51,14 @@ Picture read_grey(const std::filesystem::path& path) {
     return picture;
 }
 
+constexpr std::string_view read_code = "zbarimg --nodbus --quiet --raw --oneshot";
+
+// zbarimg ends with 4 where it finds no code.
+std::string code_in(const Outcome& outcome) {
+    if (outcome.status != 0) return "";
+    return outcome.output.substr(0, outcome.output.find_last_not_of('\n') + 1);
+}
+
 std::string case_name() {
     const auto* test = ::testing::UnitTest::GetInstance()->current_test_info();
     return std::string(test->test_suite_name()) + "." + test->name();
@@ -104,25 +112,21 @@ std::vector<Picture> PdfFile::pictures() const {
     return pictures;
 }
 
-// zbarimg ends with 4 where it finds no code.
 std::string PdfFile::decoded_code(int dots_per_inch) const {
     const std::filesystem::path picture = folder_ / "code";
     EXPECT_EQ(
         read("pdftoppm -gray -singlefile -r " + std::to_string(dots_per_inch), quoted(picture)),
         "");
-    const Outcome outcome =
-        run_command("zbarimg --nodbus --quiet --raw --oneshot " + quoted(folder_ / "code.pgm"));
-    if (outcome.status != 0) return "";
-    return outcome.output.substr(0, outcome.output.find_last_not_of('\n') + 1);
+    return code_in(run_command(std::string(read_code) + " " + quoted(folder_ / "code.pgm")));
 }
 
 namespace {
 
 // What a program makes of a text, which it reads from a file of its own.
-Outcome run_on(std::string_view text, const std::string& command) {
+Outcome run_on(std::string_view text, const std::string& extension, const std::string& command) {
     const std::filesystem::path folder = std::filesystem::path(STAVE_BINARY_DIR) / "scratch";
     std::filesystem::create_directories(folder);
-    const std::filesystem::path path = folder / (case_name() + ".svg");
+    const std::filesystem::path path = folder / (case_name() + extension);
     std::ofstream(path, std::ios::binary) << text;
     Outcome outcome = run_command(command + " " + quoted(path));
     std::filesystem::remove(path);
@@ -132,13 +136,18 @@ Outcome run_on(std::string_view text, const std::string& command) {
 }  // namespace
 
 PdfFile drawn_svg(std::string_view svg) {
-    const Outcome outcome = run_on(svg, "rsvg-convert -f pdf");
+    const Outcome outcome = run_on(svg, ".svg", "rsvg-convert -f pdf");
     EXPECT_EQ(outcome.status, 0) << outcome.output;
     return PdfFile(outcome.output);
 }
 
+std::string decoded_code_of_png(std::string_view png) {
+    return code_in(run_on(png, ".png", std::string(read_code)));
+}
+
 bool is_xml(std::string_view text) {
-    return run_on(text, STAVE_PYTHON
+    return run_on(text, ".svg",
+                  STAVE_PYTHON
                   " -c 'import sys, xml.dom.minidom; xml.dom.minidom.parse(sys.argv[1])'")
                .status == 0;
 }

@@ -58,6 +58,8 @@ private:
 // An SVG as rsvg-convert draws it, its lines still lines.
 [[nodiscard]] PdfFile drawn_svg(std::string_view svg);
 [[nodiscard]] bool is_xml(std::string_view text);
+// What zbarimg reads in a picture; "" for nothing.
+[[nodiscard]] std::string decoded_code_of_png(std::string_view png);
 
 [[nodiscard]] Page a4(std::vector<Primitive> primitives);
 // The bytes of a document of these pages, which must be written well.
