@@ -10,6 +10,7 @@
 
 #include "backends/card/fonts/harfbuzz.hpp"
 #include "backends/card/fonts/outline.hpp"
+#include "backends/card/fonts/spacing.hpp"
 #include "compiler/source/utf8.hpp"
 
 // From fonts/faces.S.
@@ -133,6 +134,7 @@ const ShapedText& Fonts::shape(Face face, std::string_view text) {
         return found->second;
     }
     ShapedText shaped = shape_with(loaded.font.get(), state_->buffer.get(), text);
+    thin_before_units(shaped, text, loaded.units_per_em);
     return loaded.shapes.emplace(std::string(text), std::move(shaped)).first->second;
 }
 

@@ -79,7 +79,10 @@ Centipoints chip_width(const Context& context) {
 // Kit and what to stop for stand right of their word, under the heads of the blocks.
 Centipoints kit_indent(const Context& context) {
     const Grid& grid = context.grid();
-    return std::max(grid.label - grid.left, chip_width(context) + points(6));
+    const TextStyle capitals = context.style.capitals();
+    const Centipoints word = context.fonts.measure(
+        capitals.face, capitals.size, context.word(Word::kit_label), capitals.tracking);
+    return std::max({grid.label - grid.left, chip_width(context) + points(6), word + points(6)});
 }
 
 // Lines of kit below the title, broken between things where possible.

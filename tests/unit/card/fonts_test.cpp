@@ -36,6 +36,23 @@ TEST(Fonts, GivesAllFiguresOneWidth) {
     }
 }
 
+// A thin space is a fifth or sixth of an em (Unicode 15, section 6.2). Words keep a whole
+// blank, and so does a blank at which a line may break.
+TEST(Fonts, SetsAUnitsSymbolCloseToItsFigure) {
+    Fonts fonts;
+    for (const Face face : faces) {
+        const auto blank = [&](const std::string& before, const std::string& text) {
+            return fonts.measure(face, 100000, before + text) -
+                   fonts.measure(face, 100000, before) -
+                   fonts.measure(face, 100000, text.substr(text.find_first_not_of(" \u00A0")));
+        };
+        EXPECT_NEAR(blank("60", "\u00A0kg"), 100000 / 6, 300);
+        EXPECT_NEAR(blank("20", "\u00A0%, easy"), 100000 / 6, 2000);
+        EXPECT_GT(blank("60", "\u00A0Runden"), 100000 / 5);
+        EXPECT_GT(blank("60", " kg"), 100000 / 5);
+    }
+}
+
 TEST(Fonts, KeepsLettersApartThatALigatureWouldJoin) {
     Fonts fonts;
     for (const Face face : faces)
