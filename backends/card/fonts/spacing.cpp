@@ -39,7 +39,7 @@ bool stands_before_unit(std::string_view text, std::size_t blank) {
 void thin_before_units(ShapedText& shaped, std::string_view text, int units_per_em) {
     for (Glyph& glyph : shaped.glyphs) {
         if (!stands_before_unit(text, glyph.cluster)) continue;
-        const std::int32_t thin = std::min(glyph.advance, units_per_em / 6);
+        const std::int32_t thin = std::min(glyph.advance, units_per_em / 5);
         shaped.advance += thin - glyph.advance;
         glyph.advance = thin;
     }
