@@ -86,10 +86,11 @@ struct Style {
     [[nodiscard]] TextStyle label() const {
         return {Face::medium, size(sheet->type.unit), grey::label};
     }
-    // The smallest words there are, and those of them in capitals.
+    // The smallest words there are, and those of them in capitals. Readers of PDFs take a
+    // tenth of the size between letters for a blank between words (poppler).
     [[nodiscard]] TextStyle small() const { return {Face::regular, smallest(), grey::soft}; }
     [[nodiscard]] TextStyle capitals() const {
-        return {Face::medium, smallest(), grey::label, smallest() / 10};
+        return {Face::medium, smallest(), grey::label, smallest() * 2 / 25};
     }
     // 0 where nothing is ticked; else with room for a letter.
     [[nodiscard]] Centipoints tick_box() const {
