@@ -138,7 +138,7 @@ void report_overflow(const Fitted& fitted, DiagnosticSink& sink) {
                   wording::block_name(wording::Language::english, block);
         span = block.span;
     }
-    const Code code = fitted.pages.size() > 1 ? Code::pages_overflow : Code::card_overflow;
+    const Code code = session.pages > 1 ? Code::pages_overflow : Code::card_overflow;
     sink.report({code,
                  span,
                  {std::to_string(millimetres(fitted.excess)),

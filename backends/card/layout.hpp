@@ -1,12 +1,9 @@
-// Lays a session out on one A4 page.
+// Lays a session out on the pages of its card: one, or two where the session says so.
 //
-// One page always: where the session is too long, gaps shrink, then the room for
-// notes goes, then all sizes go down by a tenth, then cues are dropped block by
-// block from the densest (a `card-cues-dropped` note names the blocks), then the
-// log column narrows, then sizes go down step by step to a floor of 7 pt; where
-// that is not enough the session is refused with a `card-overflow` diagnostic that
-// names the fullest block and says by how many millimetres. A character no face
-// can draw is a `glyph-missing` diagnostic.
+// What gives way where it is too long, and in which order, stands in layout_fit.hpp; a
+// `card-cues-dropped` note names blocks whose cues are left out, and what does not fit
+// at all is `card-overflow` or `pages-overflow`. A character that no face can draw is
+// `glyph-missing`; movements that a technique side lacks are `technique-unknown`.
 #pragma once
 
 #include <optional>

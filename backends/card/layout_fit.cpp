@@ -25,8 +25,7 @@ struct Spacing {
 };
 constexpr std::array spacings{Spacing{20, 8.5, Closing::full}, Spacing{16, 7, Closing::full},
                               Spacing{12, 5.5, Closing::full}, Spacing{9, 4.5, Closing::full},
-                              Spacing{9, 4.5, Closing::row},   Spacing{8, 4, Closing::row},
-                              Spacing{8, 4, Closing::none}};
+                              Spacing{9, 4.5, Closing::row},   Spacing{8, 4, Closing::row}};
 
 std::int64_t wanted_pages(const program::Session& session) {
     return session.pages;
@@ -90,8 +89,9 @@ private:
         }
         while (style().permille > mild_permille) {
             shrink();
-            if (attempt(Closing::none)) return;
+            if (attempt(Closing::row)) return;
         }
+        if (fits(Closing::none)) return;
         while (drop_cues()) {
             if (fits(Closing::none)) return;
         }

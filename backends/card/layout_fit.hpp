@@ -1,5 +1,7 @@
-// Fits a session's parts on its pages: which sizes, spaces and closing, and what has
-// to be left out. The order in which things give way is that of layout.hpp.
+// Fits a session's parts on its pages: gaps shrink, then the room for notes, then type by
+// a twelfth, then the effort scale goes, then cues block by block from the tallest, then
+// the log gets narrower, then all sizes go down by twentieths to the paper's least. What is
+// over makes type larger where the paper asks for it, and goes between the blocks.
 #pragma once
 
 #include <cstddef>

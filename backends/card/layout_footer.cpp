@@ -89,12 +89,20 @@ std::vector<Run> source_words(const Context& context, const CardText& text) {
     return source;
 }
 
-// The session's address for those who type it: without its scheme.
+// The session's address for those who type it: without its scheme, and broken before its
+// signs, so that no line ends in a hyphen that might be none of its own.
 std::vector<Run> address_words(const Context& context) {
-    const std::string_view address = context.session.link;
+    std::string_view address = context.session.link;
     const std::size_t scheme_end = address.find("//");
     if (scheme_end == std::string_view::npos) return {};
-    return breaking_behind("/.-", footer_words(context), address.substr(scheme_end + 2));
+    address.remove_prefix(scheme_end + 2);
+    std::vector<Run> runs;
+    while (!address.empty()) {
+        const std::size_t end = std::min(address.find_first_of("/.-?&=#", 1), address.size());
+        runs.push_back({footer_words(context), std::string(address.substr(0, end)), 0, true});
+        address.remove_prefix(end);
+    }
+    return runs;
 }
 
 Centipoints draw_at_right(Piece& piece, const TextBlock& lines, Centipoints right, Centipoints y) {

@@ -23,8 +23,8 @@ struct FlowLine {
     TextLine line;
     Centipoints indent = 0;
     Centipoints above = 0;
-    // A name never stands at a column's foot, parted from its first step.
-    bool keeps_next = false;
+    // A movement's name, with which a column may begin.
+    bool begins = false;
 
     [[nodiscard]] Centipoints height() const { return above + line_height(line.size); }
 };
@@ -88,8 +88,9 @@ private:
         std::vector<Run> words{{style.name(), name}};
         if (name != wording::capitalised(called.movement->name))
             words.push_back({style.cue(), called.movement->name, style.across(6)});
-        name_line_ = lines_.size();
+        const std::size_t line = lines_.size();
         add_words(words, 0, style.space(11));
+        if (line < lines_.size()) lines_[line].begins = true;
     }
 
     void add_steps(const MovementDefinition& movement) {
@@ -104,8 +105,6 @@ private:
             TextLine& begun = lines_[line].line;
             begun.parts.insert(begun.parts.begin(), {-indent, number, std::to_string(step + 1)});
         }
-        for (std::size_t line = name_line_; line < lines_.size() && line < name_line_ + 2; ++line)
-            lines_[line].keeps_next = line + 1 < lines_.size();
         add_advice(movement, indent);
     }
 
@@ -133,50 +132,79 @@ private:
     const Context& context_;
     Centipoints width_;
     std::vector<FlowLine> lines_;
-    // Where the movement begins that is being added.
-    std::size_t name_line_ = 0;
 };
 
-// How many lines from `first` on fill a column of this height: one at least.
-std::size_t column_end(const std::vector<FlowLine>& lines, std::size_t first, Centipoints height) {
-    Centipoints y = 0;
-    std::size_t end = first;
-    while (end < lines.size()) {
-        y += lines[end].height() - (end == first ? lines[end].above : 0);
-        if (y > height && end > first) break;
-        ++end;
+// Where the movement ends that the line belongs to.
+std::size_t movement_end(const std::vector<FlowLine>& lines, std::size_t line) {
+    ++line;
+    while (line < lines.size() && !lines[line].begins)
+        ++line;
+    return line;
+}
+
+Centipoints height_of(const std::vector<FlowLine>& lines, std::size_t first, std::size_t end) {
+    Centipoints height = 0;
+    for (std::size_t line = first; line < end; ++line)
+        height += lines[line].height() - (line == first ? lines[line].above : 0);
+    return height;
+}
+
+// The lines that fill a column of this height from `first` on: whole movements, one at
+// least, for a line without the name above it belongs to nothing. A movement that is
+// longer than the page, `most`, is cut.
+std::size_t column_end(const std::vector<FlowLine>& lines, std::size_t first, Centipoints height,
+                       Centipoints most) {
+    std::size_t end = movement_end(lines, first);
+    while (height_of(lines, first, end) > most && end > first + 1)
+        --end;
+    while (end < lines.size() && lines[end].begins) {
+        const std::size_t next = movement_end(lines, end);
+        if (height_of(lines, first, next) > height) break;
+        end = next;
     }
-    std::size_t kept = end;
-    while (end < lines.size() && kept > first + 1 && lines[kept - 1].keeps_next)
-        --kept;
-    return kept > first + 1 ? kept : end;
+    return end;
 }
 
-std::size_t page_end(const std::vector<FlowLine>& lines, std::size_t first, std::size_t columns,
-                     Centipoints height) {
-    for (std::size_t column = 0; column < columns && first < lines.size(); ++column)
-        first = column_end(lines, first, height);
-    return first;
+std::size_t columns_end(const std::vector<FlowLine>& lines, std::size_t columns, Centipoints height,
+                        Centipoints most) {
+    std::size_t end = 0;
+    for (std::size_t column = 0; column < columns && end < lines.size(); ++column)
+        end = column_end(lines, end, height, most);
+    return end;
 }
 
-// The least height with which the lines of one page fill its columns alike.
-Centipoints balanced(const std::vector<FlowLine>& lines, std::size_t first, std::size_t end,
-                     std::size_t columns, Centipoints most) {
+// How many columns of this height hold all.
+std::size_t columns_needed(const std::vector<FlowLine>& lines, Centipoints most) {
+    std::size_t columns = 0;
+    for (std::size_t end = 0; end < lines.size(); ++columns)
+        end = column_end(lines, end, most, most);
+    return columns;
+}
+
+// The least height with which so many columns hold all, so that they end alike.
+Centipoints balanced(const std::vector<FlowLine>& lines, std::size_t columns, Centipoints most) {
     Centipoints low = 0;
     Centipoints high = most;
     while (low + 1 < high) {
         const Centipoints middle = (low + high) / 2;
-        (page_end(lines, first, columns, middle) >= end ? high : low) = middle;
+        (columns_end(lines, columns, middle, most) >= lines.size() ? high : low) = middle;
     }
     return high;
 }
 
-Piece draw_page(const std::vector<FlowLine>& lines, std::size_t first, std::size_t end,
-                const Columns& columns, Centipoints height) {
+struct Heights {
+    // Of all columns, and of the page.
+    Centipoints column = 0;
+    Centipoints most = 0;
+};
+
+// The columns of one page from the line `first` on, which moves to the next page's.
+Piece draw_page(const std::vector<FlowLine>& lines, std::size_t& first, const Columns& columns,
+                Heights heights) {
     Piece piece;
-    for (std::size_t column = 0; column < columns.count && first < end; ++column) {
+    for (std::size_t column = 0; column < columns.count && first < lines.size(); ++column) {
         const Centipoints left = columns.left + static_cast<Centipoints>(column) * columns.pitch;
-        const std::size_t last = std::min(column_end(lines, first, height), end);
+        const std::size_t last = column_end(lines, first, heights.column, heights.most);
         Centipoints y = 0;
         for (std::size_t id = first; id < last; ++id) {
             const FlowLine& flowing = lines[id];
@@ -228,23 +256,23 @@ std::vector<Piece> lay_out_technique(const Context& wanted, const CardText& text
     std::vector<FlowLine> lines = Flow(context, columns.width).run();
     if (lines.empty()) return {};
     Room room = room_of(context, text);
-    while (page_end(lines, 0, columns.count, room.height) < lines.size() &&
+    while (columns_needed(lines, room.height) > columns.count &&
            context.style.permille > smallest_permille) {
         context.style.permille -= 50;
         lines = Flow(context, columns.width).run();
         room = room_of(context, text);
     }
+    const std::size_t needed = columns_needed(lines, room.height);
+    const std::size_t page_count = (needed + columns.count - 1) / columns.count;
+    const Heights heights{balanced(lines, page_count * columns.count, room.height), room.height};
     std::vector<Piece> pages;
     const Grid& grid = context.grid();
     for (std::size_t first = 0; first < lines.size();) {
-        const std::size_t end = page_end(lines, first, columns.count, room.height);
-        const Centipoints height = balanced(lines, first, end, columns.count, room.height);
         Piece page;
         place(page, room.head, grid.top);
-        place(page, draw_page(lines, first, end, columns, height), grid.top + room.head.height);
-        place_artifact(page, room.footer, grid.bottom - room.footer.height);
+        place(page, draw_page(lines, first, columns, heights), grid.top + room.head.height);
+        place(page, room.footer, grid.bottom - room.footer.height);
         pages.push_back(std::move(page));
-        first = end;
     }
     return pages;
 }

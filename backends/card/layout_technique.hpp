@@ -1,4 +1,4 @@
-// The second side of a card: how the session's movements go, step by step.
+// The back of a card: how the session's movements go, step by step.
 #pragma once
 
 #include <string>

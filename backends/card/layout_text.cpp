@@ -53,6 +53,30 @@ std::size_t fitting_length(Fonts& fonts, const TextStyle& style, std::string_vie
     return fits;
 }
 
+bool is_figure(char c) {
+    return c >= '0' && c <= '9';
+}
+
+// Every letter beyond ASCII counts; what else is there has no place inside long words.
+bool is_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+           static_cast<unsigned char>(c) >= 0x80U;
+}
+
+// Where a word whose first `most` bytes fit is best cut: behind the last sign among
+// them, else before a number, else there.
+std::size_t break_within(std::string_view word, std::size_t most) {
+    if (most >= word.size()) return word.size();
+    for (std::size_t end = most; end > 1; --end) {
+        const char before = word[end - 1];
+        if (!is_letter(before) && !is_figure(before)) return end;
+    }
+    std::size_t end = most;
+    while (end > 0 && is_figure(word[end - 1]) && is_figure(word[end]))
+        --end;
+    return end > 0 ? end : most;
+}
+
 // Fills lines word by word.
 class Wrapper {
 public:
@@ -63,7 +87,7 @@ public:
         bool first = true;
         while (!rest.empty()) {
             const std::size_t end = std::min(rest.find(' '), rest.size());
-            if (end > 0) add_word(run.style, rest.substr(0, end), first, run.gap);
+            if (end > 0) add_word(run, rest.substr(0, end), first);
             if (end > 0) first = false;
             rest.remove_prefix(std::min(end + 1, rest.size()));
         }
@@ -75,20 +99,23 @@ public:
     }
 
 private:
-    // `first` begins a run, which stands `gap` behind the one before it.
-    void add_word(const TextStyle& style, std::string_view word, bool first, Centipoints gap) {
-        if (first && append_part(style, word, gap)) return;
+    // `first` begins a run, which stands its gap behind the one before it.
+    void add_word(const Run& run, std::string_view word, bool first) {
+        if (first && append_part(run.style, word, run.gap)) return;
         if (!first && extend_part(word)) return;
         if (!line_.parts.empty()) break_line();
-        while (!append_part(style, word, 0)) {
+        while (!append_part(run.style, word, 0)) {
             // A character that is wider than the line is all there is to put there.
-            const Centipoints hyphen = measure(fonts_, style, "-");
-            const std::size_t length = fitting_length(fonts_, style, word, width_ - hyphen);
+            const Centipoints hyphen = run.is_literal ? 0 : measure(fonts_, run.style, "-");
+            const std::size_t most = fitting_length(fonts_, run.style, word, width_ - hyphen);
+            const std::size_t length = run.is_literal ? most : break_within(word, most);
             std::string beginning(word.substr(0, length));
+            const bool parts_letters =
+                length < word.size() && is_letter(word[length - 1]) && is_letter(word[length]);
             word.remove_prefix(length);
-            const bool broken = beginning.back() != '-' && !word.empty();
-            if (broken && measure(fonts_, style, beginning + '-') <= width_) beginning += '-';
-            put_part(style, beginning, 0);
+            const bool hyphenated = parts_letters && !run.is_literal &&
+                                    measure(fonts_, run.style, beginning + '-') <= width_;
+            put_part(run.style, hyphenated ? beginning + '-' : beginning, 0);
             if (word.empty()) return;
             break_line();
         }

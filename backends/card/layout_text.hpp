@@ -1,8 +1,9 @@
 // Pieces of a page and the text in them: runs of words in several faces, broken
 // into lines of a width.
 //
-// Lines break at blanks, never at a no-break space; a word that is wider than
-// the line is cut between characters, with a hyphen. A Piece has its own origin and is moved to
+// Lines break at blanks, never at a no-break space; a word that is wider than the line
+// breaks behind a sign, else between characters, with a hyphen where those are letters,
+// and inside a number only where it fills the line. A Piece has its own origin and is moved to
 // its place when its height is known.
 #pragma once
 
@@ -27,11 +28,14 @@ void place(Piece& to, const Piece& from, Centipoints y);
 // The same for what stands on every page and is read once.
 void place_artifact(Piece& to, const Piece& from, Centipoints y);
 
-// Words in one style. `gap` is the blank to the run before it on the same line.
+// Words in one style. `gap` is the blank to the run before it on the same line. Where a
+// word is wider than the line it gets a hyphen between two letters, unless its signs
+// count one by one, as those of an address do.
 struct Run {
     TextStyle style;
     std::string text;
     Centipoints gap = 0;
+    bool is_literal = false;
 };
 
 // Words on one line with their x from the line's start.

@@ -8,7 +8,6 @@
 
 #include "compiler/driver/files.hpp"
 #include "compiler/driver/make_mends.hpp"
-#include "compiler/driver/outputs.hpp"
 
 namespace stave::driver {
 
@@ -46,7 +45,6 @@ std::optional<Diagnostic> write(const std::string& path, const Mended& mended,
 
 Loaded fix_files(const Options& options, zones::ZoneLoader& zones, movements::Library& library,
                  Environment& environment) {
-    card::Fonts fonts;
     Loaded loaded;
     loaded.strict = options.strict;
     for (const std::string& path : options.files) {
@@ -60,7 +58,6 @@ Loaded fix_files(const Options& options, zones::ZoneLoader& zones, movements::Li
         if (auto failed = write(path, mended, environment)) {
             loaded.file_problems.push_back(std::move(*failed));
         }
-        lay_out_all(mended.snapshot, {}, fonts);
         loaded.snapshots.push_back(std::move(mended.snapshot));
     }
     return loaded;

@@ -87,7 +87,7 @@ void add_card(CLI::App& command, Options& options) {
             "en, pt, es, fr, de, pl, el")
         ->type_name("LANG");
     command.add_flag("--technique", options.card.has_technique,
-                     "Add a second side: how the movements go, step by step");
+                     "Add pages for the back: how the movements go, step by step");
 }
 
 std::string not_empty(const std::string& text) {

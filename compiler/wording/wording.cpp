@@ -232,16 +232,25 @@ std::string sides(Language language, const program::Block& block, const Item& it
     return block_says_it ? "" : sides(language, item.sides);
 }
 
+// As long as possible is counted in time, and still is a goal while a clock runs.
+bool is_given_time(const Amount& amount) {
+    return dimension(amount.low.unit) == Dimension::time && amount.form != AmountForm::max;
+}
+
 std::string time_for(Language language, const program::Block& block, const Item& item) {
-    const bool timed = dimension(item.parts.front().amounts.front().low.unit) == Dimension::time;
-    const bool is_goal = block.run == program::RunKind::intervals && !timed;
+    const bool is_goal = block.run == program::RunKind::intervals &&
+                         !is_given_time(item.parts.front().amounts.front());
     return is_goal ? said(language, Word::within, {quantity(language, block.time)}) : "";
 }
 
 std::string work(Language language, const program::Block& block, const Item& item) {
     const bool once = block.by_rounds && equal_amounts(item);
     std::string text = once ? set_amount(language, item, 0) : amounts(language, item);
-    append(text, " ", sides(language, block, item));
+    // "max time left" would be read as what is left of it.
+    const Amount& last = item.parts.back().amounts.back();
+    const bool ends_in_time =
+        last.form == AmountForm::max && dimension(last.low.unit) == Dimension::time;
+    append(text, ends_in_time ? ", " : " ", sides(language, block, item));
     append(text, " ", time_for(language, block, item));
     append(text, " @ ", loads(language, item));
     return text;

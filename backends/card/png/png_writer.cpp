@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <memory>
+#include <new>
 #include <numbers>
 
 namespace stave::card {
@@ -185,8 +186,13 @@ void Drawer::operator()(const Text& text) const {
 // Called from C.
 extern "C" {
 static cairo_status_t append(void* out, const unsigned char* data, unsigned size) {
-    static_cast<std::string*>(out)->append(static_cast<const char*>(static_cast<const void*>(data)),
-                                           size);
+    // Nothing may be thrown through C.
+    try {
+        static_cast<std::string*>(out)->append(
+            static_cast<const char*>(static_cast<const void*>(data)), size);
+    } catch (const std::bad_alloc&) {
+        return CAIRO_STATUS_NO_MEMORY;
+    }
     return CAIRO_STATUS_SUCCESS;
 }
 }

@@ -103,7 +103,7 @@ TEST(LayoutTechnique, TakesAsManyCleanPagesAsItNeedsOnEveryPaper) {
     for (int id = 1; id <= 14; ++id)
         program.movements.push_back(known("movement " + std::to_string(id), 8));
     const Sample sample = session_of(program);
-    for (const Paper paper : {Paper::a3, Paper::a4, Paper::letter, Paper::a5}) {
+    for (const Paper paper : {Paper::a3, Paper::a4, Paper::letter, Paper::a5, Paper::a6}) {
         const LaidOut card = with_technique(program, sample, fonts, paper);
         ASSERT_GE(card.pages.size(), 2U);
         std::size_t numbers = 0;
@@ -112,6 +112,24 @@ TEST(LayoutTechnique, TakesAsManyCleanPagesAsItNeedsOnEveryPaper) {
             numbers += all_of(card.pages[page], "8").size();
         }
         EXPECT_EQ(numbers, 14U);
+    }
+}
+
+// Otherwise a step or a caution would be read as the next movement's.
+TEST(LayoutTechnique, KeepsAMovementInOneColumn) {
+    Fonts fonts;
+    program::Program program;
+    for (int id = 1; id <= 14; ++id)
+        program.movements.push_back(known("movement " + std::to_string(id), 3 + id % 4));
+    const LaidOut card = with_technique(program, session_of(program), fonts, Paper::a5);
+    ASSERT_GE(card.pages.size(), 2U);
+    for (std::size_t page = 1; page < card.pages.size(); ++page) {
+        Centipoints name_y = 0;
+        for (const Text& text : texts_of(card.pages[page])) {
+            if (text.text.starts_with("Movement")) name_y = text.y;
+            if (text.text.starts_with("Step")) EXPECT_GT(text.y, name_y);
+        }
+        EXPECT_GT(name_y, 0);
     }
 }
 

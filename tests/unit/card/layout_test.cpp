@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "backends/card/layout_text.hpp"
 #include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/wording/wording.hpp"
 #include "tests/unit/card/laid_out.hpp"
@@ -207,7 +208,8 @@ TEST(Layout, TheEffortScaleGivesUpItsNotesBeforeItGoes) {
         EXPECT_EQ(count_of<Circle>(page), closing == "nothing" ? 0U : 11U);
         if (seen.empty() || seen.back() != closing) seen.push_back(closing);
     }
-    EXPECT_EQ(seen, (std::vector<std::string>{"all", "one row", "nothing"}));
+    // Smaller type makes room for notes once more.
+    EXPECT_EQ(seen, (std::vector<std::string>{"all", "one row", "all", "one row", "nothing"}));
 }
 
 TEST(Layout, KitBreaksBetweenThingsOnly) {
@@ -235,6 +237,36 @@ TEST(Layout, ASlugOfAnyLengthKeepsTheRevisionWhole) {
     EXPECT_TRUE(has_text(page, "revision\u00A07f3ac2"));
     EXPECT_NE(test::packed_text(page).find(sample.session.slug), std::string::npos);
     EXPECT_EQ(test::faults_of(page, fonts), std::vector<std::string>{});
+}
+
+// "27-28-2" over "9-30" would be read as 2 and 9, and a hyphen behind a hyphen as minus.
+TEST(Layout, BreaksLongListsBehindTheirHyphensAndNumbersNowhere) {
+    Fonts fonts;
+    std::string list = "1";
+    for (int value = 2; value <= 60; ++value)
+        list += '-' + std::to_string(value);
+    for (int width = 40; width < 160; width += 7) {
+        const layout::TextBlock block =
+            layout::wrap(fonts, {{{Face::medium, points(10)}, list}}, points(width));
+        std::string joined;
+        for (const layout::TextLine& line : block.lines) {
+            const std::string& text = line.parts.front().text;
+            EXPECT_FALSE(text.ends_with("--"));
+            EXPECT_TRUE(text.ends_with('-') || &line == &block.lines.back()) << text;
+            joined += text;
+        }
+        EXPECT_EQ(joined, list);
+    }
+}
+
+TEST(Layout, AddsNoHyphenToAnAddress) {
+    Fonts fonts;
+    Sample sample = stave::test::pocket();
+    sample.session.link = "https://example.org/" + std::string(280, 'a');
+    const Page page = page_of(sample, fonts);
+    EXPECT_EQ(test::faults_of(page, fonts), std::vector<std::string>{});
+    EXPECT_NE(test::packed_text(page).find("example.org/" + std::string(280, 'a')),
+              std::string::npos);
 }
 
 // ISO/IEC 18004 asks for a quiet zone, which faults_of looks at; the address can be typed
