@@ -27,10 +27,6 @@ constexpr std::array spacings{Spacing{20, 8.5, Closing::full}, Spacing{16, 7, Cl
                               Spacing{12, 5.5, Closing::full}, Spacing{9, 4.5, Closing::full},
                               Spacing{9, 4.5, Closing::row},   Spacing{8, 4, Closing::row}};
 
-std::int64_t wanted_pages(const program::Session& session) {
-    return session.pages;
-}
-
 class Fitting {
 public:
     Fitting(Context context, const CardText& text)
@@ -39,12 +35,13 @@ public:
     }
 
     Fitted run() {
-        const Style wanted = style();
-        if (fits_with_room_to_spare() || wanted_pages(session()) == 1) {
+        Style wanted = style();
+        if (fits_with_room_to_spare() || session().pages == 1) {
             if (fitted_.excess > 0) fit_pages(wanted);
             return std::move(fitted_);
         }
-        page_count_ = session().blocks.size() > 1 ? 2 : 1;
+        wanted.page_count = session().blocks.size() > 1 ? 2 : 1;
+        style() = wanted;
         fit_pages(wanted);
         return std::move(fitted_);
     }
@@ -56,7 +53,7 @@ private:
 
     // On one page, with all there is, or larger still where the paper asks for it.
     bool fits_with_room_to_spare() {
-        const bool two_pages = wanted_pages(session()) > 1;
+        const bool two_pages = session().pages > 1;
         if (grow(style().sheet->most_permille)) return true;
         for (const Spacing& spacing : spacings) {
             if (spacing.closing != Closing::full) break;
@@ -82,7 +79,7 @@ private:
     void fit_pages(const Style& wanted) {
         if (!fits_at_its_smallest()) return;
         style() = wanted;
-        if (page_count_ > 1 && grow(most_permille_of_two)) return;
+        if (style().page_count > 1 && grow(most_permille_of_two)) return;
         for (const Spacing& spacing : spacings) {
             set_spacing(spacing);
             if (attempt(spacing.closing)) return;
@@ -130,7 +127,7 @@ private:
         const Context& context = fitted_.context;
         parts.header = lay_out_header(context);
         parts.time_bar = lay_out_time_bar(context);
-        if (page_count_ > 1) parts.running_head = lay_out_running_head(context);
+        if (style().page_count > 1) parts.running_head = lay_out_running_head(context);
         for (std::uint32_t block_id = 0; block_id < session().blocks.size(); ++block_id) {
             parts.blocks.push_back(lay_out_block(context, block_id));
         }
@@ -146,7 +143,7 @@ private:
         fitted_.closing = closing;
         fitted_.pages = {{0, blocks}};
         fitted_.excess = excess(closing);
-        if (page_count_ == 1) return fitted_.excess <= 0;
+        if (style().page_count == 1) return fitted_.excess <= 0;
         std::optional<Centipoints> least;
         std::vector<PageBlocks> best;
         for (std::size_t end = 1; end < blocks; ++end) {
@@ -200,7 +197,6 @@ private:
 
     Fitted fitted_;
     const CardText& text_;
-    std::size_t page_count_ = 1;
 };
 
 }  // namespace

@@ -28,6 +28,14 @@ TextBlock title_block(const Context& context, Centipoints width) {
     return block;
 }
 
+// "page 1 of 2".
+Run page_number(const Context& context, int page, Centipoints gap) {
+    const std::string words =
+        wording::said(context.language, Word::page_of,
+                      {std::to_string(page), std::to_string(context.style.page_count)});
+    return {page == 1 ? context.style.small() : context.style.plain(), words, gap};
+}
+
 // "Winter strength  SESSION 9" over the title; gives the bottom.
 Centipoints draw_series(Piece& piece, const Context& context) {
     const program::Session& session = context.session;
@@ -42,6 +50,8 @@ Centipoints draw_series(Piece& piece, const Context& context) {
             {capitals, std::string(context.word(Word::session_label)), context.style.across(9)});
         runs.push_back({number, session.number, blank(context.fonts, capitals)});
     }
+    if (context.style.page_count > 1)
+        runs.push_back(page_number(context, 1, context.style.across(9)));
     if (runs.empty()) return 0;
     const Grid& grid = context.grid();
     const TextBlock lines =
@@ -154,11 +164,9 @@ Piece lay_out_running_head(const Context& context) {
     const Style& style = context.style;
     const Grid& grid = context.grid();
     const TextStyle words = style.name();
-    const TextBlock title = wrap(
-        context.fonts,
-        {{words, title_of(context)},
-         {style.plain(), wording::said(context.language, Word::page_of, {"2", "2"}), points(7)}},
-        grid.fact_label - 2 * grid.gutter - grid.left);
+    const TextBlock title =
+        wrap(context.fonts, {{words, title_of(context)}, page_number(context, 2, points(7))},
+             grid.fact_label - 2 * grid.gutter - grid.left);
     Piece piece;
     Centipoints y = draw(piece, grid.left, 0, title);
     if (context.sheet().is_written_on) y = std::max(y, draw_name_line(piece, context, 0));

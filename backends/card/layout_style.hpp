@@ -42,6 +42,8 @@ struct Style {
     Centipoints log_width = sheet->log_width;
     // Figures that help but are not needed: the bar of patterns.
     bool has_figures = true;
+    // What the card stands on: 1 or 2.
+    int page_count = 1;
     // By block: its cues are not printed.
     std::vector<bool> without_cues;
 

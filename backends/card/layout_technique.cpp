@@ -17,6 +17,7 @@ namespace {
 using program::MovementDefinition;
 
 constexpr std::int32_t smallest_permille = 850;
+constexpr std::int32_t step_permille = 50;
 
 // A line that flows down the columns.
 struct FlowLine {
@@ -247,31 +248,47 @@ Room room_of(const Context& context, const CardText& text) {
     return room;
 }
 
+// All lines in type of one size, and the page they are for.
+struct Attempt {
+    Columns columns;
+    std::vector<FlowLine> lines;
+    Room room;
+    std::size_t pages = 0;
+};
+
+Attempt attempt_with(Context context, const CardText& text, std::int32_t permille) {
+    context.style.permille = permille;
+    Attempt attempt{columns_of(context), {}, room_of(context, text), 0};
+    attempt.lines = Flow(context, attempt.columns.width).run();
+    const std::size_t needed = columns_needed(attempt.lines, attempt.room.height);
+    attempt.pages = (needed + attempt.columns.count - 1) / attempt.columns.count;
+    return attempt;
+}
+
+// The largest type that takes no more pages than the smallest does.
+Attempt best_attempt(const Context& context, const CardText& text) {
+    Attempt smallest = attempt_with(context, text, smallest_permille);
+    for (std::int32_t permille = 1000; permille > smallest_permille; permille -= step_permille) {
+        Attempt larger = attempt_with(context, text, permille);
+        if (larger.pages <= smallest.pages) return larger;
+    }
+    return smallest;
+}
+
 }  // namespace
 
-std::vector<Piece> lay_out_technique(const Context& wanted, const CardText& text) {
-    Context context = wanted;
-    context.style.permille = 1000;
-    const Columns columns = columns_of(context);
-    std::vector<FlowLine> lines = Flow(context, columns.width).run();
-    if (lines.empty()) return {};
-    Room room = room_of(context, text);
-    while (columns_needed(lines, room.height) > columns.count &&
-           context.style.permille > smallest_permille) {
-        context.style.permille -= 50;
-        lines = Flow(context, columns.width).run();
-        room = room_of(context, text);
-    }
-    const std::size_t needed = columns_needed(lines, room.height);
-    const std::size_t page_count = (needed + columns.count - 1) / columns.count;
-    const Heights heights{balanced(lines, page_count * columns.count, room.height), room.height};
-    std::vector<Piece> pages;
+std::vector<Piece> lay_out_technique(const Context& context, const CardText& text) {
+    const Attempt best = best_attempt(context, text);
+    const Centipoints most = best.room.height;
+    const Heights heights{balanced(best.lines, best.pages * best.columns.count, most), most};
     const Grid& grid = context.grid();
-    for (std::size_t first = 0; first < lines.size();) {
+    std::vector<Piece> pages;
+    for (std::size_t first = 0; first < best.lines.size();) {
         Piece page;
-        place(page, room.head, grid.top);
-        place(page, draw_page(lines, first, columns, heights), grid.top + room.head.height);
-        place(page, room.footer, grid.bottom - room.footer.height);
+        place(page, best.room.head, grid.top);
+        place(page, draw_page(best.lines, first, best.columns, heights),
+              grid.top + best.room.head.height);
+        place(page, best.room.footer, grid.bottom - best.room.footer.height);
         pages.push_back(std::move(page));
     }
     return pages;

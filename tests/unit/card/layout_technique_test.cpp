@@ -127,7 +127,9 @@ TEST(LayoutTechnique, KeepsAMovementInOneColumn) {
         Centipoints name_y = 0;
         for (const Text& text : texts_of(card.pages[page])) {
             if (text.text.starts_with("Movement")) name_y = text.y;
-            if (text.text.starts_with("Step")) EXPECT_GT(text.y, name_y);
+            if (text.text.starts_with("Step")) {
+                EXPECT_GT(text.y, name_y);
+            }
         }
         EXPECT_GT(name_y, 0);
     }

@@ -326,6 +326,10 @@ TEST(Layout, TakesTwoPagesWhereTheyAreAllowed) {
     const auto pages = card::lay_out({}, sample.session, sample.timeline, text, fonts, sink);
     ASSERT_TRUE(pages.has_value());
     ASSERT_EQ(pages->size(), 2U);
+    EXPECT_NE(test::packed_text(pages->front()).find(test::packed("page 1 of 2")),
+              std::string::npos);
+    EXPECT_NE(test::packed_text(pages->back()).find(test::packed("page 2 of 2")),
+              std::string::npos);
     for (const Page& page : *pages)
         EXPECT_EQ(test::faults_of(page, fonts), std::vector<std::string>{});
 }
