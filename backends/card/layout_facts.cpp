@@ -19,10 +19,18 @@ struct Fact {
     std::string more;
 };
 
+bool is_over_time(const Context& context) {
+    const auto& when = context.session.when;
+    return when && when->time_limit &&
+           Ratio(timeline::minutes(context.timeline) * 60) > in_base_units(*when->time_limit);
+}
+
+// "of 55 min booked", or "55 min booked" where it takes longer.
 std::string booked(const Context& context) {
     const program::Session& session = context.session;
     if (!session.when || !session.when->time_limit) return "";
-    return wording::said(context.language, Word::of_booked,
+    return wording::said(context.language,
+                         is_over_time(context) ? Word::only_booked : Word::of_booked,
                          {wording::quantity(context.language, *session.when->time_limit)});
 }
 
@@ -109,7 +117,8 @@ Centipoints draw_facts_in_words(Piece& piece, const Context& context, Centipoint
         words.push_back(said(Word::for_people, wording::list(session.audience)));
     if (!session.coach.empty()) words.push_back(said(Word::coach, session.coach));
     std::string length = said(Word::about, minutes(context));
-    if (const std::string limit = booked(context); !limit.empty()) length += ' ' + limit;
+    if (const std::string limit = booked(context); !limit.empty())
+        length += (is_over_time(context) ? ", " : " ") + limit;
     words.push_back(length);
     const Centipoints width = context.grid().right - context.grid().left;
     std::vector<Run> runs;

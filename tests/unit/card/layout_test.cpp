@@ -269,6 +269,17 @@ TEST(Layout, AddsNoHyphenToAnAddress) {
               std::string::npos);
 }
 
+// "62 min of 50 min" would be nonsense.
+TEST(Layout, SaysWhatIsBookedBesideASessionThatTakesLonger) {
+    Fonts fonts;
+    Sample sample = stave::test::pocket();
+    sample.session.when = stave::test::evening();
+    sample.session.when->time_limit = Quantity{Ratio(1), Unit::minute};
+    EXPECT_TRUE(has_text(page_of(sample, fonts), "1\u00A0min booked"));
+    sample.session.when->time_limit = Quantity{Ratio(2), Unit::minute};
+    EXPECT_TRUE(has_text(page_of(sample, fonts), "of 2\u00A0min booked"));
+}
+
 // ISO/IEC 18004 asks for a quiet zone, which faults_of looks at; the address can be typed
 // and clicked too.
 TEST(Layout, PutsTheAddressIntoACodeThatLeadsThere) {
