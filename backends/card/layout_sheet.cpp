@@ -42,7 +42,7 @@ Sheet a4() {
     sheet.least_name_width = points(118);
     sheet.widest_cell = points(62);
     sheet.widest_load = points(60);
-    sheet.code_module = points(1.7);
+    sheet.code_module = points(2);
     sheet.cautions_width = points(372);
     sheet.circle_pitch = points(22.6);
     sheet.circle_radius = points(8.5);
@@ -153,7 +153,7 @@ Sheet a6() {
     sheet.has_fact_column = false;
     sheet.has_time_bar = false;
     sheet.has_rail = false;
-    sheet.code_module = points(1.42);
+    sheet.code_module = points(1.6);
     sheet.cautions_width = points(257.64);
     sheet.circle_pitch = points(24.1);
     sheet.circle_radius = points(7.6);

@@ -2,7 +2,7 @@
 
 usage: papers.py STAVE SOURCES_FOLDER... [unittest options]
 
-poppler (pdfinfo, pdffonts, pdftotext, pdftoppm) and mutool.
+poppler (pdfinfo, pdffonts, pdftotext, pdftoppm), mutool and zbarimg.
 """
 
 import collections
@@ -136,6 +136,16 @@ class Papers(unittest.TestCase):
             self.assertEqual(set(rows[:edge] + rows[-edge:]), {b"\xff" * width})
             self.assertEqual({row[:edge] + row[-edge:] for row in rows},
                              {b"\xff" * (2 * edge)})
+
+    @for_each_paper
+    def test_the_code_leads_where_the_link_does(self, paper, card):
+        links = re.findall(r"(?m)^ *1 +\S+ +(https?://\S+)$", run("pdfinfo", "-url", card))
+        for link in links:
+            # What a cheap camera sees of the whole page, and a good one.
+            for dots in ("100", "300"):
+                run("pdftoppm", "-png", "-singlefile", "-r", dots, card, self.holder / "seen")
+                read = run("zbarimg", "--nodbus", "--quiet", "--raw", self.holder / "seen.png")
+                self.assertEqual(read.split(), [link])
 
     @for_each_paper
     def test_mutool_and_poppler_read_the_same_characters(self, _, card):

@@ -19,8 +19,8 @@ static void note_error(HPDF_STATUS code, HPDF_STATUS detail, void* user_data) {
 }
 }
 
-// libharu takes its many small objects from blocks of this size and frees all at once.
-constexpr HPDF_UINT pool_size = 0x8000;
+// None: libharu's blocks of memory do not align what they give (2.3.0).
+constexpr HPDF_UINT pool_size = 0;
 
 Objects::Objects()
     : error_(std::make_unique<LibraryError>()),
