@@ -8,6 +8,7 @@
 #include "backends/card/layout_glyphs.hpp"
 #include "backends/card/layout_parts.hpp"
 #include "backends/card/layout_technique.hpp"
+#include "backends/card/qr.hpp"
 #include "compiler/wording/wording.hpp"
 
 namespace stave::card {
@@ -176,7 +177,10 @@ std::optional<std::vector<Page>> lay_out(const program::Program& program,
     Style style;
     style.sheet = &sheet_of(text.paper);
     style.log_width = style.sheet->log_width;
-    const Fitted fitted = fit({program, session, timeline, fonts, style, text.language}, text);
+    // Nothing for an empty text, which is a session without an address.
+    const std::optional<Modules> code = qr(session.link, style.sheet->code_module);
+    const Fitted fitted = fit(
+        {program, session, timeline, fonts, style, text.language, code ? &*code : nullptr}, text);
     if (fitted.excess > 0) {
         report_overflow(fitted, sink);
         return std::nullopt;

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -41,19 +40,17 @@ TextBlock cautions(const Context& context, Centipoints width) {
 // on a screen too.
 class Code {
 public:
-    explicit Code(const Context& context)
-        : context_(context),
-          code_(context.session.link.empty()
-                    ? std::nullopt
-                    : qr(context.session.link, context.sheet().code_module)) {}
+    explicit Code(const Context& context) : context_(context), code_(context.code) {}
 
     // With its quiet zone left of it; right of it is the page's margin.
-    [[nodiscard]] Centipoints width() const { return code_ ? side() + quiet() : 0; }
+    [[nodiscard]] Centipoints width() const { return code_ != nullptr ? side() + quiet() : 0; }
     // From the footer's top.
-    [[nodiscard]] Centipoints height() const { return code_ ? below_rule() + side() : 0; }
+    [[nodiscard]] Centipoints height() const {
+        return code_ != nullptr ? below_rule() + side() : 0;
+    }
 
     void draw(Piece& piece) const {
-        if (!code_) return;
+        if (code_ == nullptr) return;
         const Centipoints x = context_.grid().right - side();
         Modules modules = *code_;
         modules.x = x;
@@ -74,7 +71,7 @@ private:
     [[nodiscard]] Centipoints below_rule() const { return quiet() + rule_width(context_.style); }
 
     const Context& context_;
-    std::optional<Modules> code_;
+    const Modules* code_;
 };
 
 // The session's name among the outputs, and what it was made from.

@@ -26,6 +26,8 @@ struct Context {
     Fonts& fonts;
     Style style;
     wording::Language language = wording::Language::english;
+    // The session's address as a code, made once for all attempts; null without one.
+    const Modules* code = nullptr;
 
     [[nodiscard]] const Grid& grid() const { return style.grid(); }
     [[nodiscard]] const Sheet& sheet() const { return *style.sheet; }

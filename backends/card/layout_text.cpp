@@ -158,7 +158,7 @@ private:
 };
 
 bool starts_with_digit(std::string_view word) {
-    return !word.empty() && word.front() >= '0' && word.front() <= '9';
+    return !word.empty() && is_figure(word.front());
 }
 
 }  // namespace

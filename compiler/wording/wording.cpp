@@ -232,14 +232,12 @@ std::string sides(Language language, const program::Block& block, const Item& it
     return block_says_it ? "" : sides(language, item.sides);
 }
 
-// As long as possible is counted in time, and still is a goal while a clock runs.
-bool is_given_time(const Amount& amount) {
-    return dimension(amount.low.unit) == Dimension::time && amount.form != AmountForm::max;
-}
-
 std::string time_for(Language language, const program::Block& block, const Item& item) {
-    const bool is_goal = block.run == program::RunKind::intervals &&
-                         !is_given_time(item.parts.front().amounts.front());
+    const Amount& first = item.parts.front().amounts.front();
+    // As long as possible is counted in time, and still is a goal while a clock runs.
+    const bool is_given_time =
+        dimension(first.low.unit) == Dimension::time && first.form != AmountForm::max;
+    const bool is_goal = block.run == program::RunKind::intervals && !is_given_time;
     return is_goal ? said(language, Word::within, {quantity(language, block.time)}) : "";
 }
 

@@ -166,6 +166,13 @@ class Fix(InFolder):
         self.assertEqual((told.code, told.out, told.codes()), (1, "", ["card-overflow"]))
         self.assertEqual(after, crowded.encode())
 
+    def test_looks_at_the_paper_that_is_asked_for(self):
+        rows = "".join(f"  push-up: 3 x {i}\n" for i in range(1, 25))
+        self.write("a.stave", "session: A\nsets:\n" + rows)
+        for paper, code in (("a3", 0), ("a4", 0), ("a6", 1)):
+            told = self.lines("check", "--fix", "a.stave", "--paper", paper)
+            self.assertEqual((told.code, told.codes()), (code, ["card-overflow"] * code))
+
     def test_keeps_rights_and_links(self):
         path = self.write("real/a.stave", BAD)
         path.chmod(0o640)
