@@ -172,6 +172,11 @@ class Fix(InFolder):
         for paper, code in (("a3", 0), ("a4", 0), ("a6", 1)):
             told = self.lines("check", "--fix", "a.stave", "--paper", paper)
             self.assertEqual((told.code, told.codes()), (code, ["card-overflow"] * code))
+        # Too long for every paper, and told of one.
+        self.write("a.stave", "session: A\n" + "".join(
+            f"sets {block}:\n{rows}" for block in "BCDEFG"))
+        told = self.lines("check", "--fix", "a.stave", "--paper", "a6")
+        self.assertEqual(told.codes(), ["card-overflow"])
 
     def test_keeps_rights_and_links(self):
         path = self.write("real/a.stave", BAD)
