@@ -1,4 +1,5 @@
-// `stave build`: cards and feeds of all files, or nothing.
+// `stave build`: cards and feeds of all files, or nothing. `stave preview`: pictures of the
+// cards and nothing else.
 //
 // Everything is made in memory first; while any file has an error nothing is
 // written, so what an earlier build left stays whole.
@@ -9,8 +10,9 @@
 
 namespace stave::driver {
 
-// Adds the problems it finds to `loaded`.
+// Both add the problems they find to `loaded`.
 void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
            Environment& environment);
+void preview(const Options& options, Loaded& loaded, Environment& environment);
 
 }  // namespace stave::driver

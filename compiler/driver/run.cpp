@@ -85,8 +85,10 @@ int run_command(const Options& options, Environment& environment) {
                                 : load(options, zones, library, environment);
     switch (options.command) {
         case Command::build:
-        case Command::preview:
             build(options, loaded, zones, environment);
+            break;
+        case Command::preview:
+            preview(options, loaded, environment);
             break;
         case Command::check:
             check(options, loaded);

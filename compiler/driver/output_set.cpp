@@ -1,0 +1,42 @@
+#include "compiler/driver/output_set.hpp"
+
+#include <fmt/format.h>
+
+#include <utility>
+
+#include "compiler/driver/files.hpp"
+
+namespace stave::driver {
+
+std::optional<Diagnostic> add_output(OutputSet& outputs, std::string_view kind,
+                                     const std::string& path, std::string bytes) {
+    const auto [place, added] = outputs.emplace(path, Output{kind, std::move(bytes), false});
+    if (!added) return Diagnostic{Code::same_output, {}, {path}, {}, {}};
+    return std::nullopt;
+}
+
+std::optional<Diagnostic> write_changed(OutputSet& outputs,
+                                        const std::vector<std::string>& folders) {
+    for (const std::string& folder : folders) {
+        if (auto failed = make_folder(folder)) return failed;
+        remove_leftovers(folder);
+    }
+    FileBatch batch;
+    for (auto& [path, output] : outputs) {
+        auto before = read_if_there(path);
+        // A card that cannot be read can still be replaced.
+        if (!before && before.error().code == Code::cannot_write) return before.error();
+        output.as_before = before && *before && **before == output.bytes;
+        if (output.as_before) continue;
+        if (auto failed = batch.add(path, output.bytes)) return failed;
+    }
+    return batch.put_in_place();
+}
+
+void say_outputs(const OutputSet& outputs, std::ostream& out) {
+    for (const auto& [path, output] : outputs) {
+        out << fmt::format("{} {}{}\n", output.kind, path, output.as_before ? " (as before)" : "");
+    }
+}
+
+}  // namespace stave::driver
