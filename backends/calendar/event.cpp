@@ -147,11 +147,18 @@ std::string identity(const program::Session& session) {
 
 }  // namespace
 
+std::string event_id(std::string_view session, std::string_view slot) {
+    std::string id{session};
+    if (!slot.empty()) id.append(".").append(slot);
+    return id;
+}
+
 Event make_event(const program::Program& program, const program::Session& session,
                  const timeline::Timeline& timeline, const civil::Zone* zone,
                  wording::Language language) {
     Event event;
-    event.id = identity(session);
+    event.session = identity(session);
+    event.id = event_id(event.session, event.slot);
     event.summary = wording::session_title(language, session);
     event.description = describe(program, session, timeline, language);
     event.location = session.place;

@@ -23,13 +23,26 @@
 
 namespace stave::calendar {
 
+// Whether a session takes place. A cancelled one is announced as such in any case; a
+// skipped one only where athletes have seen it, that is, where the previous feed has it.
+enum class EventStatus { confirmed, cancelled, skipped };
+
 // One session's slot. Text fields are UTF-8; what a feed cannot carry (control
 // characters, a line break in a one-line field, text beyond what calendar
 // programs show) is dropped or cut when the feed is written.
 struct Event {
-    // Unique in the feed and the same as long as the session is the same; ASCII
-    // letters, digits, hyphens.
+    // Unique in the feed: `event_id` of the two below.
     std::string id;
+    // Which session of the file, the same as long as the session is the same; ASCII
+    // letters, digits, hyphens: "session-9".
+    std::string session;
+    // Which of the session's events: the day it was first planned for and the group, if any
+    // ("20261203", "20261203-a"), which stay when it is moved; empty for a session with a
+    // time of its own. Signs as above.
+    std::string slot;
+    EventStatus status = EventStatus::confirmed;
+    // Why it is cancelled or skipped, in the coach's words; may be empty.
+    std::string reason;
     std::string summary;
     std::string description;
     std::string location;
@@ -44,6 +57,9 @@ struct Event {
 
     friend bool operator==(const Event&, const Event&) = default;
 };
+
+// "session-9", or "session-9.20261203" with a slot.
+[[nodiscard]] std::string event_id(std::string_view session, std::string_view slot);
 
 // RFC 5545 has no calendar without events: a feed has at least one.
 struct Feed {

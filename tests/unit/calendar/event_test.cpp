@@ -153,6 +153,15 @@ TEST(MakeEvent, a_session_with_a_new_title_stays_the_same_event) {
     EXPECT_EQ(event_of(renamed).id, "session-9");
 }
 
+TEST(EventId, is_made_of_session_and_slot) {
+    const Event event = event_of(slack_water());
+    EXPECT_EQ(event.session, "session-9");
+    EXPECT_EQ(event.slot, "");
+    EXPECT_EQ(event.status, EventStatus::confirmed);
+    EXPECT_EQ(event_id("session-9", ""), "session-9");
+    EXPECT_EQ(event_id("session-9", "20261203-a"), "session-9.20261203-a");
+}
+
 TEST(MakeEvent, a_session_without_a_number_is_known_by_its_slug) {
     Session untold = slack_water();
     untold.number.clear();

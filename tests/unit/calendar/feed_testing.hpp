@@ -38,6 +38,7 @@ inline std::chrono::sys_seconds utc(int year, unsigned month, unsigned day, int 
 inline Event event(std::string id, std::chrono::local_seconds start,
                    const civil::Zone* zone = nullptr) {
     Event event;
+    event.session = id;
     event.id = std::move(id);
     event.summary = "Slack water";
     event.description = "40 min, Boathouse loft\nA Row: 4 × 5 min";
