@@ -326,26 +326,55 @@ struct measure_body : seq<must<measured>, blanks, must<measure_end>> {};
 struct reason : plus<not_at<blanks, eof>, utf8::any> {};
 struct reason_tail : seq<comma, blanks, must<reason>> {};
 struct days_end : eof {};
-// "2026-12-03", "2026-12-03 to 2026-12-10, harvest".
-struct days_body : seq<must<date>, opt<blanks, STAVE_KEYWORD("to"), blanks, must<date>>,
-                       opt<blanks, reason_tail>, blanks, must<days_end>> {};
+// "2026-12-03", "2026-12-03 18:30, gale", "2026-12-03 to 2026-12-10, harvest".
+struct days_body
+    : seq<must<date>, opt<blanks, clock>, opt<blanks, STAVE_KEYWORD("to"), blanks, must<date>>,
+          opt<blanks, reason_tail>, blanks, must<days_end>> {};
 struct moved_to : STAVE_KEYWORD("to") {};
-struct moved_body : seq<must<date>, blanks, must<moved_to>, blanks, must<date>, opt<blanks, clock>,
-                        opt<blanks, reason_tail>, blanks, must<days_end>> {};
+struct moved_body : seq<must<date>, opt<blanks, clock>, blanks, must<moved_to>, blanks, must<date>,
+                        opt<blanks, clock>, opt<blanks, reason_tail>, blanks, must<days_end>> {};
 struct slot_comma : comma {};
+struct slot_then : STAVE_KEYWORD("then") {};
+struct slot_session : plus<not_at<blanks, sor<comma, slot_then, eof>>, utf8::any> {};
+struct slot_group_name : plus<not_at<blanks, sor<comma, eof>>, utf8::any> {};
+struct slot_group_word : STAVE_KEYWORD("group") {};
+struct slot_group : seq<comma, blanks, must<slot_group_word>, blanks, must<slot_group_name>> {};
+// "18:30 for 55 min, session 1 then session 2, group A": by turns, a week each.
 struct slot_body : seq<must<clock>, opt<blanks, time_limit>, blanks, must<slot_comma>, blanks,
-                       must<listed_name>, blanks, must<days_end>> {};
+                       must<slot_session>, star<blanks, slot_then, blanks, must<slot_session>>,
+                       opt<blanks, slot_group>, blanks, must<days_end>> {};
+// "Saturday 2026-12-19 10:00, session 12".
+struct once_body : seq<opt<weekday>, must<date>, blanks, slot_body> {};
 struct week_word : STAVE_KEYWORD("week") {};
+struct weeks_word : sor<STAVE_KEYWORD("weeks"), STAVE_KEYWORD("week")> {};
 struct week_number : whole_number {};
+struct every_weeks
+    : seq<STAVE_KEYWORD("every"), blanks, must<week_number>, blanks, must<weeks_word>> {};
+struct one_week : seq<must<week_word>, blanks, must<week_number>> {};
 struct lighter_by : STAVE_KEYWORD("by") {};
-struct lighter_body : seq<must<week_word>, blanks, must<week_number>, blanks, must<lighter_by>,
-                          blanks, must<measured>, blanks, must<measure_end>> {};
+struct lighter_body : seq<sor<every_weeks, one_week>, blanks, must<lighter_by>, blanks,
+                          must<measured>, blanks, must<measure_end>> {};
+struct wave_weeks : whole_number {};
+struct wave_comma : comma {};
+struct waves_each : STAVE_KEYWORD("each wave") {};
+struct wave_steps : whole_number {};
+struct steps_up
+    : seq<sor<STAVE_KEYWORD("steps"), STAVE_KEYWORD("step")>, blanks, STAVE_KEYWORD("up")> {};
+// "3 weeks, each wave 1 step up".
+struct waves_body : seq<must<wave_weeks>, blanks, must<weeks_word>, blanks, must<wave_comma>,
+                        blanks, must<waves_each>, blanks, must<wave_steps>, blanks, must<steps_up>,
+                        blanks, must<measure_end>> {};
 struct each_week : STAVE_KEYWORD("each week") {};
 struct up_to : STAVE_KEYWORD("up to") {};
+struct sets_word : sor<STAVE_KEYWORD("sets"), STAVE_KEYWORD("set")> {};
+struct sets_step : seq<whole_number, blanks, sets_word> {};
+struct rounds_step : seq<whole_number, blanks, rounds_word> {};
 struct growth_limit : quantity {};
-struct grow_body : seq<must<measured>, opt<blanks, share_of>, blanks, must<each_week>,
-                       opt<blanks, comma, blanks, must<up_to>, blanks, must<growth_limit>>, blanks,
-                       must<measure_end>> {};
+struct grow_body : seq<sor<sets_step, rounds_step, must<measured>>, opt<blanks, share_of>, blanks,
+                       must<each_week>,
+                       opt<blanks, comma, blanks, must<up_to>, blanks,
+                           sor<sets_step, rounds_step, must<growth_limit>>>,
+                       blanks, must<measure_end>> {};
 struct did_body
     : seq<must<date>, star<blanks, comma, blanks, must<listed_name>>, blanks, must<days_end>> {};
 

@@ -85,7 +85,9 @@ enum class BodyKind : std::uint8_t {
     days,
     moved,
     slot,
+    once,
     lighter,
+    waves,
     grow,
     did,
 };

@@ -71,6 +71,8 @@ std::string body(const program::Program& program, const program::Session& sessio
     Text text(language);
     text.line(first_line(session, timeline, language));
     if (!session.series.empty()) text.labelled(Word::series, {session.series});
+    if (const std::string place = wording::plan_place(language, session); !place.empty())
+        text.line(place);
     if (!session.audience.empty()) {
         text.line(
             wording::said(language, Word::for_people_line, {wording::list(session.audience)}));
@@ -158,6 +160,7 @@ Event make_event(const program::Program& program, const program::Session& sessio
                  wording::Language language) {
     Event event;
     event.session = identity(session);
+    event.slot = session.day;
     event.id = event_id(event.session, event.slot);
     event.summary = wording::session_title(language, session);
     event.description = describe(program, session, timeline, language);

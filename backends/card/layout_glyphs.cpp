@@ -112,6 +112,7 @@ public:
         check(session.title, session.span);
         check(session.place, session.span);
         check(session.series, session.span);
+        check(session.group, session.span);
         check(session.coach, session.span);
         check(session.link, session.span);
         check(session.audience, session.span);

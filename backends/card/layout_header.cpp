@@ -50,6 +50,8 @@ Centipoints draw_series(Piece& piece, const Context& context) {
             {capitals, std::string(context.word(Word::session_label)), context.style.across(9)});
         runs.push_back({number, session.number, blank(context.fonts, capitals)});
     }
+    const std::string place = wording::plan_place(context.language, session);
+    if (!place.empty()) runs.push_back({context.style.small(), place, context.style.across(9)});
     if (context.style.page_count > 1)
         runs.push_back(page_number(context, 1, context.style.across(9)));
     if (runs.empty()) return 0;

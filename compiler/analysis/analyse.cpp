@@ -1,12 +1,12 @@
 #include "compiler/analysis/analyse.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <memory>
 #include <utility>
 
 #include "compiler/analysis/allow.hpp"
+#include "compiler/analysis/booked_time.hpp"
+#include "compiler/analysis/season_checks.hpp"
 #include "compiler/analysis/time_checks.hpp"
 #include "compiler/check/unused_lines.hpp"
 #include "compiler/parse/parse.hpp"
@@ -16,38 +16,28 @@ namespace stave::analysis {
 
 namespace {
 
-constexpr std::int64_t seconds_per_minute = 60;
-
-// More minutes of work and rest than the session has booked.
-void check_time_limit(const program::Session& session, const timeline::Timeline& timeline,
-                      DiagnosticSink& sink) {
-    if (!session.when || !session.when->time_limit) return;
-    const Ratio booked = in_base_units(*session.when->time_limit);
-    if (timeline.total_seconds <= booked || timeline.blocks.empty()) return;
-    const auto longest =
-        std::ranges::max_element(timeline.blocks, {}, &timeline::BlockTotal::length_seconds);
-    const auto block_id = static_cast<std::size_t>(longest - timeline.blocks.begin());
-    const program::Block& block = session.blocks[block_id];
-    const std::string name = block.title.empty()
-                                 ? fmt::format("Block {}", block.letter)
-                                 : fmt::format("Block {}, {},", block.letter, block.title);
-    const Ratio minutes(timeline::minutes(timeline));
-    const Ratio booked_minutes = booked / Ratio(seconds_per_minute);
-    sink.report({Code::over_time,
-                 session.when->span,
-                 {to_decimal(minutes), to_decimal(booked_minutes, 1), name,
-                  std::to_string(ceil(longest->length_seconds / Ratio(seconds_per_minute))),
-                  to_decimal(minutes - booked_minutes, 1)},
-                 {},
-                 {{block.span, "it begins here"}}});
-}
-
 // A file of definitions alone is there to be included; one that says nothing is a slip.
 void check_not_empty(const parse::ParseTree& tree, DiagnosticSink& sink) {
     const bool says_nothing = std::ranges::all_of(tree.lines, [](const parse::Line& line) {
         return line.kind == grammar::LineKind::blank || line.kind == grammar::LineKind::remark;
     });
     if (says_nothing && !sink.has_errors()) sink.report({Code::no_session, {0, 0}, {}, {}, {}});
+}
+
+// Those that no plan holds.
+std::vector<std::uint32_t> sessions_by_themselves(const Snapshot& snapshot) {
+    std::vector<bool> is_planned(snapshot.program.sessions.size());
+    for (const program::Plan& plan : snapshot.program.plans) {
+        for (const program::PlanSlot& slot : plan.slots) {
+            for (const std::uint32_t id : slot.session_ids)
+                is_planned[id] = true;
+        }
+    }
+    std::vector<std::uint32_t> ids;
+    for (std::uint32_t id = 0; id < is_planned.size(); ++id) {
+        if (!is_planned[id]) ids.push_back(id);
+    }
+    return ids;
 }
 
 // A line that was filled in stands in no file, so its use is shown as well.
@@ -89,12 +79,16 @@ Snapshot analyse(std::string path, std::string text, const check::Options& optio
     if (arrangement.lacks_file) known.near_movement = known.known_movement = {};
     snapshot.program = check::check(snapshot.document, known, snapshot.sink);
     if (!snapshot.sink.has_errors()) {
+        snapshot.season = schedule::schedule(snapshot.program, options.zones, snapshot.sink);
+    }
+    if (!snapshot.sink.has_errors()) {
         for (const program::Session& session : snapshot.program.sessions) {
             snapshot.sink.enter_session(session.span.begin);
             snapshot.timelines.push_back(timeline::expand(snapshot.program, session));
-            check_time_limit(session, snapshot.timelines.back(), snapshot.sink);
-            check_times(session, snapshot.timelines.back(), snapshot.sink);
+            check_booked_time(session, snapshot.timelines.back(), snapshot.sink);
         }
+        snapshot.by_themselves = sessions_by_themselves(snapshot);
+        check_season(snapshot);
     }
     snapshot.sink.enter_session(std::nullopt);
     add_uses(arrangement.filled, snapshot.sink);

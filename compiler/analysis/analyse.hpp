@@ -15,6 +15,7 @@
 #include "compiler/diagnostics/sink.hpp"
 #include "compiler/parse/parse_tree.hpp"
 #include "compiler/program/program.hpp"
+#include "compiler/schedule/schedule.hpp"
 #include "compiler/source/source_file.hpp"
 #include "compiler/syntax/document.hpp"
 #include "compiler/timeline/timeline.hpp"
@@ -27,8 +28,11 @@ struct Snapshot {
     parse::ParseTree tree;
     syntax::Document document;
     program::Program program;
-    // One for each session of the program; none when there are errors.
+    // One for each session of the program, as it is written; none when there are errors.
     std::vector<timeline::Timeline> timelines;
+    // Indices of the sessions that no plan holds, and the days of the plans; see issues.hpp.
+    std::vector<std::uint32_t> by_themselves;
+    std::vector<schedule::Occurrence> season;
     DiagnosticSink sink;
 };
 

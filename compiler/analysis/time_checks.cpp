@@ -32,7 +32,7 @@ public:
               DiagnosticSink& sink)
         : session_(session), timeline_(timeline), sink_(sink) {}
 
-    void run() {
+    bool run() {
         for (std::uint32_t i = 0; i < session_.blocks.size(); ++i) {
             const Block& block = session_.blocks[i];
             switch (block.run) {
@@ -50,6 +50,7 @@ public:
                     break;
             }
         }
+        return found_;
     }
 
 private:
@@ -80,7 +81,7 @@ private:
                 together ? full(block, block.span, wording::block_name(english, block), work)
                          : full(block, item.span, wording::name(item), work);
             if (sink_.leaves_out(problem)) continue;
-            return sink_.report(std::move(problem));
+            return report(std::move(problem));
         }
     }
 
@@ -94,8 +95,8 @@ private:
         // Each side has the time for itself.
         if (block.by_sides) round = round / Ratio(2);
         if (round > in_base_units(block.time)) {
-            sink_.report(full(block, block.span,
-                              "one round of " + wording::block_name(english, block), round));
+            report(full(block, block.span, "one round of " + wording::block_name(english, block),
+                        round));
         }
     }
 
@@ -111,7 +112,7 @@ private:
     void check_cap(const Block& block, std::uint32_t block_id) {
         const Ratio length = timeline_.blocks[block_id].length_seconds;
         if (block.time.value == Ratio(0) || length <= in_base_units(block.time)) return;
-        sink_.report(
+        report(
             {Code::cap_short,
              block.span,
              {plain(wording::block_name(english, block)), plain(wording::duration(english, length)),
@@ -120,16 +121,22 @@ private:
              {}});
     }
 
+    void report(Diagnostic problem) {
+        found_ = true;
+        sink_.report(std::move(problem));
+    }
+
     const program::Session& session_;
     const timeline::Timeline& timeline_;
     DiagnosticSink& sink_;
+    bool found_ = false;
 };
 
 }  // namespace
 
-void check_times(const program::Session& session, const timeline::Timeline& timeline,
+bool check_times(const program::Session& session, const timeline::Timeline& timeline,
                  DiagnosticSink& sink) {
-    TimeCheck(session, timeline, sink).run();
+    return TimeCheck(session, timeline, sink).run();
 }
 
 }  // namespace stave::analysis

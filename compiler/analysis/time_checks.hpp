@@ -9,8 +9,8 @@ namespace stave::analysis {
 
 // Warns of work that fills its interval, of a round that does not fit into the time
 // of as many rounds as possible, and of a cap below what the work is reckoned to
-// take.
-void check_times(const program::Session& session, const timeline::Timeline& timeline,
+// take; whether it has.
+bool check_times(const program::Session& session, const timeline::Timeline& timeline,
                  DiagnosticSink& sink);
 
 }  // namespace stave::analysis

@@ -11,6 +11,7 @@
 #include "compiler/check/blocks.hpp"
 #include "compiler/check/line_groups.hpp"
 #include "compiler/check/places.hpp"
+#include "compiler/check/plans.hpp"
 #include "compiler/check/session_header.hpp"
 #include "compiler/check/session_names.hpp"
 #include "compiler/check/stands_apart.hpp"
@@ -44,7 +45,7 @@ public:
         if (line.kind == LineKind::border) return enter(Place::session);
         if (line.kind == LineKind::open_session) return open_session(line);
         if (opens_record(line.kind)) return open_record(line);
-        if (place_ == Place::record) return;
+        if (place_ == Place::record) return read_in_record(line);
         // Taken out of the problems once all are known.
         if (line.kind == LineKind::allow) return;
         if (place_ == Place::definition && belongs_to_definition(line.kind)) return;
@@ -57,7 +58,11 @@ public:
         read_in_session(line);
     }
 
-    void finish() { enter(Place::session); }
+    // The lines of the plans, in order.
+    std::vector<PlanLines> finish() {
+        enter(Place::session);
+        return std::move(plans_);
+    }
 
 private:
     // Where the line at hand stands.
@@ -71,13 +76,18 @@ private:
 
     void open_record(const syntax::Line& line) {
         enter(Place::record);
+        in_plan_ = line.kind == LineKind::open_plan;
+        if (in_plan_) return plans_.push_back({&line, {}});
         if (std::ranges::find(records_, line.kind) != records_.end()) return;
         records_.push_back(line.kind);
         const std::string_view what = line.kind == LineKind::open_athlete ? "Athletes"
-                                      : line.kind == LineKind::open_plan  ? "Plans"
                                       : line.kind == LineKind::open_did   ? "Results"
                                                                           : "Kits with a name";
         sink_.report({Code::not_used_yet, line.head.span, {std::string(what)}, {}, {}});
+    }
+
+    void read_in_record(const syntax::Line& line) {
+        if (in_plan_) plans_.back().lines.push_back(&line);
     }
 
     void report_no_session(const syntax::Line& line) {
@@ -415,6 +425,8 @@ private:
     std::vector<syntax::Word> item_names_;
     // Kinds of records that have been met.
     std::vector<LineKind> records_;
+    std::vector<PlanLines> plans_;
+    bool in_plan_ = false;
     bool session_tainted_ = false;
     // Errors that had been met when the session began.
     std::size_t errors_before_ = 0;
@@ -439,7 +451,8 @@ program::Program check(const syntax::Document& document, const Options& options,
     SessionBuilder builder(program, definitions, options, sink);
     for (const syntax::Line& line : document.lines)
         builder.read(line);
-    builder.finish();
+    const std::vector<PlanLines> plans = builder.finish();
+    program.plans = check_plans(plans, program.sessions, definitions, options, sink);
     program.movements = std::move(definitions.movements);
     // What is wrongly defined is no ground for advice.
     if (is_known) advise(program, sink);

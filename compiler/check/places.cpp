@@ -128,11 +128,27 @@ Advice in_definition(LineKind kind) {
     }
 }
 
+Advice in_plan() {
+    return {"A plan says on which days which sessions are held, and what grows.",
+            "Move it below the line that opens a session, or write session: NAME above it."};
+}
+
+Advice advice_in(Surroundings surroundings, LineKind kind) {
+    switch (surroundings) {
+        case Surroundings::definition:
+            return in_definition(kind);
+        case Surroundings::plan:
+            return in_plan();
+        case Surroundings::session:
+            break;
+    }
+    return in_session(kind);
+}
+
 }  // namespace
 
 void report_not_here(const syntax::Line& line, Surroundings surroundings, DiagnosticSink& sink) {
-    Advice advice =
-        surroundings == Surroundings::definition ? in_definition(line.kind) : in_session(line.kind);
+    Advice advice = advice_in(surroundings, line.kind);
     sink.report({Code::line_not_here,
                  line.head.span,
                  {clean_text(line.head.text), std::move(advice.why), std::move(advice.mend)},

@@ -14,23 +14,28 @@ namespace {
 constexpr std::array<std::string_view, 7> weekdays{"Sunday",   "Monday", "Tuesday", "Wednesday",
                                                    "Thursday", "Friday", "Saturday"};
 
-bool weekday_agrees(const syntax::When& when, DiagnosticSink& sink) {
-    if (!when.weekday) return true;
-    const std::chrono::weekday day(std::chrono::sys_days(when.date));
+}  // namespace
+
+bool weekday_agrees(const std::optional<syntax::Word>& weekday, std::chrono::year_month_day date,
+                    DiagnosticSink& sink) {
+    if (!weekday) return true;
+    const std::chrono::weekday day{std::chrono::sys_days(date)};
     const std::string_view right = weekdays[day.c_encoding()];
-    const std::string said = fold_name(when.weekday->text);
+    const std::string said = fold_name(weekday->text);
     const std::string right_folded = fold_name(right);
     // "Thu" says it as well.
     if (said.size() >= 3 && right_folded.starts_with(said)) return true;
     sink.report({Code::weekday_differs,
-                 when.weekday->span,
-                 {fmt::format("{}-{:02}-{:02}", static_cast<int>(when.date.year()),
-                              static_cast<unsigned>(when.date.month()),
-                              static_cast<unsigned>(when.date.day())),
-                  std::string(when.weekday->text), std::string(right)},
-                 {{std::string(right), {Edit{when.weekday->span, std::string(right)}}}},
+                 weekday->span,
+                 {date_text(date), std::string(weekday->text), std::string(right)},
+                 {{std::string(right), {Edit{weekday->span, std::string(right)}}}},
                  {}});
     return false;
+}
+
+std::string date_text(std::chrono::year_month_day date) {
+    return fmt::format("{}-{:02}-{:02}", static_cast<int>(date.year()),
+                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
 }
 
 const civil::Zone* find_zone(const syntax::Word& name, const Options& options,
@@ -46,12 +51,10 @@ const civil::Zone* find_zone(const syntax::Word& name, const Options& options,
     return zone;
 }
 
-}  // namespace
-
 std::optional<program::When> check_when(const syntax::When& when,
                                         const std::optional<syntax::Word>& zone_line,
                                         const Options& options, DiagnosticSink& sink) {
-    if (!weekday_agrees(when, sink)) return std::nullopt;
+    if (!weekday_agrees(when.weekday, when.date, sink)) return std::nullopt;
     program::When result;
     result.date = when.date;
     result.clock = when.clock;

@@ -1,11 +1,24 @@
 // Dates: a `when` line with its zone to a moment that exists once.
 #pragma once
 
+#include <chrono>
 #include <optional>
+#include <string>
 
 #include "compiler/check/check.hpp"
 
 namespace stave::check {
+
+// Whether a weekday, where one is said, is that of the date; reports where it is not.
+[[nodiscard]] bool weekday_agrees(const std::optional<syntax::Word>& weekday,
+                                  std::chrono::year_month_day date, DiagnosticSink& sink);
+
+// "2026-12-03".
+[[nodiscard]] std::string date_text(std::chrono::year_month_day date);
+
+// Null after it has been reported.
+[[nodiscard]] const civil::Zone* find_zone(const syntax::Word& name, const Options& options,
+                                           DiagnosticSink& sink);
 
 // `zone` is a `zone` line of the same session, used where `when` names none.
 // Nothing after an error has been reported.

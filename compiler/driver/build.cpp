@@ -44,8 +44,7 @@ void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
     for (analysis::Snapshot& snapshot : loaded.snapshots) {
         if (snapshot.sink.has_errors()) continue;
         maker.make_cards(snapshot, cards);
-        if (auto failed = add_feed(snapshot, feeds, options, zones, environment, outputs))
-            loaded.file_problems.push_back(std::move(*failed));
+        add_feeds(snapshot, feeds, options, zones, environment, outputs, loaded.file_problems);
     }
     if (!finish(outputs, {cards, feeds}, loaded, environment)) return;
     for (const std::string& summary : maker.summaries())

@@ -34,17 +34,19 @@ CardMaker::CardMaker(const Options& options, const Environment& environment, Out
     : options_(options), outputs_(outputs), problems_(problems), pdfs_(fonts_, environment.made) {}
 
 void CardMaker::make_cards(analysis::Snapshot& snapshot, const std::string& folder) {
-    for (std::size_t i = 0; i < snapshot.program.sessions.size(); ++i) {
-        const program::Session& session = snapshot.program.sessions[i];
-        const auto pages = make_pages(snapshot, i, options_.card, fonts_);
+    for (std::size_t i = 0; i < analysis::issue_count(snapshot); ++i) {
+        const analysis::Issue issue = analysis::issue(snapshot, i);
+        if (!issue.is_held()) continue;
+        const auto pages = make_pages(snapshot, issue, options_.card, fonts_);
         if (!pages) continue;
-        const std::string path = place(folder, session.slug + ".pdf");
+        const std::string name = card_name(issue.session());
+        const std::string path = place(folder, name + ".pdf");
         auto bytes = pdfs_.write(*pages);
         // A page that was laid out can always be written, memory permitting.
         if (!bytes) throw std::runtime_error(path + ": " + bytes.error().detail);
         add("card", path, std::move(*bytes));
-        if (options_.svg) make_pictures(session.slug, *pages, folder);
-        summaries_.push_back(report::summary({snapshot.program, session, snapshot.timelines[i]}));
+        if (options_.svg) make_pictures(name, *pages, folder);
+        summaries_.push_back(report::summary({issue.program(), issue.session(), issue.timeline()}));
         fonts_.forget_shapes(most_shapes);
     }
 }
@@ -59,10 +61,12 @@ void CardMaker::make_pictures(const std::string& name, const std::vector<card::P
 
 void CardMaker::make_previews(analysis::Snapshot& snapshot, const std::string& folder) {
     const auto wanted = static_cast<std::size_t>(options_.page);
-    for (std::size_t i = 0; i < snapshot.program.sessions.size(); ++i) {
-        const auto pages = make_pages(snapshot, i, options_.card, fonts_);
+    for (std::size_t i = 0; i < analysis::issue_count(snapshot); ++i) {
+        const analysis::Issue issue = analysis::issue(snapshot, i);
+        if (!issue.is_held()) continue;
+        const auto pages = make_pages(snapshot, issue, options_.card, fonts_);
         if (!pages) continue;
-        const std::string& name = snapshot.program.sessions[i].slug;
+        const std::string name = card_name(issue.session());
         for (std::size_t page_id = 0; page_id < pages->size(); ++page_id) {
             if (wanted > 0 && page_id + 1 != wanted) continue;
             const std::string path = place(folder, page_name(name, page_id) + ".png");

@@ -1,6 +1,8 @@
 #include "compiler/driver/feed_output.hpp"
 
 #include <filesystem>
+#include <optional>
+#include <utility>
 
 #include "backends/calendar/feed.hpp"
 #include "compiler/driver/files.hpp"
@@ -8,12 +10,11 @@
 
 namespace stave::driver {
 
-std::optional<Diagnostic> add_feed(const analysis::Snapshot& snapshot, const std::string& folder,
-                                   const Options& options, zones::ZoneLoader& zones,
+namespace {
+
+std::optional<Diagnostic> add_feed(const calendar::Feed& feed, const std::string& folder,
                                    const Environment& environment, OutputSet& outputs) {
-    const auto feed = make_feed(snapshot, zones, options.card.language);
-    if (!feed) return std::nullopt;
-    const std::string path = (std::filesystem::path(folder) / (feed->name + ".ics")).string();
+    const std::string path = (std::filesystem::path(folder) / (feed.name + ".ics")).string();
     auto previous = read_if_there(path);
     if (!previous) return previous.error();
     const std::string before = previous->value_or("");
@@ -21,7 +22,18 @@ std::optional<Diagnostic> add_feed(const analysis::Snapshot& snapshot, const std
         return Diagnostic{Code::foreign_feed, {}, {path}, {}, {}};
     }
     return add_output(outputs, "feed", path,
-                      calendar::write(*feed, calendar::read_previous(before), environment.now()));
+                      calendar::write(feed, calendar::read_previous(before), environment.now()));
+}
+
+}  // namespace
+
+void add_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
+               const Options& options, zones::ZoneLoader& zones, const Environment& environment,
+               OutputSet& outputs, std::vector<Diagnostic>& problems) {
+    for (const calendar::Feed& feed : make_feeds(snapshot, zones, options.card.language)) {
+        if (auto failed = add_feed(feed, folder, environment, outputs))
+            problems.push_back(std::move(*failed));
+    }
 }
 
 }  // namespace stave::driver

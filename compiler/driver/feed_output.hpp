@@ -1,8 +1,8 @@
 // A snapshot to the file of its feed.
 #pragma once
 
-#include <optional>
 #include <string>
+#include <vector>
 
 #include "compiler/analysis/analyse.hpp"
 #include "compiler/driver/environment.hpp"
@@ -12,13 +12,11 @@
 
 namespace stave::driver {
 
-// Adds the feed, with what the feed that is in its place knows of earlier builds. Nothing is
-// added where no session has a date. Refuses a place that holds something else. The snapshot
-// has no errors, but for those of its cards.
-[[nodiscard]] std::optional<Diagnostic> add_feed(const analysis::Snapshot& snapshot,
-                                                 const std::string& folder, const Options& options,
-                                                 zones::ZoneLoader& zones,
-                                                 const Environment& environment,
-                                                 OutputSet& outputs);
+// Adds the feeds, each with what the feed that is in its place knows of earlier builds.
+// Nothing is added where no session has a date. Refuses places that hold something else. The
+// snapshot has no errors, but for those of its cards.
+void add_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
+               const Options& options, zones::ZoneLoader& zones, const Environment& environment,
+               OutputSet& outputs, std::vector<Diagnostic>& problems);
 
 }  // namespace stave::driver

@@ -148,6 +148,11 @@ void add_commands(CLI::App& app, Options& options) {
     add_files(explain, options);
     explain.add_flag("--json", options.json, "As JSON");
 
+    CLI::App& plan = add_command(app, options, Command::plan, "plan",
+                                 "Show the plans week by week: days, minutes, and what grows");
+    add_files(plan, options);
+    plan.add_flag("--json", options.json, "As JSON");
+
     CLI::App& format = add_command(app, options, Command::format, "format",
                                    "Give files their one true layout, in their places");
     add_files(format, options);

@@ -9,7 +9,7 @@
 
 namespace stave::driver {
 
-enum class Command { build, preview, check, explain, dump, format, movements };
+enum class Command { build, preview, check, explain, plan, dump, format, movements };
 enum class DiagnosticFormat { text, line, json };
 enum class Form { parse, syntax, program, timeline, page, feed };
 

@@ -11,6 +11,7 @@
 #include "compiler/driver/options.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "compiler/driver/show_movements.hpp"
+#include "compiler/driver/show_plan.hpp"
 #include "compiler/parse/parse.hpp"
 #include "compiler/program/dump.hpp"
 #include "compiler/syntax/lower.hpp"
@@ -59,8 +60,10 @@ std::string dump(analysis::Snapshot& snapshot, const Options& options, zones::Zo
             return text;
         case Form::page: {
             card::Fonts fonts;
-            for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
-                const auto pages = make_pages(snapshot, i, options.card, fonts);
+            for (std::size_t i = 0; i < analysis::issue_count(snapshot); ++i) {
+                const analysis::Issue issue = analysis::issue(snapshot, i);
+                if (!issue.is_held()) continue;
+                const auto pages = make_pages(snapshot, issue, options.card, fonts);
                 for (const card::Page& page : pages.value_or(std::vector<card::Page>{}))
                     text += card::dump(page);
             }
@@ -68,9 +71,8 @@ std::string dump(analysis::Snapshot& snapshot, const Options& options, zones::Zo
         }
         case Form::feed:
             if (snapshot.sink.has_errors()) return text;
-            if (const auto feed = make_feed(snapshot, zones, options.card.language)) {
-                text = calendar::write(*feed, {}, environment.now());
-            }
+            for (const calendar::Feed& feed : make_feeds(snapshot, zones, options.card.language))
+                text += calendar::write(feed, {}, environment.now());
             return text;
     }
     return text;
@@ -95,6 +97,9 @@ int run_command(const Options& options, Environment& environment) {
             break;
         case Command::explain:
             explain(loaded, options.json, environment);
+            break;
+        case Command::plan:
+            show_plans(loaded, options.json, environment);
             break;
         case Command::format:
         case Command::movements:

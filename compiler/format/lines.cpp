@@ -71,6 +71,15 @@ std::string minutes(std::chrono::minutes clock) {
     return fmt::format("{:02}:{:02}", clock.count() / 60, clock.count() % 60);
 }
 
+// "2.5 kg", "1 round".
+std::string growth_amount(const syntax::GrowthAmount& amount) {
+    if (amount.count == syntax::GrowthCount::unit) return value(amount.value);
+    const Ratio number = amount.value.quantity.value;
+    const bool is_one = number == Ratio(1);
+    const bool are_sets = amount.count == syntax::GrowthCount::sets;
+    return to_decimal(number) + (are_sets ? " set" : " round") + (is_one ? "" : "s");
+}
+
 std::string names_text(const std::vector<syntax::Word>& names) {
     std::string text;
     for (const syntax::Word& name : names)
@@ -222,24 +231,39 @@ struct BodyText {
     }
     std::string operator()(const syntax::Days& days) const {
         std::string result = day(days.first);
+        if (days.clock) result += ' ' + minutes(days.clock->minutes);
         if (days.last) result += " to " + day(*days.last);
-        if (days.clock) result += ' ' + minutes(*days.clock);
+        if (days.last_clock) result += ' ' + minutes(days.last_clock->minutes);
         if (days.reason) result += ", " + squeezed(days.reason->text);
         return result;
     }
     std::string operator()(const syntax::Slot& slot) const {
-        std::string result = minutes(slot.clock);
+        std::string result;
+        if (slot.weekday) result += capitalised(slot.weekday->text) + ' ';
+        if (slot.day) result += day(*slot.day) + ' ';
+        result += minutes(slot.clock.minutes);
         if (slot.time_limit) result += " for " + value(*slot.time_limit);
-        return result + ", " + squeezed(slot.session.text);
+        for (const syntax::Word& session : slot.sessions) {
+            result += &session == &slot.sessions.front() ? ", " : " then ";
+            result += squeezed(session.text);
+        }
+        if (slot.group) result += ", group " + squeezed(slot.group->text);
+        return result;
     }
     std::string operator()(const syntax::Lighter& lighter) const {
-        return fmt::format("week {} by {}", lighter.week, value(lighter.by));
+        const std::string weeks = lighter.is_every ? fmt::format("every {} weeks", lighter.week)
+                                                   : fmt::format("week {}", lighter.week);
+        return fmt::format("{} by {}", weeks, value(lighter.by));
+    }
+    std::string operator()(const syntax::Waves& waves) const {
+        return fmt::format("{} weeks, each wave {} {} up", waves.weeks, waves.steps,
+                           waves.steps == 1 ? "step" : "steps");
     }
     std::string operator()(const syntax::Growth& growth) const {
-        std::string result = value(growth.step);
+        std::string result = growth_amount(growth.step);
         if (growth.reference) result += " of " + squeezed(growth.reference->text);
         result += " each week";
-        if (growth.limit) result += ", up to " + value(*growth.limit);
+        if (growth.limit) result += ", up to " + growth_amount(*growth.limit);
         return result;
     }
     std::string operator()(const syntax::Did& did) const {

@@ -92,6 +92,7 @@ Diagnostic describe_body(std::string_view text, const Failure& failure, BodyKind
         case BodyKind::when:
         case BodyKind::days:
         case BodyKind::moved:
+        case BodyKind::once:
             return describe_date(scene);
         case BodyKind::kit:
             return describe_kit(scene);

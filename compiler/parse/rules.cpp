@@ -237,8 +237,12 @@ std::optional<Failure> run_body(BodyKind kind, std::string_view text, Span body,
             return run<grammar::moved_body>(text, body, nodes);
         case BodyKind::slot:
             return run<grammar::slot_body>(text, body, nodes);
+        case BodyKind::once:
+            return run<grammar::once_body>(text, body, nodes);
         case BodyKind::lighter:
             return run<grammar::lighter_body>(text, body, nodes);
+        case BodyKind::waves:
+            return run<grammar::waves_body>(text, body, nodes);
         case BodyKind::grow:
             return run<grammar::grow_body>(text, body, nodes);
         case BodyKind::did:

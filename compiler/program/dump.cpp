@@ -5,6 +5,8 @@
 
 #include <iterator>
 
+#include "compiler/program/dump_plan.hpp"
+
 namespace stave::program {
 
 namespace {
@@ -301,6 +303,12 @@ std::string dump(const Session& session) {
     fmt::format_to(out, "session \"{}\" \"{}\" as {}\n", session.number, session.title,
                    session.slug);
     if (session.when) show_when(out, *session.when);
+    if (session.plan_week) {
+        fmt::format_to(out, "  week {} of {}{}\n", session.plan_week->week,
+                       session.plan_week->weeks, session.plan_week->is_lighter ? " lighter" : "");
+    }
+    if (!session.group.empty()) fmt::format_to(out, "  group \"{}\"\n", session.group);
+    if (!session.day.empty()) fmt::format_to(out, "  day {}\n", session.day);
     if (!session.place.empty()) fmt::format_to(out, "  place \"{}\"\n", session.place);
     if (!session.series.empty()) fmt::format_to(out, "  series \"{}\"\n", session.series);
     if (!session.coach.empty()) fmt::format_to(out, "  coach \"{}\"\n", session.coach);
@@ -329,6 +337,8 @@ std::string dump(const Program& program) {
     const Out out(text);
     for (const MovementDefinition& movement : program.movements)
         show_definition(out, movement);
+    for (const Plan& plan : program.plans)
+        text += dump(plan, program.sessions);
     for (const Session& session : program.sessions)
         text += dump(session);
     return text;

@@ -12,6 +12,7 @@
 #include <variant>
 #include <vector>
 
+#include "compiler/program/plan.hpp"
 #include "compiler/quantity/quantity.hpp"
 #include "compiler/source/span.hpp"
 #include "grammar/vocabulary.hpp"
@@ -410,6 +411,10 @@ struct Session {
     std::string link;
     // That the card may take: 1 or 2.
     std::int64_t pages = 1;
+    // Of a session that a plan holds: in which of its weeks.
+    std::optional<PlanWeek> plan_week;
+    // The group of the plan that it is held for, or empty.
+    std::string group;
     // Whom it is for, by name.
     std::vector<std::string> audience;
     // What somebody in the session has to avoid.
@@ -424,6 +429,9 @@ struct Session {
     // Identity within the file, from number and title only: lower-case ASCII
     // letters, digits and hyphens; unique in the file; never empty.
     std::string slug;
+    // Of a session that a plan holds: which of its days, by the day and the group that it
+    // was planned for ("20261203-a"), whatever becomes of it. Empty otherwise.
+    std::string day;
     // None of its lines holds an error; others are there for their names alone.
     bool is_sound = true;
     Span span;
@@ -476,6 +484,7 @@ struct MovementDefinition {
 
 struct Program {
     std::vector<Session> sessions;
+    std::vector<Plan> plans;
     std::vector<MovementDefinition> movements;
 };
 

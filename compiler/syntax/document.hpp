@@ -354,30 +354,58 @@ struct Measure {
     Value value;
 };
 
+struct Clock {
+    std::chrono::minutes minutes{0};
+    Span span;
+};
+
 // A day or a span of days, and why.
 struct Days {
     Day first;
+    // Of the one session that is meant, where the day has several.
+    std::optional<Clock> clock;
     std::optional<Day> last;
     // Where a session is moved to another time.
-    std::optional<std::chrono::minutes> clock;
+    std::optional<Clock> last_clock;
     std::optional<Word> reason;
 };
 
+// A time on a day of the week, or on one `day`, and which sessions take turns on it.
 struct Slot {
-    std::chrono::minutes clock{0};
+    std::optional<Word> weekday;
+    std::optional<Day> day;
+    Clock clock;
     std::optional<Value> time_limit;
-    Word session;
+    std::vector<Word> sessions;
+    std::optional<Word> group;
 };
 
+// Week `week`, or every so many weeks.
 struct Lighter {
     std::int64_t week = 1;
+    bool is_every = false;
+    Span week_span;
     Value by;
 };
 
+struct Waves {
+    std::int64_t weeks = 1;
+    std::int64_t steps = 1;
+    Span span;
+};
+
+// What is counted: what the unit says, or sets or rounds, which are no units.
+enum class GrowthCount : std::uint8_t { unit, sets, rounds };
+
+struct GrowthAmount {
+    GrowthCount count = GrowthCount::unit;
+    Value value;
+};
+
 struct Growth {
-    Value step;
+    GrowthAmount step;
     std::optional<Word> reference;
-    std::optional<Value> limit;
+    std::optional<GrowthAmount> limit;
 };
 
 struct Did {
@@ -404,9 +432,9 @@ struct SpeedLine {
 };
 
 // Text, place, zone and titles are words; the rest have forms of their own.
-using Body =
-    std::variant<std::monostate, Word, Dose, Format, When, Kit, Fault, Rest, CountedIn, SidesLine,
-                 PatternLine, SpeedLine, Names, Starts, Measure, Days, Slot, Lighter, Growth, Did>;
+using Body = std::variant<std::monostate, Word, Dose, Format, When, Kit, Fault, Rest, CountedIn,
+                          SidesLine, PatternLine, SpeedLine, Names, Starts, Measure, Days, Slot,
+                          Lighter, Waves, Growth, Did>;
 
 struct Line {
     grammar::LineKind kind = grammar::LineKind::blank;

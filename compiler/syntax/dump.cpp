@@ -15,6 +15,13 @@ std::string show(const Value& value) {
     return value.has_unit ? fmt::format("{} {}", number, plural(value.quantity.unit)) : number;
 }
 
+std::string show(const GrowthAmount& amount) {
+    constexpr std::string_view counts[] = {"", "sets", "rounds"};
+    if (amount.count == GrowthCount::unit) return show(amount.value);
+    return fmt::format("{} {}", to_decimal(amount.value.quantity.value),
+                       counts[static_cast<std::size_t>(amount.count)]);
+}
+
 std::string show(const Series& series) {
     constexpr std::string_view forms[] = {"one", "range", "list", "ladder", "max"};
     std::string text(forms[static_cast<std::size_t>(series.form)]);
@@ -220,18 +227,29 @@ struct BodyDump {
     }
     void operator()(const Days& days) const {
         fmt::format_to(out, "  days {}", show(days.first));
+        if (days.clock) fmt::format_to(out, " minute {}", days.clock->minutes.count());
         if (days.last) fmt::format_to(out, " to {}", show(*days.last));
-        if (days.clock) fmt::format_to(out, " minute {}", days.clock->count());
+        if (days.last_clock) fmt::format_to(out, " minute {}", days.last_clock->minutes.count());
         if (days.reason) fmt::format_to(out, " \"{}\"", days.reason->text);
         fmt::format_to(out, "\n");
     }
     void operator()(const Slot& slot) const {
-        fmt::format_to(out, "  minute {} \"{}\"", slot.clock.count(), slot.session.text);
+        fmt::format_to(out, " ");
+        if (slot.weekday) fmt::format_to(out, " \"{}\"", slot.weekday->text);
+        if (slot.day) fmt::format_to(out, " day {}", show(*slot.day));
+        fmt::format_to(out, " minute {}", slot.clock.minutes.count());
+        for (const Word& session : slot.sessions)
+            fmt::format_to(out, " \"{}\"", session.text);
         if (slot.time_limit) fmt::format_to(out, " limit {}", show(*slot.time_limit));
+        if (slot.group) fmt::format_to(out, " group \"{}\"", slot.group->text);
         fmt::format_to(out, "\n");
     }
     void operator()(const Lighter& lighter) const {
-        fmt::format_to(out, "  week {} by {}\n", lighter.week, show(lighter.by));
+        fmt::format_to(out, "  {} {} by {}\n", lighter.is_every ? "weeks" : "week", lighter.week,
+                       show(lighter.by));
+    }
+    void operator()(const Waves& waves) const {
+        fmt::format_to(out, "  waves of {} up {}\n", waves.weeks, waves.steps);
     }
     void operator()(const Growth& growth) const {
         fmt::format_to(out, "  growth {}", show(growth.step));

@@ -101,9 +101,11 @@ bool lower_body(const NodeReader& reader, NodeRange nodes, Line& line) {
         case LineKind::away:
         case LineKind::cancelled:
         case LineKind::moved:
-            return store(lower_days(reader, nodes), line);
+            return store(lower_days(reader, nodes, line.kind), line);
         case LineKind::lighter:
             return store(lower_lighter(reader, nodes), line);
+        case LineKind::waves:
+            return store(lower_waves(reader, nodes), line);
         case LineKind::open_grow:
             return store(lower_growth(reader, nodes), line);
         case LineKind::open_did:
@@ -115,6 +117,7 @@ bool lower_body(const NodeReader& reader, NodeRange nodes, Line& line) {
         case LineKind::friday:
         case LineKind::saturday:
         case LineKind::sunday:
+        case LineKind::once:
             return store(lower_slot(reader, nodes), line);
         case LineKind::fault:
             return lower_fault(reader, nodes, line);

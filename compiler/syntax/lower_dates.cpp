@@ -25,6 +25,13 @@ std::array<int, 3> figures(std::string_view text) {
     return result;
 }
 
+// Without the blanks behind it.
+Word lower_weekday(const NodeReader& reader, Span span) {
+    const std::string_view word = reader.slice(span);
+    const std::string_view trimmed = word.substr(0, word.find_first_of(" \t\xC2"));
+    return {trimmed, {span.begin, span.begin + static_cast<std::uint32_t>(trimmed.size())}};
+}
+
 }  // namespace
 
 std::optional<Day> lower_date(const NodeReader& reader, Span span) {
@@ -79,13 +86,9 @@ std::optional<When> lower_when(const NodeReader& reader, NodeRange nodes) {
     for (std::uint32_t i = nodes.first; i < nodes.after; i = reader.at(i).after) {
         const Span span = reader.at(i).span;
         switch (reader.at(i).kind) {
-            case NodeKind::weekday: {
-                const std::string_view word = reader.slice(span);
-                const std::string_view trimmed = word.substr(0, word.find_first_of(" \t\xC2"));
-                when.weekday = Word{
-                    trimmed, {span.begin, span.begin + static_cast<std::uint32_t>(trimmed.size())}};
+            case NodeKind::weekday:
+                when.weekday = lower_weekday(reader, span);
                 break;
-            }
             case NodeKind::date:
                 day = lower_date(reader, span);
                 if (!day) return std::nullopt;
@@ -113,7 +116,7 @@ std::optional<When> lower_when(const NodeReader& reader, NodeRange nodes) {
 }
 
 // Dates, times of day and words behind a comma, in the order typed.
-std::optional<Days> lower_days(const NodeReader& reader, NodeRange nodes) {
+std::optional<Days> lower_days(const NodeReader& reader, NodeRange nodes, grammar::LineKind kind) {
     Days days;
     bool first = true;
     for (std::uint32_t i = nodes.first; i < nodes.after; i = reader.at(i).after) {
@@ -121,8 +124,16 @@ std::optional<Days> lower_days(const NodeReader& reader, NodeRange nodes) {
         if (reader.at(i).kind == NodeKind::reason) {
             days.reason = Word{reader.slice(span), span};
         } else if (reader.at(i).kind == NodeKind::clock) {
-            days.clock = lower_clock(reader, span);
-            if (!days.clock) return std::nullopt;
+            // Only one of a day's sessions can be meant, not a part of a day.
+            const bool names_one =
+                kind == grammar::LineKind::cancelled || kind == grammar::LineKind::moved;
+            const auto clock = lower_clock(reader, span);
+            if (!clock) return std::nullopt;
+            if (!names_one) {
+                reader.report(Code::line_end, span, {reader.said(span)});
+                return std::nullopt;
+            }
+            (days.last ? days.last_clock : days.clock) = Clock{*clock, span};
         } else if (reader.at(i).kind == NodeKind::date) {
             const auto day = lower_date(reader, span);
             if (!day) return std::nullopt;
@@ -141,15 +152,30 @@ std::optional<Slot> lower_slot(const NodeReader& reader, NodeRange nodes) {
     Slot slot;
     for (std::uint32_t i = nodes.first; i < nodes.after; i = reader.at(i).after) {
         const Span span = reader.at(i).span;
-        if (reader.at(i).kind == NodeKind::clock) {
-            const auto clock = lower_clock(reader, span);
-            if (!clock) return std::nullopt;
-            slot.clock = *clock;
-        } else if (reader.at(i).kind == NodeKind::time_limit) {
-            slot.time_limit = lower_time(reader, i + 1);
-            if (!slot.time_limit) return std::nullopt;
-        } else {
-            slot.session = Word{reader.slice(span), span};
+        switch (reader.at(i).kind) {
+            case NodeKind::weekday:
+                slot.weekday = lower_weekday(reader, span);
+                break;
+            case NodeKind::date:
+                slot.day = lower_date(reader, span);
+                if (!slot.day) return std::nullopt;
+                break;
+            case NodeKind::clock: {
+                const auto clock = lower_clock(reader, span);
+                if (!clock) return std::nullopt;
+                slot.clock = {*clock, span};
+                break;
+            }
+            case NodeKind::time_limit:
+                slot.time_limit = lower_time(reader, i + 1);
+                if (!slot.time_limit) return std::nullopt;
+                break;
+            case NodeKind::slot_group_name:
+                slot.group = Word{reader.slice(span), span};
+                break;
+            default:
+                slot.sessions.push_back({reader.slice(span), span});
+                break;
         }
     }
     return slot;

@@ -191,27 +191,65 @@ std::optional<Measure> lower_page_count(const NodeReader& reader, NodeRange node
 }
 
 std::optional<Lighter> lower_lighter(const NodeReader& reader, NodeRange nodes) {
-    const auto week = read_whole(reader, reader.at(nodes.first).span);
+    Lighter lighter;
+    lighter.is_every = reader.at(nodes.first).kind == NodeKind::every_weeks;
+    const std::uint32_t number = lighter.is_every ? nodes.first + 1 : nodes.first;
+    lighter.week_span = reader.at(number).span;
+    const auto week = read_whole(reader, lighter.week_span);
     if (!week) return std::nullopt;
+    lighter.week = *week;
     const auto by = read_quantity(reader, reader.at(nodes.first).after);
-    return by ? std::optional(Lighter{*week, *by}) : std::nullopt;
+    if (!by) return std::nullopt;
+    lighter.by = *by;
+    return lighter;
 }
+
+std::optional<Waves> lower_waves(const NodeReader& reader, NodeRange nodes) {
+    const std::uint32_t second = reader.at(nodes.first).after;
+    const auto weeks = read_whole(reader, reader.at(nodes.first).span);
+    const auto steps = read_whole(reader, reader.at(second).span);
+    if (!weeks || !steps) return std::nullopt;
+    return Waves{*weeks, *steps, {reader.at(nodes.first).span.begin, reader.at(second).span.end}};
+}
+
+namespace {
+
+// Sets and rounds, or a number with its unit.
+std::optional<GrowthAmount> lower_growth_amount(const NodeReader& reader, std::uint32_t id) {
+    const NodeKind kind = reader.at(id).kind;
+    if (kind != NodeKind::sets_step && kind != NodeKind::rounds_step) {
+        const auto value = read_quantity(reader, id);
+        return value ? std::optional(GrowthAmount{GrowthCount::unit, *value}) : std::nullopt;
+    }
+    const auto number = read_whole(reader, reader.at(id + 1).span);
+    if (!number) return std::nullopt;
+    GrowthAmount amount;
+    amount.count = kind == NodeKind::sets_step ? GrowthCount::sets : GrowthCount::rounds;
+    amount.value.quantity.value = Ratio(*number);
+    amount.value.has_unit = true;
+    amount.value.span = reader.at(id).span;
+    return amount;
+}
+
+}  // namespace
 
 std::optional<Growth> lower_growth(const NodeReader& reader, NodeRange nodes) {
     Growth growth;
+    bool is_first = true;
     for (std::uint32_t i = nodes.first; i < nodes.after; i = reader.at(i).after) {
         if (reader.at(i).kind == NodeKind::share_of) {
             const Span span = reader.at(i + 1).span;
             growth.reference = Word{reader.slice(span), span};
-        } else {
-            const auto value = read_quantity(reader, i);
-            if (!value) return std::nullopt;
-            if (reader.at(i).kind == NodeKind::growth_limit) {
-                growth.limit = *value;
-            } else {
-                growth.step = *value;
-            }
+            continue;
         }
+        const auto amount = lower_growth_amount(reader, i);
+        if (!amount) return std::nullopt;
+        if (is_first) {
+            growth.step = *amount;
+        } else {
+            growth.limit = *amount;
+        }
+        is_first = false;
     }
     return growth;
 }

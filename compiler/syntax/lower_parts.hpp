@@ -41,7 +41,8 @@ struct NodeRange {
 [[nodiscard]] std::optional<Day> lower_date(const NodeReader& reader, Span span);
 // Since midnight.
 [[nodiscard]] std::optional<std::chrono::minutes> lower_clock(const NodeReader& reader, Span span);
-[[nodiscard]] std::optional<Days> lower_days(const NodeReader& reader, NodeRange nodes);
+[[nodiscard]] std::optional<Days> lower_days(const NodeReader& reader, NodeRange nodes,
+                                             grammar::LineKind kind);
 [[nodiscard]] std::optional<Slot> lower_slot(const NodeReader& reader, NodeRange nodes);
 [[nodiscard]] std::optional<Did> lower_did(const NodeReader& reader, NodeRange nodes);
 [[nodiscard]] std::optional<When> lower_when(const NodeReader& reader, NodeRange nodes);
@@ -57,6 +58,7 @@ struct NodeRange {
 // An address of the web as RFC 3986 writes it, at most `longest_link` signs.
 [[nodiscard]] std::optional<Word> lower_link(const NodeReader& reader, Span body);
 [[nodiscard]] std::optional<Lighter> lower_lighter(const NodeReader& reader, NodeRange nodes);
+[[nodiscard]] std::optional<Waves> lower_waves(const NodeReader& reader, NodeRange nodes);
 [[nodiscard]] std::optional<Growth> lower_growth(const NodeReader& reader, NodeRange nodes);
 [[nodiscard]] PatternLine lower_patterns(const NodeReader& reader, NodeRange nodes);
 

@@ -148,4 +148,19 @@ std::string clock(std::chrono::minutes since_midnight) {
     return fmt::format("{:02}:{:02}", since_midnight.count() / 60, since_midnight.count() % 60);
 }
 
+std::string plan_place(Language language, const program::Session& session) {
+    std::string text;
+    const auto add = [&text](std::string_view words) {
+        text += (text.empty() ? "" : ", ") + std::string(words);
+    };
+    if (session.plan_week) {
+        add(said(
+            language, Word::week_of,
+            {std::to_string(session.plan_week->week), std::to_string(session.plan_week->weeks)}));
+        if (session.plan_week->is_lighter) add(word(language, Word::lighter_week));
+    }
+    if (!session.group.empty()) add(said(language, Word::group_of, {session.group}));
+    return text;
+}
+
 }  // namespace stave::wording

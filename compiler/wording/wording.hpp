@@ -114,6 +114,9 @@ namespace stave::wording {
 [[nodiscard]] std::string assumption(const timeline::Assumption& assumption);
 // "Session 9: Slack water"; what is not said is left out.
 [[nodiscard]] std::string session_title(Language language, const program::Session& session);
+
+// Of a session that a plan holds: "week 3 of 6, lighter, group A"; otherwise "".
+[[nodiscard]] std::string plan_place(Language language, const program::Session& session);
 // "Thu 3 December 2026".
 [[nodiscard]] std::string date(Language language, std::chrono::year_month_day date);
 // "18:30".

@@ -166,6 +166,7 @@ constexpr ElsewhereCode elsewhere[] = {
     {Code::base_movement, "tests/unit/compose"},    {Code::leave_out_unknown, "tests/unit/compose"},
     {Code::allow_unknown, "tests/unit/compose"},    {Code::allow_error, "tests/unit/compose"},
     {Code::allow_reason, "tests/unit/compose"},     {Code::allow_unused, "tests/unit/compose"},
+    {Code::plan_too_large, "tests/unit/schedule"},  {Code::plan_too_many, "tests/unit/schedule"},
 };
 
 // Whether a test of the folder names the code, as text or as an enumerator.

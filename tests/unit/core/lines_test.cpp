@@ -35,6 +35,20 @@ bool belongs_to_plan(LineKind kind) {
     return field || kind == LineKind::open_grow;
 }
 
+// A plan that is whole once the line is in it.
+Place place_in_plan(LineKind kind) {
+    const std::string session =
+        "session 9: Yard\ndeadlift: 3 x 5 @ 70 %\npull-up: 5\nfront squat: 5 @ 60 kg\n"
+        "circuit Legs: 2 rounds\nstep-up: 8 each leg\n";
+    const std::string head = kind == LineKind::open_plan ? "" : "plan Autumn:\n";
+    std::string rest;
+    if (kind != LineKind::from) rest += "from: 2026-11-30\n";
+    if (kind != LineKind::weeks) rest += "weeks: 6\n";
+    if (kind != LineKind::thursday) rest += "Thursday: 18:30, session 9\n";
+    if (kind == LineKind::open_plan) return {session, rest};
+    return {session + head + rest, ""};
+}
+
 Place place_of(const std::string& line) {
     DiagnosticSink ignored;
     const SourceFile source("line", line + '\n');
@@ -45,7 +59,7 @@ Place place_of(const std::string& line) {
     }
     if (grammar::is_block(kind)) return {"session: Yard\n", "  squat: 5\n  swing: 5\n"};
     if (belongs_to_definition(kind)) return {"movement wave:\n", whole_session};
-    if (belongs_to_plan(kind)) return {whole_session + "plan Autumn:\n", ""};
+    if (belongs_to_plan(kind) || kind == LineKind::open_plan) return place_in_plan(kind);
     switch (kind) {
         case LineKind::open_session:
             return {"", "squat: 5\n"};

@@ -1,0 +1,41 @@
+#include "compiler/analysis/issues.hpp"
+
+#include <utility>
+
+#include "compiler/schedule/held_session.hpp"
+
+namespace stave::analysis {
+
+struct Issue::Made {
+    program::Session session;
+    timeline::Timeline timeline;
+};
+
+bool Issue::is_held() const {
+    return occurrence_ == nullptr || schedule::is_on(*occurrence_);
+}
+
+std::size_t issue_count(const Snapshot& snapshot) {
+    return snapshot.by_themselves.size() + snapshot.season.size();
+}
+
+Issue issue(const Snapshot& snapshot, std::size_t index) {
+    Issue result;
+    result.snapshot_ = &snapshot;
+    if (index < snapshot.by_themselves.size()) {
+        const std::uint32_t id = snapshot.by_themselves[index];
+        result.session_ = &snapshot.program.sessions[id];
+        result.timeline_ = &snapshot.timelines[id];
+        return result;
+    }
+    result.occurrence_ = &snapshot.season[index - snapshot.by_themselves.size()];
+    program::Session session = schedule::held_session(snapshot.program, *result.occurrence_);
+    timeline::Timeline timeline = timeline::expand(snapshot.program, session);
+    result.made_ =
+        std::make_shared<const Issue::Made>(Issue::Made{std::move(session), std::move(timeline)});
+    result.session_ = &result.made_->session;
+    result.timeline_ = &result.made_->timeline;
+    return result;
+}
+
+}  // namespace stave::analysis

@@ -1,0 +1,162 @@
+#include "compiler/check/plan_days.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include "compiler/check/lines.hpp"
+#include "compiler/check/when.hpp"
+#include "compiler/names/names.hpp"
+
+namespace stave::check {
+
+namespace {
+
+using Date = std::chrono::year_month_day;
+using Minutes = std::chrono::minutes;
+
+std::string clock_text(Minutes clock) {
+    return fmt::format("{:02}:{:02}", clock.count() / 60, clock.count() % 60);
+}
+
+bool falls_on(const program::PlanSlot& slot, Date date) {
+    return slot.date ? *slot.date == date
+                     : slot.weekday == std::chrono::weekday{std::chrono::sys_days(date)};
+}
+
+bool report_outside(const program::Plan& plan, const syntax::Day& day, DiagnosticSink& sink) {
+    sink.report({Code::day_outside,
+                 day.span,
+                 {date_text(day.date), date_text(plan.first), date_text(plan.last)},
+                 {},
+                 {}});
+    return false;
+}
+
+// "Its next one is on 2026-12-07 at 18:30.", or when it has them at all.
+std::string next_session(const program::Plan& plan, Date date, std::optional<Minutes> clock) {
+    const auto here = slots_on(plan, date, std::nullopt);
+    if (clock && !here.empty())
+        return fmt::format("Write {} {}", date_text(date),
+                           clock_text(plan.slots[here.front()].clock));
+    constexpr int longest = 366;
+    std::chrono::sys_days day{date};
+    for (int i = 0; i < longest; ++i) {
+        day += std::chrono::days{1};
+        if (!is_in_plan(plan, Date{day})) break;
+        if (!slots_on(plan, Date{day}, std::nullopt).empty())
+            return fmt::format("Write a day that has one; the next is {}.", date_text(Date{day}));
+    }
+    return "Write a day that has one.";
+}
+
+// Something is held on that day.
+bool is_held(const program::Plan& plan, const syntax::Day& day,
+             const std::optional<syntax::Clock>& clock, DiagnosticSink& sink) {
+    if (!is_in_plan(plan, day.date)) return report_outside(plan, day, sink);
+    const std::optional<Minutes> minutes = clock ? std::optional(clock->minutes) : std::nullopt;
+    if (!slots_on(plan, day.date, minutes).empty()) return true;
+    std::string said = date_text(day.date);
+    if (clock) said += " at " + clock_text(clock->minutes);
+    sink.report({Code::day_without_session,
+                 day.span,
+                 {said, next_session(plan, day.date, minutes)},
+                 {},
+                 {}});
+    return false;
+}
+
+// Two lines about the same session.
+bool is_new(const program::Plan& plan, const syntax::Day& day, std::optional<Minutes> clock,
+            DiagnosticSink& sink) {
+    const auto same_time = [&](std::optional<Minutes> other) {
+        return !clock || !other || *clock == *other;
+    };
+    std::optional<Span> other;
+    for (const program::Move& move : plan.moves) {
+        if (move.from == day.date && same_time(move.from_clock)) other = move.span;
+    }
+    for (const program::DaysOff& off : plan.days_off) {
+        const bool is_same = off.is_cancelled && off.first == day.date && off.last == day.date;
+        if (is_same && same_time(off.clock)) other = off.span;
+    }
+    if (!other) return true;
+    sink.report(
+        {Code::day_twice, day.span, {date_text(day.date)}, {}, {{*other, "the other one"}}});
+    return false;
+}
+
+std::string reason_of(const syntax::Days& days) {
+    return days.reason ? clean_text(days.reason->text) : "";
+}
+
+}  // namespace
+
+bool is_in_plan(const program::Plan& plan, Date date) {
+    return date >= plan.first && date <= plan.last;
+}
+
+std::vector<std::size_t> slots_on(const program::Plan& plan, Date date,
+                                  std::optional<Minutes> clock) {
+    std::vector<std::size_t> slots;
+    for (std::size_t i = 0; i < plan.slots.size(); ++i) {
+        const program::PlanSlot& slot = plan.slots[i];
+        if (falls_on(slot, date) && (!clock || slot.clock == *clock)) slots.push_back(i);
+    }
+    return slots;
+}
+
+bool add_days_off(const syntax::Line& line, program::Plan& plan, DiagnosticSink& sink) {
+    const auto& days = std::get<syntax::Days>(line.body);
+    const syntax::Day last = days.last.value_or(days.first);
+    if (last.date < days.first.date) {
+        const std::string from = date_text(days.first.date);
+        const std::string to = date_text(last.date);
+        sink.report({Code::days_reversed,
+                     {days.first.span.begin, last.span.end},
+                     {from, to},
+                     {{to + " to " + from, {Edit{days.first.span, to}, Edit{last.span, from}}}},
+                     {}});
+        return false;
+    }
+    const bool is_cancelled = line.kind == grammar::LineKind::cancelled;
+    const std::optional<Minutes> clock =
+        days.clock ? std::optional(days.clock->minutes) : std::nullopt;
+    const bool is_one = is_cancelled && !days.last;
+    if (is_one && !is_held(plan, days.first, days.clock, sink)) return false;
+    if (is_one && !is_new(plan, days.first, clock, sink)) return false;
+    // Leave may begin before the plan and end behind it.
+    if (!is_one && (last.date < plan.first || days.first.date > plan.last))
+        return report_outside(plan, days.first, sink);
+    plan.days_off.push_back(
+        {days.first.date, last.date, clock, is_cancelled, reason_of(days), said_span(line)});
+    return true;
+}
+
+bool add_move(const syntax::Line& line, program::Plan& plan, DiagnosticSink& sink) {
+    const auto& days = std::get<syntax::Days>(line.body);
+    if (!days.last || !is_held(plan, days.first, days.clock, sink)) return false;
+    const std::optional<Minutes> from =
+        days.clock ? std::optional(days.clock->minutes) : std::nullopt;
+    if (!is_new(plan, days.first, from, sink)) return false;
+    const auto slots = slots_on(plan, days.first.date, from);
+    if (slots.size() > 1 && days.last_clock && !from) {
+        sink.report(
+            {Code::moved_which,
+             days.first.span,
+             {date_text(days.first.date), std::to_string(slots.size()),
+              clock_text(days.last_clock->minutes), clock_text(plan.slots[slots.front()].clock)},
+             {},
+             {}});
+        return false;
+    }
+    program::Move move{days.first.date, from,           days.last->date, {},
+                       reason_of(days), said_span(line)};
+    if (days.last_clock) move.to_clock = days.last_clock->minutes;
+    plan.moves.push_back(std::move(move));
+    return true;
+}
+
+}  // namespace stave::check

@@ -1,0 +1,27 @@
+// Plans: the lines of each to a plan whose sessions and movements are found by name.
+//
+// Reports what contradicts itself or names what is not there; whether a time exists on a
+// day, and what the growth comes to, is seen when the days are laid out.
+#pragma once
+
+#include <vector>
+
+#include "compiler/check/check.hpp"
+#include "compiler/check/lines.hpp"
+
+namespace stave::check {
+
+// The line that opens a plan and those below it, blanks and remarks left out. They must
+// outlive it.
+struct PlanLines {
+    const syntax::Line* head = nullptr;
+    std::vector<const syntax::Line*> lines;
+};
+
+// `sessions` are all of the program.
+[[nodiscard]] std::vector<program::Plan> check_plans(const std::vector<PlanLines>& plans,
+                                                     const std::vector<program::Session>& sessions,
+                                                     const Definitions& definitions,
+                                                     const Options& options, DiagnosticSink& sink);
+
+}  // namespace stave::check

@@ -1,0 +1,78 @@
+#include "compiler/program/dump_plan.hpp"
+
+#include <fmt/format.h>
+
+#include <iterator>
+
+namespace stave::program {
+
+namespace {
+
+using Out = std::back_insert_iterator<std::string>;
+
+std::string show(std::chrono::year_month_day date) {
+    return fmt::format("{}-{:02}-{:02}", static_cast<int>(date.year()),
+                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
+}
+
+std::string show(const Quantity& quantity) {
+    return fmt::format("{} {}", to_decimal(quantity.value, 4), plural(quantity.unit));
+}
+
+std::string show(const std::optional<std::chrono::minutes>& clock) {
+    return clock ? fmt::format(" minute {}", clock->count()) : "";
+}
+
+void show_slot(Out out, const PlanSlot& slot, const std::vector<Session>& sessions) {
+    fmt::format_to(
+        out, "  on {}{}",
+        slot.date ? show(*slot.date) : fmt::format("weekday {}", slot.weekday.iso_encoding()),
+        show(std::optional(slot.clock)));
+    if (slot.time_limit) fmt::format_to(out, " for {}", show(*slot.time_limit));
+    for (const std::uint32_t id : slot.session_ids)
+        fmt::format_to(out, " {}", sessions[id].slug);
+    if (!slot.group.empty()) fmt::format_to(out, " group \"{}\"", slot.group);
+    fmt::format_to(out, "\n");
+}
+
+void show_growth(Out out, const Growth& growth) {
+    constexpr std::string_view what[] = {"load", "share of max", "amount", "sets", "rounds"};
+    fmt::format_to(out, "  grow \"{}\" {} by {}{}", growth.target,
+                   what[static_cast<std::size_t>(growth.of)], show(growth.step),
+                   growth.is_share ? " of itself" : "");
+    if (growth.limit) fmt::format_to(out, " up to {}", show(*growth.limit));
+    fmt::format_to(out, "\n");
+}
+
+}  // namespace
+
+std::string dump(const Plan& plan, const std::vector<Session>& sessions) {
+    std::string text;
+    const Out out(text);
+    fmt::format_to(out, "plan \"{}\" as {} from {} to {} weeks {}", plan.name, plan.slug,
+                   show(plan.first), show(plan.last), plan.weeks);
+    if (!plan.zone.empty()) fmt::format_to(out, " zone {}", plan.zone);
+    if (!plan.place.empty()) fmt::format_to(out, " place \"{}\"", plan.place);
+    fmt::format_to(out, "\n");
+    for (const PlanSlot& slot : plan.slots)
+        show_slot(out, slot, sessions);
+    for (const Growth& growth : plan.growths)
+        show_growth(out, growth);
+    if (plan.waves)
+        fmt::format_to(out, "  waves of {} up {}\n", plan.waves->weeks, plan.waves->steps);
+    for (const LighterWeek& lighter : plan.lighter_weeks) {
+        fmt::format_to(out, "  lighter {} {} by {}\n", lighter.is_every ? "every" : "week",
+                       lighter.week, to_decimal(lighter.share, 4));
+    }
+    for (const DaysOff& off : plan.days_off) {
+        fmt::format_to(out, "  {} {}{} to {} \"{}\"\n", off.is_cancelled ? "cancelled" : "away",
+                       show(off.first), show(off.clock), show(off.last), off.reason);
+    }
+    for (const Move& move : plan.moves) {
+        fmt::format_to(out, "  moved {}{} to {}{} \"{}\"\n", show(move.from), show(move.from_clock),
+                       show(move.to), show(move.to_clock), move.reason);
+    }
+    return text;
+}
+
+}  // namespace stave::program

@@ -1,0 +1,158 @@
+#include "compiler/schedule/days.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <tuple>
+
+#include "compiler/names/names.hpp"
+
+namespace stave::schedule {
+
+namespace {
+
+using Date = std::chrono::year_month_day;
+using std::chrono::sys_days;
+
+constexpr std::int64_t days_per_week = 7;
+
+struct Week {
+    std::int64_t steps = 0;
+    bool is_lighter = false;
+    Ratio less;
+};
+
+std::int64_t steps_of(const program::Plan& plan, std::int64_t week_that_counts) {
+    if (!plan.waves) return week_that_counts;
+    return week_that_counts / plan.waves->weeks * plan.waves->steps +
+           week_that_counts % plan.waves->weeks;
+}
+
+// From week 1 on.
+std::vector<Week> lay_weeks(const program::Plan& plan) {
+    std::vector<Week> weeks(static_cast<std::size_t>(plan.weeks));
+    std::int64_t counted = 0;
+    for (std::size_t i = 0; i < weeks.size(); ++i) {
+        const auto number = static_cast<std::int64_t>(i) + 1;
+        Week& week = weeks[i];
+        for (const program::LighterWeek& lighter : plan.lighter_weeks) {
+            const bool is_it =
+                lighter.is_every ? number % lighter.week == 0 : number == lighter.week;
+            if (!is_it) continue;
+            week.is_lighter = true;
+            week.less = std::max(week.less, lighter.share);
+        }
+        if (week.is_lighter) {
+            week.steps = i == 0 ? 0 : weeks[i - 1].steps;
+        } else {
+            week.steps = steps_of(plan, counted++);
+        }
+    }
+    return weeks;
+}
+
+// Days off and moves take effect.
+void apply_changes(const program::Plan& plan, Occurrence& occurrence) {
+    const std::chrono::minutes clock = occurrence.clock;
+    for (const program::DaysOff& off : plan.days_off) {
+        const bool is_off = occurrence.planned >= off.first && occurrence.planned <= off.last &&
+                            (!off.clock || *off.clock == clock);
+        if (!is_off) continue;
+        occurrence.standing = off.is_cancelled ? Standing::cancelled : Standing::away;
+        occurrence.reason = off.reason;
+    }
+    for (const program::Move& move : plan.moves) {
+        const bool is_moved =
+            move.from == occurrence.planned && (!move.from_clock || *move.from_clock == clock);
+        if (!is_moved) continue;
+        occurrence.standing = Standing::moved;
+        occurrence.reason = move.reason;
+        occurrence.date = move.to;
+        occurrence.clock = move.to_clock.value_or(clock);
+    }
+}
+
+class DayLayer {
+public:
+    DayLayer(const program::Program& program, std::uint32_t plan_id)
+        : plan_(program.plans[plan_id]), plan_id_(plan_id), weeks_(lay_weeks(plan_)) {}
+
+    std::vector<Occurrence> run() {
+        for (std::uint32_t id = 0; id < plan_.slots.size(); ++id) {
+            const program::PlanSlot& slot = plan_.slots[id];
+            if (slot.date) {
+                add(id, sys_days{*slot.date});
+                continue;
+            }
+            const std::chrono::weekday first{sys_days{plan_.first}};
+            sys_days day = sys_days{plan_.first} + (slot.weekday - first);
+            for (; day <= sys_days{plan_.last}; day += std::chrono::days{days_per_week})
+                add(id, day);
+        }
+        std::ranges::stable_sort(days_, {}, [](const Occurrence& one) {
+            return std::tuple(sys_days{one.date}, one.clock, one.slot_id);
+        });
+        return std::move(days_);
+    }
+
+private:
+    void add(std::uint32_t slot_id, sys_days day) {
+        const program::PlanSlot& slot = plan_.slots[slot_id];
+        const auto week_id =
+            static_cast<std::size_t>((day - sys_days{plan_.first}).count() / days_per_week);
+        const Week& week = weeks_[week_id];
+        Occurrence one;
+        one.plan_id = plan_id_;
+        one.slot_id = slot_id;
+        one.session_id = slot.session_ids[week_id % slot.session_ids.size()];
+        one.planned = one.date = Date{day};
+        one.clock = slot.clock;
+        one.week = {static_cast<std::int64_t>(week_id) + 1, plan_.weeks, week.is_lighter};
+        one.steps = week.steps;
+        one.less = week.less;
+        apply_changes(plan_, one);
+        days_.push_back(std::move(one));
+    }
+
+    const program::Plan& plan_;
+    std::uint32_t plan_id_;
+    std::vector<Week> weeks_;
+    std::vector<Occurrence> days_;
+};
+
+bool may_meet(const program::PlanSlot& one, const program::PlanSlot& other) {
+    const auto weekday = [](const program::PlanSlot& slot) {
+        return slot.date ? std::chrono::weekday{sys_days{*slot.date}} : slot.weekday;
+    };
+    const bool share_session = std::ranges::any_of(one.session_ids, [&](std::uint32_t id) {
+        return std::ranges::find(other.session_ids, id) != other.session_ids.end();
+    });
+    return share_session && one.group == other.group && weekday(one) == weekday(other);
+}
+
+}  // namespace
+
+bool is_on(const Occurrence& occurrence) {
+    return occurrence.standing == Standing::held || occurrence.standing == Standing::moved;
+}
+
+std::vector<Occurrence> lay_days(const program::Program& program, std::uint32_t plan_id) {
+    return DayLayer(program, plan_id).run();
+}
+
+std::string day_key(const program::Program& program, const Occurrence& occurrence) {
+    const program::Plan& plan = program.plans[occurrence.plan_id];
+    const program::PlanSlot& slot = plan.slots[occurrence.slot_id];
+    std::string key = fmt::format("{}{:02}{:02}", static_cast<int>(occurrence.planned.year()),
+                                  static_cast<unsigned>(occurrence.planned.month()),
+                                  static_cast<unsigned>(occurrence.planned.day()));
+    if (!slot.group.empty()) key += '-' + slug(slot.group);
+    const bool is_several = std::ranges::any_of(plan.slots, [&](const program::PlanSlot& other) {
+        return &other != &slot && may_meet(slot, other);
+    });
+    if (is_several)
+        key += fmt::format("-{:02}{:02}", slot.clock.count() / 60, slot.clock.count() % 60);
+    return key;
+}
+
+}  // namespace stave::schedule

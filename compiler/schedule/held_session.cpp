@@ -1,0 +1,83 @@
+#include "compiler/schedule/held_session.hpp"
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include "compiler/names/names.hpp"
+#include "compiler/schedule/growing.hpp"
+#include "compiler/schedule/lighter.hpp"
+
+namespace stave::schedule {
+
+namespace {
+
+constexpr std::string_view group_word = "Group ";
+
+bool is_of_groups(const program::Substitute& substitute) {
+    return substitute.group.starts_with(group_word);
+}
+
+// The line of the group takes the place of the movement's own; those of other groups go.
+void choose_group(program::Item& item, const std::string& folded_group) {
+    const auto own = std::ranges::find_if(item.substitutes, [&](const program::Substitute& one) {
+        return is_of_groups(one) && fold_name(one.group) == folded_group;
+    });
+    if (own != item.substitutes.end()) {
+        program::Item chosen = std::move(own->item);
+        chosen.cues = item.cues;
+        chosen.faults = item.faults;
+        chosen.counts = item.counts;
+        chosen.notes = item.notes;
+        chosen.stops = item.stops;
+        chosen.options = item.options;
+        chosen.rest_after = item.rest_after;
+        if (!chosen.rest) chosen.rest = item.rest;
+        chosen.substitutes = std::move(item.substitutes);
+        item = std::move(chosen);
+    }
+    std::erase_if(item.substitutes, is_of_groups);
+}
+
+void choose_group(program::Session& session, const std::string& group) {
+    const std::string folded = fold_name(std::string(group_word) + group);
+    for (program::Block& block : session.blocks) {
+        for (program::Item& item : block.items)
+            choose_group(item, folded);
+    }
+}
+
+// What growth and lighter weeks make of the session for its group.
+program::Session grown_session(const program::Program& program, const Occurrence& occurrence) {
+    const program::Plan& plan = program.plans[occurrence.plan_id];
+    program::Session session = program.sessions[occurrence.session_id];
+    for (const program::Growth& growth : plan.growths)
+        grow(session, growth, occurrence.steps);
+    if (occurrence.week.is_lighter) lighten(session, occurrence.less);
+    const std::string& group = plan.slots[occurrence.slot_id].group;
+    if (!group.empty()) choose_group(session, group);
+    return session;
+}
+
+}  // namespace
+
+program::Session held_session(const program::Program& program, const Occurrence& occurrence) {
+    const program::Plan& plan = program.plans[occurrence.plan_id];
+    const program::PlanSlot& slot = plan.slots[occurrence.slot_id];
+    program::Session session = grown_session(program, occurrence);
+    program::When& when = session.when.emplace();
+    when.date = occurrence.date;
+    when.clock = occurrence.clock;
+    when.time_limit = slot.time_limit;
+    when.zone = plan.zone;
+    when.instant = occurrence.instant;
+    when.span = slot.span;
+    session.plan_week = occurrence.week;
+    session.group = slot.group;
+    session.day = day_key(program, occurrence);
+    if (session.place.empty()) session.place = plan.place;
+    if (session.series.empty()) session.series = plan.name;
+    return session;
+}
+
+}  // namespace stave::schedule

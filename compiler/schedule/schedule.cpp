@@ -1,0 +1,119 @@
+#include "compiler/schedule/schedule.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <span>
+#include <string>
+#include <utility>
+
+#include "compiler/schedule/growth_checks.hpp"
+#include "compiler/schedule/volume_checks.hpp"
+
+namespace stave::schedule {
+
+namespace {
+
+std::string clock_text(std::chrono::minutes clock) {
+    constexpr std::int64_t day = 24 * 60;
+    return fmt::format("{:02}:{:02}", clock.count() % day / 60, clock.count() % 60);
+}
+
+std::string date_text(std::chrono::year_month_day date) {
+    return fmt::format("{}-{:02}-{:02}", static_cast<int>(date.year()),
+                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
+}
+
+// The line that gives it its time.
+Span time_span(const program::Plan& plan, const Occurrence& day) {
+    for (const program::Move& move : plan.moves) {
+        if (day.standing == Standing::moved && move.from == day.planned) return move.span;
+    }
+    return plan.slots[day.slot_id].span;
+}
+
+// One problem for each day; a session that is not held needs no hour.
+void resolve(const program::Plan& plan, const civil::ZoneFinder& zones, std::span<Occurrence> days,
+             DiagnosticSink& sink) {
+    const civil::Zone* zone = plan.zone.empty() || !zones ? nullptr : zones(plan.zone);
+    if (zone == nullptr) return;
+    for (Occurrence& day : days) {
+        const std::chrono::local_seconds local =
+            std::chrono::local_days(day.date) + std::chrono::seconds(day.clock);
+        const civil::LocalTime time = civil::resolve(*zone, local);
+        if (time.kind == civil::LocalTimeKind::unique) {
+            day.instant = time.instant;
+            continue;
+        }
+        if (!is_on(day)) continue;
+        const bool is_skipped = time.kind == civil::LocalTimeKind::skipped;
+        sink.report({is_skipped ? Code::plan_time_skipped : Code::plan_time_repeated,
+                     time_span(plan, day),
+                     {clock_text(day.clock), zone->name, date_text(day.date),
+                      clock_text(day.clock + std::chrono::hours{1})},
+                     {},
+                     {}});
+    }
+}
+
+// Sessions of the same people, one of which begins before the other ends.
+void check_overlaps(const program::Program& program, const program::Plan& plan,
+                    std::span<const Occurrence> days, DiagnosticSink& sink) {
+    const auto ends = [&](const Occurrence& day) {
+        const auto& limit = plan.slots[day.slot_id].time_limit;
+        const std::int64_t seconds =
+            limit ? std::max<std::int64_t>(ceil(in_base_units(*limit)), 1) : 1;
+        return std::chrono::sys_days(day.date) + day.clock + std::chrono::seconds{seconds};
+    };
+    for (std::size_t i = 0; i < days.size(); ++i) {
+        if (!is_on(days[i])) continue;
+        for (std::size_t next = i + 1; next < days.size(); ++next) {
+            const Occurrence& one = days[i];
+            const Occurrence& other = days[next];
+            if (std::chrono::sys_days(other.date) + other.clock >= ends(one)) break;
+            const std::string& group = plan.slots[one.slot_id].group;
+            const std::string& other_group = plan.slots[other.slot_id].group;
+            const bool same_people = group.empty() || other_group.empty() || group == other_group;
+            if (!is_on(other) || !same_people) continue;
+            const auto name = [&](const Occurrence& day) {
+                const program::Session& session = program.sessions[day.session_id];
+                return session.title.empty() ? "session " + session.number : session.title;
+            };
+            sink.report({Code::plan_overlap,
+                         time_span(plan, other),
+                         {name(one), name(other), date_text(one.date)},
+                         {},
+                         {}});
+            return;
+        }
+    }
+}
+
+}  // namespace
+
+std::vector<Occurrence> schedule(const program::Program& program, const civil::ZoneFinder& zones,
+                                 DiagnosticSink& sink) {
+    std::vector<Occurrence> all;
+    for (std::uint32_t id = 0; id < program.plans.size(); ++id) {
+        const program::Plan& plan = program.plans[id];
+        sink.enter_session(plan.span.begin);
+        // No more than that many can come of it.
+        const std::size_t most = plan.slots.size() * static_cast<std::size_t>(plan.weeks);
+        if (all.size() + most > most_occurrences) {
+            sink.report(
+                {Code::plan_too_large, plan.span, {std::to_string(most_occurrences)}, {}, {}});
+            break;
+        }
+        std::vector<Occurrence> days = lay_days(program, id);
+        resolve(plan, zones, days, sink);
+        check_overlaps(program, plan, days, sink);
+        check_growth(program, days, sink);
+        check_volume(program, days, sink);
+        all.insert(all.end(), std::make_move_iterator(days.begin()),
+                   std::make_move_iterator(days.end()));
+    }
+    sink.enter_session(std::nullopt);
+    return all;
+}
+
+}  // namespace stave::schedule
