@@ -45,6 +45,7 @@ RULES = {
     "backends/card/svg": [*CORE, *FORMS, "backends/card"],
     "backends/card/png": [*CORE, *FORMS, "backends/card"],
     "backends/calendar": [*CORE, *FORMS],
+    "backends/site": [*CORE, *FORMS],
     "backends/report": [*WORDS, *CORE, *FORMS],
 }
 
