@@ -112,8 +112,12 @@ std::string whole_lines(std::string_view text, std::size_t limit) {
 }
 
 std::string describe(const program::Program& program, const program::Session& session,
-                     const timeline::Timeline& timeline, Language language) {
-    const std::string ending = caution(language);
+                     const timeline::Timeline& timeline, Language language, std::string_view card) {
+    std::string ending = caution(language);
+    if (!card.empty()) {
+        ending += "\n\n";
+        ending += wording::labelled(language, wording::word(language, Word::site_card), card);
+    }
     const std::size_t room = longest_description - utf16_length(ending);
     for (const Telling telling : {Telling::full, Telling::brief}) {
         std::string text = body(program, session, timeline, language, telling);
@@ -157,15 +161,15 @@ std::string event_id(std::string_view session, std::string_view slot) {
 
 Event make_event(const program::Program& program, const program::Session& session,
                  const timeline::Timeline& timeline, const civil::Zone* zone,
-                 wording::Language language) {
+                 wording::Language language, std::string_view card) {
     Event event;
     event.session = identity(session);
     event.slot = session.day;
     event.id = event_id(event.session, event.slot);
     event.summary = wording::session_title(language, session);
-    event.description = describe(program, session, timeline, language);
+    event.description = describe(program, session, timeline, language, card);
     event.location = session.place;
-    event.url = session.link;
+    event.url = session.link.empty() ? card : session.link;
     event.start = std::chrono::local_days{session.when->date} + session.when->clock;
     event.length = std::chrono::minutes{timeline::minutes(timeline)};
     event.zone = zone;

@@ -68,6 +68,9 @@ struct Feed {
     // Shown by calendar programs.
     std::string title;
     std::vector<Event> events;
+    // Where it can be fetched, and a page that tells of it: URIs, or empty.
+    std::string address = {};
+    std::string page = {};
     // Of its own description.
     wording::Language language = wording::Language::english;
 };
@@ -77,10 +80,12 @@ struct Feed {
 // too long for a calendar, the cues are left out, and if need be the last movements.
 //
 // `session` is one of the program and has a date; `zone` is the one it names, or null. The
-// words that the session does not say itself are in `language`.
+// words that the session does not say itself are in `language`. `card` is the address of its
+// card, or empty: it ends the description, and the event leads there where the session has no
+// link of its own.
 [[nodiscard]] Event make_event(const program::Program& program, const program::Session& session,
                                const timeline::Timeline& timeline, const civil::Zone* zone,
-                               wording::Language language);
+                               wording::Language language, std::string_view card = {});
 
 // What the feed's previous text knows of its events, so that an unchanged
 // session keeps its stamps and a changed one raises its SEQUENCE.

@@ -155,6 +155,10 @@ void append_head(ContentLines& lines, const Feed& feed) {
     lines.push_back("X-WR-CALDESC:" + description);
     lines.emplace_back("REFRESH-INTERVAL;VALUE=DURATION:PT1H");
     lines.emplace_back("X-PUBLISHED-TTL:PT1H");
+    // RFC 7986, sections 5.5 and 5.8.
+    if (!feed.page.empty()) lines.push_back("URL;VALUE=URI:" + clean(feed.page, Lines::one));
+    if (!feed.address.empty())
+        lines.push_back("SOURCE;VALUE=URI:" + clean(feed.address, Lines::one));
     lines.emplace_back("COLOR:steelblue");
 }
 

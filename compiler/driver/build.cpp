@@ -2,10 +2,15 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
+#include <set>
+#include <utility>
 
 #include "compiler/driver/card_outputs.hpp"
 #include "compiler/driver/feed_output.hpp"
+#include "compiler/driver/folder_update.hpp"
+#include "compiler/driver/hashes.hpp"
 #include "compiler/driver/output_set.hpp"
 #include "compiler/driver/run.hpp"
 
@@ -17,19 +22,46 @@ std::string folder_in(const Options& options, std::string_view name) {
     return (std::filesystem::path(options.out) / name).string();
 }
 
+// A file as the list of the folder knows it: by the way to it, so that both can be moved
+// together. One standard input is not another.
+std::string source_name(const Options& options, const std::string& path) {
+    if (path == standard_input) return path;
+    return sha256(std::filesystem::path(identity_of(path))
+                      .lexically_relative(identity_of(options.out))
+                      .generic_string());
+}
+
+// What a run makes anew of each of its sources, by the ends of their names.
+FolderUpdate update_of(const Options& options, const Loaded& loaded,
+                       std::vector<std::string> endings) {
+    std::set<std::string> sources;
+    for (const analysis::Snapshot& snapshot : loaded.snapshots)
+        sources.insert(source_name(options, snapshot.source->path()));
+    sources.erase(std::string(standard_input));
+    FolderUpdate update;
+    update.folder = options.out;
+    update.covers = [sources = std::move(sources), endings = std::move(endings)](
+                        const std::string& name, const ManifestEntry& entry) {
+        return sources.contains(entry.source) &&
+               std::ranges::any_of(
+                   endings, [&](const std::string& ending) { return name.ends_with(ending); });
+    };
+    update.may_replace = [](const auto&...) { return true; };
+    return update;
+}
+
 // Whether the outputs have been written.
-bool finish(OutputSet& outputs, const std::vector<std::string>& folders, Loaded& loaded,
+bool finish(OutputSet& outputs, const FolderUpdate& update, Loaded& loaded,
             Environment& environment) {
     if (loaded.exit_code() != exit_done) return false;
-    if (auto failed = write_changed(outputs, folders)) {
-        loaded.file_problems.push_back(std::move(*failed));
+    const auto cleared = update_folder(update, outputs);
+    if (!cleared) {
+        loaded.file_problems.push_back(cleared.error());
         return false;
     }
     say_outputs(outputs, environment.out);
-    for (const analysis::Snapshot& snapshot : loaded.snapshots) {
-        if (!snapshot.program.sessions.empty()) continue;
-        environment.out << fmt::format("{} holds no session\n", snapshot.source->path());
-    }
+    say_cleared(*cleared, update.folder, environment.out);
+    say_empty(loaded, environment.out);
     return true;
 }
 
@@ -37,28 +69,39 @@ bool finish(OutputSet& outputs, const std::vector<std::string>& folders, Loaded&
 
 void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
            Environment& environment) {
-    const std::string cards = folder_in(options, "cards");
-    const std::string feeds = folder_in(options, "feeds");
+    const std::string cards = folder_in(options, cards_folder);
+    const std::string feeds = folder_in(options, feeds_folder);
     OutputSet outputs;
     CardMaker maker(options, environment, outputs, loaded.file_problems);
     for (analysis::Snapshot& snapshot : loaded.snapshots) {
         if (snapshot.sink.has_errors()) continue;
         maker.make_cards(snapshot, cards);
         add_feeds(snapshot, feeds, options, zones, environment, outputs, loaded.file_problems);
+        say_source(outputs, source_name(options, snapshot.source->path()));
     }
-    if (!finish(outputs, {cards, feeds}, loaded, environment)) return;
+    // A feed without a file that makes it stays: it is the memory of what subscribers have seen.
+    FolderUpdate update = update_of(options, loaded, {".pdf", options.svg ? ".svg" : ".pdf"});
+    update.subfolders = {std::string(cards_folder), std::string(feeds_folder)};
+    if (!finish(outputs, update, loaded, environment)) return;
     for (const std::string& summary : maker.summaries())
         environment.out << summary;
 }
 
 void preview(const Options& options, Loaded& loaded, Environment& environment) {
-    const std::string cards = folder_in(options, "cards");
+    const std::string cards = folder_in(options, cards_folder);
     OutputSet outputs;
     CardMaker maker(options, environment, outputs, loaded.file_problems);
     for (analysis::Snapshot& snapshot : loaded.snapshots) {
-        if (!snapshot.sink.has_errors()) maker.make_previews(snapshot, cards);
+        if (snapshot.sink.has_errors()) continue;
+        maker.make_previews(snapshot, cards);
+        say_source(outputs, source_name(options, snapshot.source->path()));
     }
-    if (!finish(outputs, {cards}, loaded, environment)) return;
+    // One page of each card says nothing of the pictures of the others.
+    FolderUpdate update = update_of(
+        options, loaded,
+        options.page == 0 ? std::vector<std::string>{".png"} : std::vector<std::string>{});
+    update.subfolders = {std::string(cards_folder)};
+    if (!finish(outputs, update, loaded, environment)) return;
     for (const std::string& name : maker.without_page())
         environment.out << fmt::format("{} has no page {}\n", name, options.page);
 }

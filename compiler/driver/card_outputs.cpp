@@ -33,11 +33,12 @@ CardMaker::CardMaker(const Options& options, const Environment& environment, Out
                      std::vector<Diagnostic>& problems)
     : options_(options), outputs_(outputs), problems_(problems), pdfs_(fonts_, environment.made) {}
 
-void CardMaker::make_cards(analysis::Snapshot& snapshot, const std::string& folder) {
+void CardMaker::make_cards(analysis::Snapshot& snapshot, const std::string& folder,
+                           const std::string& lent_link) {
     for (std::size_t i = 0; i < analysis::issue_count(snapshot); ++i) {
         const analysis::Issue issue = analysis::issue(snapshot, i);
         if (!issue.is_held()) continue;
-        const auto pages = make_pages(snapshot, issue, options_.card, fonts_);
+        const auto pages = make_pages(snapshot, issue, options_.card, fonts_, lent_link);
         if (!pages) continue;
         const std::string name = card_name(issue.session());
         const std::string path = place(folder, name + ".pdf");

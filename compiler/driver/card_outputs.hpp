@@ -22,8 +22,10 @@ public:
     CardMaker(const Options& options, const Environment& environment, OutputSet& outputs,
               std::vector<Diagnostic>& problems);
 
-    // Each session's card, and pictures of it where the options ask for them.
-    void make_cards(analysis::Snapshot& snapshot, const std::string& folder);
+    // Each session's card, and pictures of it where the options ask for them. For `lent_link`
+    // see `make_pages`.
+    void make_cards(analysis::Snapshot& snapshot, const std::string& folder,
+                    const std::string& lent_link = {});
     // Drawings of the pages that the options ask for.
     void make_previews(analysis::Snapshot& snapshot, const std::string& folder);
 

@@ -10,8 +10,6 @@
 
 namespace stave::driver {
 
-namespace {
-
 std::optional<Diagnostic> add_feed(const calendar::Feed& feed, const std::string& folder,
                                    const Environment& environment, OutputSet& outputs) {
     const std::string path = (std::filesystem::path(folder) / (feed.name + ".ics")).string();
@@ -24,8 +22,6 @@ std::optional<Diagnostic> add_feed(const calendar::Feed& feed, const std::string
     return add_output(outputs, "feed", path,
                       calendar::write(feed, calendar::read_previous(before), environment.now()));
 }
-
-}  // namespace
 
 void add_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
                const Options& options, zones::ZoneLoader& zones, const Environment& environment,

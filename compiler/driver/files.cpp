@@ -5,6 +5,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <chrono>
@@ -20,6 +21,7 @@ namespace stave::driver {
 namespace {
 
 namespace fs = std::filesystem;
+using namespace std::string_view_literals;
 
 Diagnostic file_problem(Code code, const std::string& path, std::string detail = {}) {
     return {code, {}, {path, std::move(detail)}, {}, {}};
@@ -172,8 +174,9 @@ std::optional<Diagnostic> make_folder(const std::string& path) {
 }
 
 void remove_leftovers(const std::string& folder) {
-    remove_leftovers(fs::path(folder), [](std::string_view place) {
-        return place.ends_with(".pdf") || place.ends_with(".ics");
+    constexpr std::array endings{".pdf"sv, ".svg"sv, ".png"sv, ".ics"sv, ".html"sv, ".json"sv};
+    remove_leftovers(fs::path(folder), [&](std::string_view place) {
+        return std::ranges::any_of(endings, [&](auto ending) { return place.ends_with(ending); });
     });
 }
 

@@ -61,6 +61,7 @@ public:
     [[nodiscard]] std::optional<Diagnostic> add(const std::string& path, std::string_view bytes,
                                                 const std::optional<Ownership>& ownership = {});
     [[nodiscard]] std::optional<Diagnostic> put_in_place();
+    [[nodiscard]] bool is_empty() const { return waiting_.empty(); }
 
 private:
     struct Waiting {

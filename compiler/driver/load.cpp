@@ -1,5 +1,7 @@
 #include "compiler/driver/load.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <filesystem>
 #include <optional>
@@ -12,10 +14,12 @@
 
 namespace stave::driver {
 
-// The same for every way to write the path.
-static std::string identity_of(const std::string& path) {
+std::string identity_of(const std::string& path) {
     std::error_code problem;
-    const auto whole = std::filesystem::weakly_canonical(path, problem);
+    // What is not there yet must not be known by another name once it is.
+    const auto absolute = std::filesystem::absolute(path, problem);
+    if (problem) return path;
+    const auto whole = std::filesystem::weakly_canonical(absolute, problem);
     return problem ? path : whole.string();
 }
 
@@ -82,9 +86,9 @@ Loaded load(const Options& options, zones::ZoneLoader& zones, movements::Library
     loaded.strict = options.strict;
     const check::Options check_options = make_check_options(zones, library);
     for (const std::string& path : options.files) {
-        const bool standard_input = path == "-";
-        const std::string shown = standard_input ? "standard input" : path;
-        auto text = standard_input ? read_stream(environment.in, shown) : read_file(path);
+        const bool is_input = path == "-";
+        const std::string shown = is_input ? std::string(standard_input) : path;
+        auto text = is_input ? read_stream(environment.in, shown) : read_file(path);
         if (!text) {
             loaded.file_problems.push_back(std::move(text.error()));
             continue;
@@ -93,6 +97,13 @@ Loaded load(const Options& options, zones::ZoneLoader& zones, movements::Library
                                                      make_sources(shown, library)));
     }
     return loaded;
+}
+
+void say_empty(const Loaded& loaded, std::ostream& out) {
+    for (const analysis::Snapshot& snapshot : loaded.snapshots) {
+        if (snapshot.program.sessions.empty())
+            out << fmt::format("{} holds no session\n", snapshot.source->path());
+    }
 }
 
 void check_results_written(Loaded& loaded, Environment& environment) {

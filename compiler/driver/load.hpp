@@ -14,6 +14,9 @@
 
 namespace stave::driver {
 
+// What the text of standard input is called.
+inline constexpr std::string_view standard_input = "standard input";
+
 // What a command works on. `file_problems` are those of files, not of texts.
 struct Loaded {
     std::vector<analysis::Snapshot> snapshots;
@@ -25,6 +28,9 @@ struct Loaded {
     // The exit code that the problems so far ask for.
     [[nodiscard]] int exit_code() const;
 };
+
+// The same for every way to write a path.
+[[nodiscard]] std::string identity_of(const std::string& path);
 
 // Reads included files from the disk, each path from the folder of the file that
 // names it.
@@ -38,6 +44,9 @@ struct Loaded {
 
 [[nodiscard]] Loaded load(const Options& options, zones::ZoneLoader& zones,
                           movements::Library& library, Environment& environment);
+
+// A line for each file that holds no session.
+void say_empty(const Loaded& loaded, std::ostream& out);
 
 // Adds a problem where results could not be written: a full disk, a closed pipe.
 void check_results_written(Loaded& loaded, Environment& environment);

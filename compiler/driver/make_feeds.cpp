@@ -40,80 +40,85 @@ calendar::EventStatus status_of(const schedule::Occurrence& day) {
     return calendar::EventStatus::confirmed;
 }
 
-// The feeds of one file, each by its name.
-class FeedMaker {
-public:
-    FeedMaker(const analysis::Snapshot& snapshot, zones::ZoneLoader& zones,
-              wording::Language language)
-        : snapshot_(snapshot), zones_(zones), language_(language) {}
+FeedContent& content_of(std::vector<FeedContent>& contents, const std::string& name,
+                        const std::string& title) {
+    const auto found = std::ranges::find(contents, name, &FeedContent::name);
+    if (found != contents.end()) return *found;
+    contents.push_back({name, title, {}});
+    return contents.back();
+}
 
-    std::vector<calendar::Feed> make() {
-        for (std::size_t i = 0; i < analysis::issue_count(snapshot_); ++i) {
-            const analysis::Issue issue = analysis::issue(snapshot_, i);
-            if (!issue.session().when) continue;
-            calendar::Event event = make_event(issue);
-            if (issue.occurrence() == nullptr) {
-                add_to_own(std::move(event));
-            } else {
-                add_to_plan(issue, event);
-            }
-        }
-        return std::move(feeds_);
+void add_to_plan(const analysis::Issue& issue, std::size_t issue_id,
+                 std::vector<FeedContent>& contents) {
+    const program::Plan& plan = issue.program().plans[issue.occurrence()->plan_id];
+    const std::string& group = issue.session().group;
+    for (const std::string& one : schedule::groups_of(plan)) {
+        if (!group.empty() && group != one) continue;
+        const bool is_group = !one.empty();
+        content_of(contents, is_group ? plan.slug + '-' + slug(one) : plan.slug,
+                   is_group ? plan.name + ", " + one : plan.name)
+            .issue_ids.push_back(issue_id);
     }
+}
 
-private:
-    calendar::Event make_event(const analysis::Issue& issue) {
-        const std::string& name = issue.session().when->zone;
-        const civil::Zone* zone = name.empty() ? nullptr : zones_.find(name);
-        calendar::Event event = calendar::make_event(issue.program(), issue.session(),
-                                                     issue.timeline(), zone, language_);
-        if (issue.occurrence() != nullptr) {
-            event.status = status_of(*issue.occurrence());
-            event.reason = issue.occurrence()->reason;
-        }
-        return event;
+calendar::Event make_event(const analysis::Issue& issue, zones::ZoneLoader& zones,
+                           wording::Language language, const WebPlaces& web) {
+    const program::Session& session = issue.session();
+    const std::string& name = session.when->zone;
+    const civil::Zone* zone = name.empty() ? nullptr : zones.find(name);
+    const bool has_card = issue.is_held() && !web.cards.empty();
+    const std::string card = has_card ? web.cards + card_name(session) + ".pdf" : "";
+    calendar::Event event =
+        calendar::make_event(issue.program(), session, issue.timeline(), zone, language, card);
+    if (issue.occurrence() != nullptr) {
+        event.status = status_of(*issue.occurrence());
+        event.reason = issue.occurrence()->reason;
     }
-
-    void add_to_own(calendar::Event event) {
-        const std::string stem = file_stem(*snapshot_.source);
-        std::string name = slug(stem);
-        if (name.empty()) name = "sessions";
-        feed(name, feed_title(stem)).events.push_back(std::move(event));
-    }
-
-    void add_to_plan(const analysis::Issue& issue, const calendar::Event& event) {
-        const program::Plan& plan = issue.program().plans[issue.occurrence()->plan_id];
-        const std::string& group = issue.session().group;
-        for (const std::string& one : schedule::groups_of(plan)) {
-            if (!group.empty() && group != one) continue;
-            const bool is_group = !one.empty();
-            feed(is_group ? plan.slug + '-' + slug(one) : plan.slug,
-                 is_group ? plan.name + ", " + one : plan.name)
-                .events.push_back(event);
-        }
-    }
-
-    calendar::Feed& feed(const std::string& name, const std::string& title) {
-        const auto found = std::ranges::find(feeds_, name, &calendar::Feed::name);
-        if (found != feeds_.end()) return *found;
-        calendar::Feed& added = feeds_.emplace_back();
-        added.name = name;
-        added.title = title;
-        added.language = language_;
-        return added;
-    }
-
-    const analysis::Snapshot& snapshot_;
-    zones::ZoneLoader& zones_;
-    wording::Language language_;
-    std::vector<calendar::Feed> feeds_;
-};
+    return event;
+}
 
 }  // namespace
 
+std::vector<FeedContent> feed_contents(const analysis::Snapshot& snapshot) {
+    std::vector<FeedContent> contents;
+    const std::string stem = file_stem(*snapshot.source);
+    std::string own_name = slug(stem);
+    if (own_name.empty()) own_name = "sessions";
+    for (std::size_t i = 0; i < analysis::issue_count(snapshot); ++i) {
+        const bool stands_by_itself = i < snapshot.by_themselves.size();
+        if (stands_by_itself) {
+            content_of(contents, own_name, feed_title(stem)).issue_ids.push_back(i);
+        } else {
+            add_to_plan(analysis::issue(snapshot, i), i, contents);
+        }
+    }
+    return contents;
+}
+
+calendar::Feed make_feed(const analysis::Snapshot& snapshot, const FeedContent& content,
+                         zones::ZoneLoader& zones, wording::Language language,
+                         const WebPlaces& web) {
+    calendar::Feed feed;
+    feed.name = content.name;
+    feed.title = content.title;
+    feed.language = language;
+    feed.address = web.feed;
+    feed.page = web.page;
+    for (const std::size_t issue_id : content.issue_ids) {
+        const analysis::Issue issue = analysis::issue(snapshot, issue_id);
+        if (issue.session().when) feed.events.push_back(make_event(issue, zones, language, web));
+    }
+    return feed;
+}
+
 std::vector<calendar::Feed> make_feeds(const analysis::Snapshot& snapshot, zones::ZoneLoader& zones,
                                        wording::Language language) {
-    return FeedMaker(snapshot, zones, language).make();
+    std::vector<calendar::Feed> feeds;
+    for (const FeedContent& content : feed_contents(snapshot)) {
+        calendar::Feed feed = make_feed(snapshot, content, zones, language);
+        if (!feed.events.empty()) feeds.push_back(std::move(feed));
+    }
+    return feeds;
 }
 
 }  // namespace stave::driver

@@ -126,6 +126,34 @@ void add_preview(CLI::App& app, Options& options) {
     add_strict(preview, options);
 }
 
+void add_publish(CLI::App& app, Options& options) {
+    CLI::App& publish = add_command(app, options, Command::publish, "publish",
+                                    "Make a folder for the web: cards, feeds and pages");
+    publish.add_option("FILE", options.files, "Files to read; - is standard input")->type_name("");
+    publish
+        .add_option("--private", options.private_files,
+                    "A file to publish at an address that nobody guesses; may be said again")
+        ->allow_extra_args(false)
+        ->type_name("FILE");
+    add_out(publish, options, "Folder to be served");
+    publish.get_option("--out")->required();
+    publish
+        .add_option("--base", options.base,
+                    "The address of https that the folder will be served under")
+        ->type_name("URL");
+    publish.add_flag("--svg", options.svg, "Add pictures of the cards, a file for each page");
+    add_card(publish, options);
+    add_diagnostics(publish, options);
+    add_strict(publish, options);
+    publish.callback([&options] {
+        options.command = Command::publish;
+        if (options.files.empty() && options.private_files.empty())
+            throw CLI::RequiredError("FILE");
+        options.files.insert(options.files.end(), options.private_files.begin(),
+                             options.private_files.end());
+    });
+}
+
 void add_commands(CLI::App& app, Options& options) {
     CLI::App& build =
         add_command(app, options, Command::build, "build", "Make the cards and the calendar feeds");
@@ -135,6 +163,7 @@ void add_commands(CLI::App& app, Options& options) {
     build.add_flag("--svg", options.svg, "Add pictures of the cards, a file for each page");
     add_strict(build, options);
 
+    add_publish(app, options);
     add_preview(app, options);
 
     CLI::App& check = add_command(app, options, Command::check, "check", "Only look for problems");

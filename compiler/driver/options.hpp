@@ -9,7 +9,7 @@
 
 namespace stave::driver {
 
-enum class Command { build, preview, check, explain, plan, dump, format, movements };
+enum class Command { build, publish, preview, check, explain, plan, dump, format, movements };
 enum class DiagnosticFormat { text, line, json };
 enum class Form { parse, syntax, program, timeline, page, feed };
 
@@ -18,6 +18,10 @@ struct Options {
     // Paths in the order given; "-" is standard input.
     std::vector<std::string> files;
     std::string out = "stave-out";
+    // Where what is published will be reached; ends in a stroke where it is not empty.
+    std::string base;
+    // Those of the files that are published at addresses that nobody guesses.
+    std::vector<std::string> private_files;
     DiagnosticFormat diagnostics = DiagnosticFormat::text;
     bool json = false;
     // Warnings count as errors.

@@ -4,24 +4,30 @@
 
 #include <utility>
 
-#include "compiler/driver/files.hpp"
-
 namespace stave::driver {
 
 std::optional<Diagnostic> add_output(OutputSet& outputs, std::string_view kind,
                                      const std::string& path, std::string bytes) {
-    const auto [place, added] = outputs.emplace(path, Output{kind, std::move(bytes), false});
+    const auto [place, added] = outputs.emplace(path, Output{kind, std::move(bytes), {}, false});
     if (!added) return Diagnostic{Code::same_output, {}, {path}, {}, {}};
     return std::nullopt;
 }
 
-std::optional<Diagnostic> write_changed(OutputSet& outputs,
-                                        const std::vector<std::string>& folders) {
+void say_source(OutputSet& outputs, const std::string& source) {
+    for (auto& [path, output] : outputs) {
+        if (output.source.empty()) output.source = source;
+    }
+}
+
+std::optional<Diagnostic> make_ready(const std::vector<std::string>& folders) {
     for (const std::string& folder : folders) {
         if (auto failed = make_folder(folder)) return failed;
         remove_leftovers(folder);
     }
-    FileBatch batch;
+    return std::nullopt;
+}
+
+std::optional<Diagnostic> add_changed(OutputSet& outputs, FileBatch& batch) {
     for (auto& [path, output] : outputs) {
         auto before = read_if_there(path);
         // A card that cannot be read can still be replaced.
@@ -30,7 +36,7 @@ std::optional<Diagnostic> write_changed(OutputSet& outputs,
         if (output.as_before) continue;
         if (auto failed = batch.add(path, output.bytes)) return failed;
     }
-    return batch.put_in_place();
+    return std::nullopt;
 }
 
 void say_outputs(const OutputSet& outputs, std::ostream& out) {

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "compiler/diagnostics/diagnostic.hpp"
+#include "compiler/driver/files.hpp"
 
 namespace stave::driver {
 
@@ -16,6 +17,8 @@ struct Output {
     // What a person calls it: card, feed, picture.
     std::string_view kind;
     std::string bytes;
+    // The source it is made from, as the folder's list knows it; empty where it is made from all.
+    std::string source;
     // Whether the file holds these bytes already; known once they are written.
     bool as_before = false;
 };
@@ -27,10 +30,14 @@ using OutputSet = std::map<std::string, Output>;
 [[nodiscard]] std::optional<Diagnostic> add_output(OutputSet& outputs, std::string_view kind,
                                                    const std::string& path, std::string bytes);
 
-// Writes what has changed, all of it or, where a place cannot be written, nothing. Makes the
-// folders, and removes from them what killed runs left.
-[[nodiscard]] std::optional<Diagnostic> write_changed(OutputSet& outputs,
-                                                      const std::vector<std::string>& folders);
+// Whatever has no source yet was made from this one.
+void say_source(OutputSet& outputs, const std::string& source);
+
+// Makes the folders, and removes from them what killed runs left.
+[[nodiscard]] std::optional<Diagnostic> make_ready(const std::vector<std::string>& folders);
+
+// Adds what has changed to the batch, which then waits to be put in place.
+[[nodiscard]] std::optional<Diagnostic> add_changed(OutputSet& outputs, FileBatch& batch);
 
 // A line for each file.
 void say_outputs(const OutputSet& outputs, std::ostream& out);

@@ -25,10 +25,20 @@ std::string card_name(const program::Session& session) {
 
 std::optional<std::vector<card::Page>> make_pages(analysis::Snapshot& snapshot,
                                                   const analysis::Issue& issue, card::CardText text,
-                                                  card::Fonts& fonts) {
+                                                  card::Fonts& fonts,
+                                                  const std::string& lent_link) {
     const program::Session& session = issue.session();
-    snapshot.sink.enter_session(session.span.begin);
     text.revision = revision(session);
+    if (session.link.empty() && !lent_link.empty()) {
+        program::Session linked = session;
+        linked.link = lent_link;
+        // What was not asked for must not cost the card its cues, or its place on the page.
+        DiagnosticSink attempt;
+        auto pages =
+            card::lay_out(snapshot.program, linked, issue.timeline(), text, fonts, attempt);
+        if (pages && attempt.kept() == 0) return pages;
+    }
+    snapshot.sink.enter_session(session.span.begin);
     auto pages =
         card::lay_out(snapshot.program, session, issue.timeline(), text, fonts, snapshot.sink);
     snapshot.sink.enter_session(std::nullopt);

@@ -15,13 +15,24 @@
 
 namespace stave::driver {
 
+// Absolute addresses of what is published; empty where they are not known.
+struct WebPlaces {
+    std::string feed;
+    // The feed's page.
+    std::string page;
+    // The folder of the cards, with the stroke at its end.
+    std::string cards;
+};
+
 // The pages of the card of one of the snapshot's issues; nothing after an error has been
 // reported to the snapshot's sink. The snapshot has no errors. The revision is worked out
-// here.
+// here. A session without a `link` may be lent one, which leads to what is said of it on
+// the web; where the card would lose cues for its code, it has none.
 [[nodiscard]] std::optional<std::vector<card::Page>> make_pages(analysis::Snapshot& snapshot,
                                                                 const analysis::Issue& issue,
                                                                 card::CardText text,
-                                                                card::Fonts& fonts);
+                                                                card::Fonts& fonts,
+                                                                const std::string& lent_link = {});
 
 // What files of the session's card are called, without an ending: its slug, and the day
 // where a plan holds it.
@@ -30,9 +41,26 @@ namespace stave::driver {
 // For its problems alone: what a build would refuse, a check shall say.
 void lay_out_all(analysis::Snapshot& snapshot, const card::CardText& text, card::Fonts& fonts);
 
-// The file's feeds: one for each plan or, where a plan has groups, for each of them, with
-// the sessions that are for everybody; and one for sessions with a day of their own. Their
-// zones belong to the loader.
+// What goes into one feed: what it is called in paths, how calendar programs show it, and
+// which of the snapshot's issues, by index.
+struct FeedContent {
+    std::string name;
+    std::string title;
+    std::vector<std::size_t> issue_ids;
+};
+
+// One for each plan or, where a plan has groups, for each of them, with the sessions that are
+// for everybody; and one, called like the file, for the sessions that stand by themselves,
+// whether or not they have a date.
+[[nodiscard]] std::vector<FeedContent> feed_contents(const analysis::Snapshot& snapshot);
+
+// Those of the content that have a date; its zones belong to the loader. An event whose
+// session has no `link` leads to its card, where that can be fetched.
+[[nodiscard]] calendar::Feed make_feed(const analysis::Snapshot& snapshot,
+                                       const FeedContent& content, zones::ZoneLoader& zones,
+                                       wording::Language language, const WebPlaces& web = {});
+
+// Every feed of the file that has an event.
 [[nodiscard]] std::vector<calendar::Feed> make_feeds(const analysis::Snapshot& snapshot,
                                                      zones::ZoneLoader& zones,
                                                      wording::Language language);

@@ -10,6 +10,7 @@
 #include "compiler/driver/load.hpp"
 #include "compiler/driver/options.hpp"
 #include "compiler/driver/outputs.hpp"
+#include "compiler/driver/publish.hpp"
 #include "compiler/driver/show_movements.hpp"
 #include "compiler/driver/show_plan.hpp"
 #include "compiler/parse/parse.hpp"
@@ -89,6 +90,9 @@ int run_command(const Options& options, Environment& environment) {
         case Command::build:
             build(options, loaded, zones, environment);
             break;
+        case Command::publish:
+            publish(options, loaded, zones, environment);
+            break;
         case Command::preview:
             preview(options, loaded, environment);
             break;
@@ -131,9 +135,15 @@ int say_message(const Message& message, Environment& environment) {
 }  // namespace
 
 int run(const std::vector<std::string>& words, Environment& environment) {
-    const auto options = parse_options(words);
+    auto options = parse_options(words);
     if (!options) {
         return say_message(options.error(), environment);
+    }
+    if (auto unfit = complete_base(*options)) {
+        Loaded nothing;
+        nothing.file_problems.push_back(std::move(*unfit));
+        say_problems(nothing, options->diagnostics, environment);
+        return exit_usage;
     }
     return run_command(*options, environment);
 }

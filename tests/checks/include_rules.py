@@ -59,6 +59,7 @@ LIBRARIES = {
     "libharu": (r"hpdf", ["backends/card/pdf"]),
     "cairo": (r"cairo", ["backends/card/png"]),
     "libqrencode": (r"qrencode", ["backends/card/qr"]),
+    "libsodium": (r"sodium", ["compiler/driver/hashes.cpp"]),
     "CLI11": (r"CLI/", ["compiler/driver"]),
     "JSON": (
         r"nlohmann/",

@@ -14,6 +14,7 @@
 #include "backends/card/layout.hpp"
 #include "backends/card/pdf/pdf_writer.hpp"
 #include "backends/report/report.hpp"
+#include "backends/site/site.hpp"
 #include "compiler/analysis/analyse.hpp"
 #include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/diagnostics/render.hpp"
@@ -164,6 +165,30 @@ Complaint check_feed(const analysis::Snapshot& snapshot, zones::ZoneLoader& zone
     return {};
 }
 
+// Whatever sessions say, their page has the tags of one that says nothing.
+Complaint check_page(const analysis::Snapshot& snapshot) {
+    site::FeedPage page;
+    site::FeedPage plain;
+    for (std::size_t i = 0; i < snapshot.program.sessions.size(); ++i) {
+        site::Entry entry = site::make_entry(snapshot.program.sessions[i], snapshot.timelines[i],
+                                             wording::Language::english);
+        page.entries.push_back(entry);
+        for (std::string* text :
+             {&entry.title, &entry.length, &entry.place, &entry.zone, &entry.link}) {
+            if (!text->empty()) *text = "x";
+        }
+        plain.entries.push_back(std::move(entry));
+    }
+    const auto today = std::chrono::floor<std::chrono::days>(now);
+    const std::string html = site::write(page, today);
+    const std::string expected = site::write(plain, today);
+    for (const char sign : {'<', '>', '"'}) {
+        if (std::ranges::count(html, sign) != std::ranges::count(expected, sign))
+            return "a session's text is part of the page's tags";
+    }
+    return {};
+}
+
 Complaint check_card(analysis::Snapshot& snapshot, std::size_t session_id, card::Fonts& fonts,
                      Depth depth) {
     const std::size_t errors = snapshot.sink.errors();
@@ -201,6 +226,7 @@ Complaint TextChecker::check(std::string_view text, Depth depth) {
     }
     if (depth == Depth::analysis) return {};
     if (auto wrong = check_feed(snapshot, zones_)) return wrong;
+    if (auto wrong = check_page(snapshot)) return wrong;
     for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
         if (auto wrong = check_card(snapshot, i, fonts_, depth)) return wrong;
     }

@@ -80,6 +80,26 @@ TEST(MakeEvent, takes_time_place_and_length_from_the_session) {
     EXPECT_EQ(event.zone, nullptr);
 }
 
+TEST(MakeEvent, ends_with_the_address_of_its_card_and_leads_there) {
+    Session session = slack_water();
+    Program program;
+    program.sessions.push_back(session);
+    const std::string card = "https://example.org/cards/slack-water.pdf";
+    const auto made = [&](const Session& one) {
+        return make_event(program, one, minutes_long(40), nullptr, wording::Language::english,
+                          card);
+    };
+    EXPECT_TRUE(made(session).description.ends_with("\n\nCard (PDF): " + card));
+    EXPECT_EQ(made(session).url, card);
+    session.link = "https://example.org/own";
+    EXPECT_EQ(made(session).url, session.link);
+    EXPECT_TRUE(made(session).description.ends_with(card));
+    // However long the session is.
+    session.notes.assign(300, std::string(100, 'n'));
+    EXPECT_TRUE(made(session).description.ends_with(card));
+    EXPECT_LE(made(session).description.size(), 8100U);
+}
+
 TEST(MakeEvent, describes_the_session_for_a_phone) {
     EXPECT_EQ(event_of(slack_water()).description,
               "40\u00A0min of 55\u00A0min, Boathouse loft\n"

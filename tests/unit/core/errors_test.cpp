@@ -167,6 +167,10 @@ constexpr ElsewhereCode elsewhere[] = {
     {Code::allow_unknown, "tests/unit/compose"},    {Code::allow_error, "tests/unit/compose"},
     {Code::allow_reason, "tests/unit/compose"},     {Code::allow_unused, "tests/unit/compose"},
     {Code::plan_too_large, "tests/unit/schedule"},  {Code::plan_too_many, "tests/unit/schedule"},
+    {Code::foreign_file, "tests/unit/driver"},      {Code::manifest_damaged, "tests/unit/driver"},
+    {Code::manifest_newer, "tests/unit/driver"},    {Code::base_address, "tests/unit/driver"},
+    {Code::addresses_damaged, "tests/unit/driver"}, {Code::addresses_nowhere, "tests/unit/driver"},
+    {Code::addresses_served, "tests/unit/driver"},
 };
 
 // Whether a test of the folder names the code, as text or as an enumerator.

@@ -139,7 +139,7 @@ class FullDisk(BadPlaces):
     def test_a_disk_of_a_few_blocks(self):
         small = self.folder / "stave-out"
         small.mkdir()
-        mounted = subprocess.run(["mount", "-t", "tmpfs", "-o", "size=48k", "none", str(small)],
+        mounted = subprocess.run(["mount", "-t", "tmpfs", "-o", "size=56k", "none", str(small)],
                                  capture_output=True, check=False)
         if mounted.returncode:
             leave_out("a full disk of its own", mounted.stderr.decode().strip())

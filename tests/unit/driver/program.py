@@ -27,6 +27,10 @@ circuit Deck legs: 3 rounds, rest 60 s
 OTHER = GOOD.replace("4 x 5 @ 60 kg", "5 x 5 @ 65 kg")
 
 
+# What a folder keeps of its own: which of its files are Stave's.
+LIST = "stave-manifest.json"
+
+
 @dataclass
 class Result:
     code: int
@@ -71,9 +75,11 @@ class InFolder(unittest.TestCase):
         """A run whose problems are told a line each."""
         return self.stave(command, *words, "--diagnostics", "line", **more)
 
-    def files(self, folder="stave-out"):
-        """Bytes and time of every file below, whatever its name."""
-        found = [path for path in sorted((self.folder / folder).rglob("*")) if path.is_file()]
+    def files(self, folder="stave-out", with_list=False):
+        """Bytes and time of every file below, whatever its name; the list that Stave keeps of
+        them only where it is asked for."""
+        found = [path for path in sorted((self.folder / folder).rglob("*"))
+                 if path.is_file() and (with_list or path.name != LIST)]
         return {str(path.relative_to(self.folder)): (path.read_bytes(), path.stat().st_mtime_ns)
                 for path in found}
 

@@ -1,0 +1,95 @@
+#include "compiler/driver/manifest.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "compiler/driver/hashes.hpp"
+
+namespace stave::driver {
+
+namespace {
+
+using Json = nlohmann::json;
+
+constexpr int version = 1;
+constexpr std::string_view about =
+    "What Stave wrote into this folder. It takes away only what it finds here unchanged.";
+constexpr std::size_t hash_size = 64;
+
+bool is_hash(std::string_view text) {
+    constexpr std::string_view digits = "0123456789abcdef";
+    return text.size() == hash_size &&
+           std::ranges::all_of(text, [&](char sign) { return digits.contains(sign); });
+}
+
+std::string hidden_start() {
+    return std::string(private_folder) + ":";
+}
+
+bool is_listed_name(const std::string& name) {
+    const std::string start = hidden_start();
+    if (name.starts_with(start)) return is_hash(std::string_view(name).substr(start.size()));
+    const std::filesystem::path path(name);
+    const bool inside = std::ranges::none_of(path, [](const std::filesystem::path& part) {
+        return part.empty() || part == "." || part == "..";
+    });
+    // A name with a zero would be cut where it stands.
+    return inside && !name.empty() && path.is_relative() && !name.contains('\0');
+}
+
+bool read_entry(const Json& json, ManifestEntry& entry) {
+    if (!json.is_object() || !json.contains("sha256") || !json["sha256"].is_array()) return false;
+    for (const Json& hash : json["sha256"]) {
+        if (!hash.is_string() || !is_hash(hash.get_ref<const std::string&>())) return false;
+        entry.hashes.push_back(hash.get<std::string>());
+    }
+    if (json.contains("from")) {
+        if (!json["from"].is_string()) return false;
+        entry.source = json["from"].get<std::string>();
+    }
+    return !entry.hashes.empty();
+}
+
+}  // namespace
+
+bool is_private_path(std::string_view path) {
+    return path.starts_with(private_folder) && path.substr(private_folder.size()).starts_with('/');
+}
+
+std::string listed_name(const std::string& path) {
+    return is_private_path(path) ? hidden_start() + sha256(path) : path;
+}
+
+std::string listed_hash(const std::string& path, std::string_view bytes) {
+    if (!is_private_path(path)) return sha256(bytes);
+    return sha256(std::string(path).append(1, '\0').append(bytes));
+}
+
+std::string to_json(const Manifest& manifest) {
+    Json files = Json::object();
+    for (const auto& [name, entry] : manifest) {
+        files[name]["sha256"] = entry.hashes;
+        if (!entry.source.empty()) files[name]["from"] = entry.source;
+    }
+    const Json whole{{"about", about}, {"version", version}, {"files", std::move(files)}};
+    // A source's name may be no UTF-8.
+    return whole.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+std::expected<Manifest, Code> read_manifest(std::string_view text) {
+    const Json json = Json::parse(text, nullptr, false);
+    if (!json.is_object() || !json.contains("version") || !json["version"].is_number_integer())
+        return std::unexpected(Code::manifest_damaged);
+    if (json["version"] > version) return std::unexpected(Code::manifest_newer);
+    if (json["version"] != version || !json.contains("files") || !json["files"].is_object())
+        return std::unexpected(Code::manifest_damaged);
+    Manifest manifest;
+    for (const auto& [name, value] : json["files"].items()) {
+        if (!is_listed_name(name) || !read_entry(value, manifest[name]))
+            return std::unexpected(Code::manifest_damaged);
+    }
+    return manifest;
+}
+
+}  // namespace stave::driver

@@ -1,0 +1,252 @@
+#include "compiler/driver/publish.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+#include <set>
+#include <utility>
+
+#include "backends/site/site.hpp"
+#include "compiler/driver/addresses.hpp"
+#include "compiler/driver/card_outputs.hpp"
+#include "compiler/driver/feed_output.hpp"
+#include "compiler/driver/folder_update.hpp"
+#include "compiler/driver/outputs.hpp"
+#include "compiler/driver/run.hpp"
+#include "compiler/syntax/link.hpp"
+
+namespace stave::driver {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::string_view secure_scheme = "https://";
+
+// Where a file's things stand, as paths from the folder that is served.
+struct Places {
+    std::string page;
+    std::string feeds;
+    std::string cards;
+    bool is_private = false;
+};
+
+// `is_only`: the file has no other feed.
+Places places_of(const std::string& name, const std::string& token, bool is_only) {
+    if (!token.empty()) {
+        const std::string top = fmt::format("{}/{}", private_folder, token);
+        const std::string page = is_only ? "index" : name;
+        return {fmt::format("{}/{}.html", top, page), top, fmt::format("{}/{}", top, cards_folder),
+                true};
+    }
+    return {fmt::format("{}/{}.html", feeds_folder, name), std::string(feeds_folder),
+            std::string(cards_folder), false};
+}
+
+// From the page to a file, both as paths from the folder.
+std::string from_page(const Places& places, const std::string& path) {
+    return fs::path(path).lexically_relative(fs::path(places.page).parent_path()).generic_string();
+}
+
+class Publisher {
+public:
+    Publisher(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
+              Environment& environment)
+        : options_(options),
+          loaded_(loaded),
+          zones_(zones),
+          environment_(environment),
+          maker_(options, environment, outputs_, loaded.file_problems) {
+        for (const std::string& file : options.private_files)
+            private_files_.insert(identity_of(file));
+    }
+
+    void run() {
+        for (analysis::Snapshot& snapshot : loaded_.snapshots) {
+            if (!snapshot.sink.has_errors()) make_all_of(snapshot);
+        }
+        add_page("index.html", site::write(index_));
+        if (loaded_.exit_code() != exit_done) return;
+        // Before what stands at them: an address that is used must not be forgotten.
+        for (const auto& [place, addresses] : addresses_) {
+            if (auto failed = write_addresses(addresses)) return problem(std::move(*failed));
+        }
+        auto cleared = update_folder(update(), outputs_);
+        if (!cleared) return problem(std::move(cleared.error()));
+        say_results(*cleared);
+    }
+
+private:
+    void problem(Diagnostic diagnostic) { loaded_.file_problems.push_back(std::move(diagnostic)); }
+
+    [[nodiscard]] std::string on_disk(const std::string& path) const {
+        return (fs::path(options_.out) / path).string();
+    }
+    // Nothing where it is not known.
+    [[nodiscard]] std::string on_web(const std::string& path) const {
+        return options_.base.empty() ? "" : options_.base + path;
+    }
+
+    void make_all_of(analysis::Snapshot& snapshot) {
+        const std::vector<FeedContent> contents = feed_contents(snapshot);
+        if (contents.empty()) return;
+        std::string token;
+        if (is_private(snapshot)) {
+            auto found = find_token(snapshot, contents.front().title);
+            if (!found) return problem(std::move(found.error()));
+            token = std::move(*found);
+        }
+        const bool is_only = contents.size() == 1;
+        // A card that several feeds have leads to where they all are, if there is such a place.
+        const Places first = places_of(contents.front().name, token, is_only);
+        const std::string everywhere = first.is_private ? "" : on_web("index.html");
+        maker_.make_cards(snapshot, on_disk(first.cards),
+                          is_only ? on_web(first.page) : everywhere);
+        for (const FeedContent& content : contents)
+            make_feed_and_page(snapshot, content, places_of(content.name, token, is_only));
+    }
+
+    void make_feed_and_page(const analysis::Snapshot& snapshot, const FeedContent& content,
+                            const Places& places) {
+        const std::string path = fmt::format("{}/{}.ics", places.feeds, content.name);
+        const WebPlaces web{on_web(path), on_web(places.page), on_web(places.cards + "/")};
+        const calendar::Feed feed =
+            make_feed(snapshot, content, zones_, options_.card.language, web);
+        const bool has_feed = !feed.events.empty();
+        if (has_feed) {
+            if (auto failed = add_feed(feed, on_disk(places.feeds), environment_, outputs_))
+                return problem(std::move(*failed));
+        }
+        site::FeedLinks links{content.title, has_feed ? path : "", has_feed ? web.feed : ""};
+        if (!places.is_private)
+            index_.lines.push_back({links, places.page, content.issue_ids.size()});
+        add_feed_page(snapshot, content, places, std::move(links));
+        if (places.is_private) private_pages_.emplace_back(snapshot.source->path(), places.page);
+    }
+
+    [[nodiscard]] bool is_private(const analysis::Snapshot& snapshot) const {
+        const std::string& path = snapshot.source->path();
+        return private_files_.contains(identity_of(path)) ||
+               (path == standard_input && private_files_.contains(identity_of("-")));
+    }
+
+    std::expected<std::string, Diagnostic> find_token(const analysis::Snapshot& snapshot,
+                                                      const std::string& title) {
+        const std::string& source = snapshot.source->path();
+        if (source == standard_input)
+            return std::unexpected(Diagnostic{Code::addresses_nowhere, {}, {source}, {}, {}});
+        auto read = read_addresses(source);
+        if (!read) return std::unexpected(std::move(read.error()));
+        const std::string place = identity_of(read->path);
+        const fs::path inside = fs::path(place).lexically_relative(identity_of(options_.out));
+        if (!inside.empty() && *inside.begin() != "..")
+            return std::unexpected(Diagnostic{Code::addresses_served, {}, {read->path}, {}, {}});
+        // Another of the files may be the same, and have its new address already.
+        Addresses& addresses = addresses_.try_emplace(place, std::move(*read)).first->second;
+        return address_of(addresses, title);
+    }
+
+    void add_feed_page(const analysis::Snapshot& snapshot, const FeedContent& content,
+                       const Places& places, site::FeedLinks links) {
+        site::FeedPage page;
+        page.language = options_.card.language;
+        page.feed = std::move(links);
+        if (!page.feed.file.empty()) page.feed.file = from_page(places, page.feed.file);
+        page.is_private = places.is_private;
+        if (!places.is_private) page.index = from_page(places, "index.html");
+        for (const std::size_t issue_id : content.issue_ids) {
+            const analysis::Issue issue = analysis::issue(snapshot, issue_id);
+            if (!issue.is_held()) continue;
+            page.entries.push_back(
+                site::make_entry(issue.session(), issue.timeline(), page.language));
+            const std::string card =
+                from_page(places, fmt::format("{}/{}", places.cards, card_name(issue.session())));
+            page.entries.back().card = card + ".pdf";
+            if (options_.svg) page.entries.back().picture = card + ".svg";
+        }
+        const auto today = std::chrono::floor<std::chrono::days>(environment_.now());
+        add_page(places.page, site::write(page, today));
+    }
+
+    void add_page(const std::string& path, std::string html) {
+        if (auto twice = add_output(outputs_, "page", on_disk(path), std::move(html)))
+            problem(std::move(*twice));
+    }
+
+    // All feeds, each line whole and nothing escaped.
+    [[nodiscard]] std::string feed_lines() const {
+        std::string text;
+        for (const auto& [path, output] : outputs_) {
+            if (output.kind == "feed") text += output.bytes;
+        }
+        constexpr std::string_view fold = "\r\n ";
+        for (std::size_t at = text.find(fold); at != std::string::npos; at = text.find(fold, at))
+            text.erase(at, fold.size());
+        std::erase(text, '\\');
+        return text;
+    }
+
+    [[nodiscard]] FolderUpdate update() const {
+        FolderUpdate update;
+        update.folder = options_.out;
+        // A card that an entry still leads to stays, though its session is cancelled.
+        update.covers = [this, lines = feed_lines()](const std::string& name,
+                                                     const ManifestEntry& entry) {
+            // What `build` made has sources of its own.
+            if (!entry.source.empty()) return false;
+            return options_.base.empty() || !name.ends_with(".pdf") ||
+                   !lines.contains(options_.base + name);
+        };
+        update.may_replace = [](const Output& output, std::string_view before, bool is_listed) {
+            return output.kind != "page" || (!is_listed && before.contains(site::generator_mark));
+        };
+        return update;
+    }
+
+    void say_results(const Cleared& cleared) {
+        say_outputs(outputs_, environment_.out);
+        say_cleared(cleared, options_.out, environment_.out);
+        say_empty(loaded_, environment_.out);
+        for (const auto& [source, page] : private_pages_) {
+            environment_.out << fmt::format("private address of {}: {}\n", source,
+                                            options_.base.empty() ? on_disk(page) : on_web(page));
+        }
+    }
+
+    const Options& options_;
+    Loaded& loaded_;
+    zones::ZoneLoader& zones_;
+    Environment& environment_;
+    OutputSet outputs_;
+    CardMaker maker_;
+    std::set<std::string> private_files_;
+    // By where they stand.
+    std::map<std::string, Addresses> addresses_;
+    // Sources and their pages.
+    std::vector<std::pair<std::string, std::string>> private_pages_;
+    site::IndexPage index_{options_.card.language, {}};
+};
+
+}  // namespace
+
+std::optional<Diagnostic> complete_base(Options& options) {
+    if (options.base.empty()) return std::nullopt;
+    const std::string_view base = options.base;
+    const std::string_view host =
+        base.substr(std::min(secure_scheme.size(), base.size()),
+                    base.find('/', secure_scheme.size()) - secure_scheme.size());
+    const bool is_sound = !syntax::find_link_fault(base) && base.starts_with(secure_scheme) &&
+                          base.find_first_of("?#") == std::string_view::npos && !host.contains('@');
+    if (!is_sound) return Diagnostic{Code::base_address, {}, {options.base}, {}, {}};
+    if (!base.ends_with('/')) options.base += '/';
+    return std::nullopt;
+}
+
+void publish(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
+             Environment& environment) {
+    Publisher(options, loaded, zones, environment).run();
+}
+
+}  // namespace stave::driver

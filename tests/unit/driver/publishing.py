@@ -1,0 +1,283 @@
+"""`stave publish`: what stands in the folder, what goes, what stays secret.
+
+usage: publishing.py STAVE [unittest options]
+"""
+
+import base64
+import hashlib
+import json
+import re
+import stat
+import unittest
+
+import program
+from program import GOOD, InFolder
+
+BASE = "https://crew.example.org/training/"
+MANIFEST = "site/stave-manifest.json"
+SECRET = (GOOD.replace("Slack water", "Quiet cove").replace("Boathouse loft", "Ana's kitchen")
+          .replace("session 4", "session 7"))
+
+
+class Publishing(InFolder):
+    def publish(self, *words, code=0, **more):
+        env = {"SOURCE_DATE_EPOCH": "1790000000", **more}
+        done = self.lines("publish", *words, "--out", "site", env=env)
+        self.assertEqual(done.code, code, done.err)
+        return done
+
+    def names(self):
+        return sorted(name.removeprefix("site/") for name in self.files("site", with_list=True))
+
+    def text(self, name):
+        return (self.folder / name).read_text("utf-8")
+
+    def refused(self, code, *words, exit_code=3):
+        before = self.files("site", with_list=True)
+        self.assertEqual(self.publish(*words, code=exit_code).codes(), [code])
+        self.assertEqual(self.files("site", with_list=True), before)
+
+
+class Folder(Publishing):
+    def test_holds_cards_feeds_pages_and_an_index(self):
+        self.write("slack.stave", GOOD)
+        self.publish("slack.stave")
+        self.assertEqual(self.names(), ["cards/session-4-slack-water.pdf", "feeds/slack.html",
+                                        "feeds/slack.ics", "index.html", "stave-manifest.json"])
+        self.assertNotIn("webcal", self.text("site/index.html"))
+        self.assertNotIn("URL", self.text("site/feeds/slack.ics"))
+
+    def test_is_not_touched_when_nothing_has_changed(self):
+        self.write("slack.stave", GOOD)
+        self.write("ana.stave", SECRET)
+        words = ("slack.stave", "--private", "ana.stave", "--base", BASE, "--svg")
+        self.publish(*words)
+        before = self.files(".", with_list=True)
+        told = self.publish(*words)
+        self.assertEqual(self.files(".", with_list=True), before)
+        lines = told.out.splitlines()
+        self.assertTrue(all("(as before)" in line for line in lines[:-1]), told.out)
+
+    def test_loses_what_is_no_longer_made_and_nothing_else(self):
+        self.write("slack.stave", GOOD)
+        self.write("winter.stave", SECRET)
+        self.publish("slack.stave", "winter.stave", "--svg", "--technique")
+        self.write("site/cards/mine.pdf", "mine")
+        changed = self.write("site/feeds/winter.html", "changed by hand")
+        self.write("slack.stave", GOOD.replace("Slack water", "High water"))
+        told = self.publish("slack.stave")
+        self.assertEqual(self.names(), ["cards/mine.pdf", "cards/session-4-high-water.pdf",
+                                        "feeds/slack.html", "feeds/slack.ics",
+                                        "feeds/winter.html", "index.html",
+                                        "stave-manifest.json"])
+        self.assertEqual(changed.read_text(), "changed by hand")
+        self.assertIn("removed site/cards/session-4-slack-water-2.svg\n", told.out)
+        self.assertIn("left site/feeds/winter.html, which somebody has changed\n", told.out)
+        self.assertNotIn("winter", self.publish("slack.stave").out)
+
+    def test_keeps_a_card_that_an_entry_leads_to(self):
+        # An entry can outlive its session, as a cancelled one does.
+        self.write("slack.stave", GOOD)
+        self.publish("slack.stave", "--base", BASE)
+        card = f"{BASE}cards/session-4-slack-water.pdf"
+        self.assertIn(f"URL:{card}", self.text("site/feeds/slack.ics").replace("\n ", ""))
+        self.write("slack.stave", GOOD.replace("Slack water", "High water")
+                   .replace("place:", f"link: {card}\nplace:"))
+        self.publish("slack.stave", "--base", BASE)
+        self.assertIn("cards/session-4-slack-water.pdf", self.names())
+        self.write("slack.stave", GOOD.replace("Slack water", "High water"))
+        self.publish("slack.stave", "--base", BASE)
+        self.assertNotIn("cards/session-4-slack-water.pdf", self.names())
+
+    def test_leaves_what_build_made_there(self):
+        self.write("slack.stave", GOOD)
+        self.write("winter.stave", SECRET)
+        self.assertEqual(self.stave("build", "winter.stave", "--out", "site").code, 0)
+        self.publish("slack.stave")
+        self.publish("slack.stave")
+        self.assertIn("feeds/winter.ics", self.names())
+        self.assertIn("cards/session-7-quiet-cove.pdf", self.names())
+
+    def test_has_nothing_written_while_a_file_has_an_error(self):
+        self.write("slack.stave", GOOD)
+        self.write("ana.stave", SECRET)
+        self.write("bad.stave", "session: x\nrow: 4\n")
+        self.publish("slack.stave", "bad.stave", "--private", "ana.stave", code=1)
+        self.assertFalse((self.folder / "site").exists())
+        self.assertFalse((self.folder / "ana.addresses").exists())
+
+    def test_is_not_written_over_where_a_page_is_somebody_elses(self):
+        self.write("slack.stave", GOOD)
+        self.write("site/index.html", "<title>ours</title>")
+        self.refused("foreign-file", "slack.stave")
+        (self.folder / "site/index.html").unlink()
+        self.publish("slack.stave")
+        page = self.write("site/index.html", self.text("site/index.html") + "<!-- mine -->")
+        self.write("more.stave", SECRET)
+        self.refused("foreign-file", "slack.stave", "more.stave")
+        page.unlink()
+        self.publish("slack.stave", "more.stave")
+
+    def test_reads_its_pages_in_the_language_asked_for(self):
+        self.write("slack.stave", GOOD)
+        self.publish("slack.stave", "--lang", "el")
+        for page in ("site/index.html", "site/feeds/slack.html"):
+            self.assertIn('<html lang="el">', self.text(page))
+        self.assertIn("Πέμ 3\u00a0Δεκεμβρίου 2026", self.text("site/feeds/slack.html"))
+
+
+class Manifest(Publishing):
+    def test_lists_every_file_with_its_sha_256(self):
+        self.write("slack.stave", GOOD)
+        self.publish("slack.stave")
+        listed = json.loads(self.text(MANIFEST))["files"]
+        found = {name: [hashlib.sha256((self.folder / "site" / name).read_bytes()).hexdigest()]
+                 for name in self.names() if name != "stave-manifest.json"}
+        self.assertEqual({name: entry["sha256"] for name, entry in listed.items()}, found)
+
+    def test_that_is_no_whole_list_stops_everything_until_it_is_deleted(self):
+        self.write("slack.stave", GOOD)
+        self.publish("slack.stave")
+        whole = self.text(MANIFEST)
+        self.write("slack.stave", GOOD.replace("60 kg", "65 kg"))
+        for text in (whole[:-9], "", "[1]", whole.replace("cards/", "../cards/", 1)):
+            self.write(MANIFEST, text)
+            self.refused("manifest-damaged", "slack.stave")
+        self.write(MANIFEST, whole.replace('"version": 1', '"version": 2'))
+        self.refused("manifest-newer", "slack.stave")
+        (self.folder / MANIFEST).unlink()
+        self.publish("slack.stave")
+        self.assertIn("65\u00a0kg", self.text("site/feeds/slack.ics"))
+
+    def test_that_names_somebody_elses_file_does_not_harm_it(self):
+        self.write("slack.stave", GOOD)
+        self.publish("slack.stave")
+        other = self.write("site/notes.txt", "mine")
+        listed = json.loads(self.text(MANIFEST))
+        listed["files"]["notes.txt"] = {"sha256": [hashlib.sha256(b"other").hexdigest()]}
+        self.write(MANIFEST, json.dumps(listed))
+        self.publish("slack.stave")
+        self.assertEqual(other.read_text(), "mine")
+
+
+class Base(Publishing):
+    def test_makes_addresses_whole(self):
+        self.write("slack.stave", GOOD)
+        self.publish("slack.stave", "--base", BASE.removesuffix("/"))
+        feed = self.text("site/feeds/slack.ics").replace("\n ", "")
+        # RFC 7986, sections 5.5 and 5.8; RFC 5545, section 3.8.4.6.
+        self.assertIn(f"URL;VALUE=URI:{BASE}feeds/slack.html\n", feed)
+        self.assertIn(f"SOURCE;VALUE=URI:{BASE}feeds/slack.ics\n", feed)
+        self.assertIn(f"URL:{BASE}cards/session-4-slack-water.pdf\n", feed)
+        for page in ("site/index.html", "site/feeds/slack.html"):
+            self.assertIn('href="webcal://crew.example.org/training/feeds/slack.ics"',
+                          self.text(page))
+
+    def test_leaves_a_link_that_a_session_has(self):
+        self.write("slack.stave", GOOD.replace("place:", "link: https://a.example/b\nplace:"))
+        self.publish("slack.stave", "--base", BASE)
+        feed = self.text("site/feeds/slack.ics").replace("\n ", "")
+        self.assertIn("URL:https://a.example/b\n", feed)
+        self.assertEqual(feed.count("URL:"), 1)
+        self.assertIn(f"\\n\\nCard (PDF): {BASE}cards/session-4-slack-water.pdf\n", feed)
+        self.assertIn('href="https://a.example/b"', self.text("site/feeds/slack.html"))
+
+    def test_that_is_no_address_is_refused(self):
+        self.write("slack.stave", GOOD)
+        for base in ("http://a.example/", "https://", "a.example", "https://a b.example/",
+                     "https://a.example/?x", "https://a.example/#x", "https://me@a.example/",
+                     "https://a.example/%", "https://ä.example/", "ftp://a.example/",
+                     "https://a.example/" + 300 * "a"):
+            self.refused("base-address", "slack.stave", "--base", base, exit_code=2)
+        self.assertFalse((self.folder / "site").exists())
+
+
+class Private(Publishing):
+    def setUp(self):
+        super().setUp()
+        self.write("slack.stave", GOOD)
+        self.write("ana.stave", SECRET)
+        self.words = ("slack.stave", "--private", "ana.stave", "--base", BASE)
+
+    def token(self):
+        return self.text("ana.addresses").rstrip().rpartition(": ")[2]
+
+    def test_stands_at_an_address_of_128_bits_that_its_owner_alone_can_read(self):
+        told = self.publish(*self.words)
+        token = self.token()
+        # RFC 4648, section 6, as Python reads it: 16 bytes.
+        self.assertEqual(len(base64.b32decode(token.upper() + "======")), 16)
+        rights = (self.folder / "ana.addresses").stat().st_mode
+        self.assertEqual(stat.S_IMODE(rights), 0o600)
+        self.assertEqual([name for name in self.names() if "private" in name],
+                         [f"private/{token}/{name}" for name in
+                          ("ana.ics", "cards/session-7-quiet-cove.pdf", "index.html")])
+        self.assertIn(f"{BASE}private/{token}/index.html\n", told.out)
+        page = self.text(f"site/private/{token}/index.html")
+        self.assertIn('<meta name="robots" content="noindex, nofollow, noarchive">', page)
+        self.assertNotIn("slack", page)
+
+    def test_is_named_nowhere_else(self):
+        self.publish(*self.words, "--svg")
+        secrets = ["private/", self.token(), "ana", "Quiet", "quiet-cove", "kitchen"]
+        for name, (content, _) in self.files("site", with_list=True).items():
+            if "/private/" in name:
+                continue
+            text = content.decode("utf-8", "replace")
+            if name.endswith("manifest.json"):
+                text = re.sub(r"private:[0-9a-f]{64}", "", text)
+            for secret in secrets:
+                self.assertIsNone(re.search(rf"\b{secret}", text), f"{secret} in {name}")
+        # Nor do the hashes tell whether somebody has guessed what the card says.
+        for path in (self.folder / "site/private").rglob("*"):
+            if path.is_file():
+                self.assertNotIn(hashlib.sha256(path.read_bytes()).hexdigest(),
+                                 self.text(MANIFEST))
+
+    def test_moves_when_its_line_is_deleted(self):
+        self.publish(*self.words)
+        old = self.token()
+        text = self.text("ana.addresses")
+        self.write("ana.addresses", "\n".join(text.splitlines()[:-1]))
+        self.publish(*self.words)
+        self.assertNotEqual(self.token(), old)
+        self.assertEqual([path.name for path in (self.folder / "site/private").iterdir()],
+                         [self.token()])
+
+    def test_leaves_its_address_when_it_becomes_public_and_comes_back_to_it(self):
+        self.publish(*self.words)
+        token = self.token()
+        self.publish("slack.stave", "ana.stave")
+        self.assertEqual(list((self.folder / "site/private").iterdir()), [])
+        self.assertIn("feeds/ana.ics", self.names())
+        self.publish(*self.words)
+        self.assertNotIn("feeds/ana.ics", self.names())
+        self.assertEqual(self.token(), token)
+        self.assertIn(f"private/{token}/ana.ics", self.names())
+
+    def test_is_private_however_its_path_is_written(self):
+        whole = str(self.folder / "ana.stave")
+        told = self.publish("slack.stave", "ana.stave", "--private", whole, code=3)
+        self.assertEqual(set(told.codes()), {"same-output"})
+        self.publish("slack.stave", "./ana.stave", "--private", "./ana.stave")
+        self.assertNotIn("feeds/ana.ics", self.names())
+
+    def test_needs_a_place_for_its_address_that_is_not_served(self):
+        told = self.stave("publish", "--private", "-", "--out", "site", "--diagnostics", "line",
+                          data=SECRET.encode())
+        self.assertEqual((told.code, told.codes()), (3, ["addresses-nowhere"]))
+        self.write("site/bo.stave", SECRET)
+        self.refused("addresses-served", "--private", "site/bo.stave")
+
+    def test_is_not_moved_by_a_slip_in_the_file_of_addresses(self):
+        self.publish(*self.words)
+        self.write("ana.addresses", self.text("ana.addresses").replace(": ", " "))
+        self.refused("addresses-damaged", *self.words)
+
+    def test_may_be_all_there_is(self):
+        self.publish("--private", "ana.stave")
+        self.assertIn("No calendar is listed here.", self.text("site/index.html"))
+
+
+if __name__ == "__main__":
+    program.main()
