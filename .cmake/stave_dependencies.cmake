@@ -1,11 +1,13 @@
 # Every library from outside, found once. DEVELOPERS.md says why each is here.
 find_package(PkgConfig REQUIRED)
+find_package(Threads REQUIRED)
 find_package(fmt REQUIRED)
 find_package(pegtl REQUIRED)
 find_package(CLI11 REQUIRED)
 find_package(nlohmann_json REQUIRED)
 find_package(date REQUIRED)
 pkg_check_modules(utf8proc REQUIRED IMPORTED_TARGET libutf8proc)
+pkg_check_modules(deflate REQUIRED IMPORTED_TARGET libdeflate)
 pkg_check_modules(cairo REQUIRED IMPORTED_TARGET cairo)
 pkg_check_modules(sodium REQUIRED IMPORTED_TARGET libsodium)
 pkg_check_modules(qrencode REQUIRED IMPORTED_TARGET libqrencode)

@@ -7,48 +7,20 @@
 #include <limits>
 #include <string>
 #include <unordered_map>
+#include <utility>
 
 #include "backends/card/fonts/harfbuzz.hpp"
 #include "backends/card/fonts/outline.hpp"
 #include "backends/card/fonts/spacing.hpp"
 #include "compiler/source/utf8.hpp"
 
-// From fonts/faces.S.
-extern "C" {
-extern const std::byte stave_face_condensed_bold[];
-extern const std::uint64_t stave_face_condensed_bold_size;
-extern const std::byte stave_face_condensed_regular[];
-extern const std::uint64_t stave_face_condensed_regular_size;
-extern const std::byte stave_face_regular[];
-extern const std::uint64_t stave_face_regular_size;
-extern const std::byte stave_face_medium[];
-extern const std::uint64_t stave_face_medium_size;
-}
-
 namespace stave::card {
 
 namespace {
 
-struct FaceFile {
-    std::string_view name;
-    std::span<const std::byte> bytes;
-};
-
-FaceFile file_of(Face face) {
-    switch (face) {
-        case Face::condensed_bold:
-            return {"RobotoCondensed-Bold",
-                    {stave_face_condensed_bold, stave_face_condensed_bold_size}};
-        case Face::condensed_regular:
-            return {"RobotoCondensed-Regular",
-                    {stave_face_condensed_regular, stave_face_condensed_regular_size}};
-        case Face::medium:
-            return {"Roboto-Medium", {stave_face_medium, stave_face_medium_size}};
-        case Face::regular:
-            break;
-    }
-    return {"Roboto-Regular", {stave_face_regular, stave_face_regular_size}};
-}
+// Ten metres, which no paper has: what a broken file of a coach says of its widths must not
+// run over in sums.
+constexpr Centipoints widest = 2'834'646;
 
 // Lets the cache be asked by string_view without making a string.
 struct TextHash {
@@ -66,9 +38,9 @@ struct LoadedFace {
     ShapeCache shapes;
 };
 
-LoadedFace load(Face face) {
+LoadedFace load(const FaceFile& file) {
     LoadedFace loaded;
-    loaded.font = font_of(file_of(face).bytes);
+    loaded.font = font_of(file.bytes);
     loaded.units_per_em = static_cast<int>(hb_face_get_upem(hb_font_get_face(loaded.font.get())));
     return loaded;
 }
@@ -116,15 +88,20 @@ ShapedText shape_with(hb_font_t* font, hb_buffer_t* buffer, std::string_view tex
 }  // namespace
 
 struct Fonts::State {
+    Family family;
     BufferHandle buffer{hb_buffer_create()};
-    std::array<LoadedFace, face_count> faces{load(Face::condensed_bold),
-                                             load(Face::condensed_regular), load(Face::regular),
-                                             load(Face::medium)};
+    std::array<LoadedFace, face_count> faces{
+        load(family.face(Face::condensed_bold)), load(family.face(Face::condensed_regular)),
+        load(family.face(Face::regular)), load(family.face(Face::medium))};
+
+    explicit State(Family of) : family(std::move(of)) {}
 
     LoadedFace& face(Face which) { return faces[static_cast<std::size_t>(which)]; }
 };
 
-Fonts::Fonts() : state_(std::make_unique<State>()) {}
+Fonts::Fonts() : Fonts(Family()) {}
+
+Fonts::Fonts(Family family) : state_(std::make_unique<State>(std::move(family))) {}
 
 Fonts::~Fonts() = default;
 
@@ -143,9 +120,9 @@ Centipoints Fonts::measure(Face face, Centipoints size, std::string_view text,
     const ShapedText& shaped = shape(face, text);
     const std::int64_t units = units_per_em(face);
     const std::int64_t scaled = std::int64_t{shaped.advance} * size;
-    const std::int64_t width = (scaled * 2 + units) / (units * 2);
-    return static_cast<Centipoints>(width +
-                                    static_cast<std::int64_t>(shaped.glyphs.size()) * tracking);
+    const std::int64_t width = (scaled * 2 + units) / (units * 2) +
+                               static_cast<std::int64_t>(shaped.glyphs.size()) * tracking;
+    return static_cast<Centipoints>(std::clamp<std::int64_t>(width, 0, widest));
 }
 
 std::optional<char32_t> Fonts::first_missing(Face face, std::string_view text) const {
@@ -180,12 +157,16 @@ int Fonts::units_per_em(Face face) const {
     return state_->face(face).units_per_em;
 }
 
+const Family& Fonts::family() const {
+    return state_->family;
+}
+
 std::span<const std::byte> Fonts::file(Face face) const {
-    return file_of(face).bytes;
+    return state_->family.face(face).bytes;
 }
 
 std::string_view Fonts::name(Face face) const {
-    return file_of(face).name;
+    return state_->family.face(face).name;
 }
 
 }  // namespace stave::card

@@ -1,6 +1,5 @@
-// The four faces linked into the program (Roboto, Apache-2.0), and shaping:
-// text in, glyphs and widths out, by HarfBuzz with kerning and tabular figures
-// on and ligatures off.
+// The four faces of a family, and shaping: text in, glyphs and widths out, by HarfBuzz
+// with kerning and tabular figures on and ligatures off.
 //
 // A Fonts object keeps the shape of every text it has seen. It is not shared
 // between threads. Text that a face cannot draw is reported by `first_missing`;
@@ -15,6 +14,7 @@
 #include <string_view>
 #include <vector>
 
+#include "backends/card/family.hpp"
 #include "backends/card/page.hpp"
 
 namespace stave::card {
@@ -48,7 +48,9 @@ using Outline = std::vector<OutlineStep>;
 
 class Fonts {
 public:
+    // With the program's own faces.
     Fonts();
+    explicit Fonts(Family family);
     ~Fonts();
     Fonts(const Fonts&) = delete;
     Fonts& operator=(const Fonts&) = delete;
@@ -66,6 +68,7 @@ public:
     // Empty for a blank.
     [[nodiscard]] Outline outline(Face face, std::uint32_t glyph) const;
     [[nodiscard]] int units_per_em(Face face) const;
+    [[nodiscard]] const Family& family() const;
     // The font file, for embedding; `name` is its PostScript name.
     [[nodiscard]] std::span<const std::byte> file(Face face) const;
     [[nodiscard]] std::string_view name(Face face) const;

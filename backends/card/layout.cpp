@@ -190,6 +190,9 @@ std::optional<std::vector<Page>> lay_out(const program::Program& program,
     for (std::size_t page_id = 0; page_id < fitted.pages.size(); ++page_id)
         pages.push_back(assemble(fitted, page_id));
     if (text.has_technique) add_technique(pages, fitted.context, text, sink);
+    // The program's own faces have all of its words.
+    if (!fonts.family().is_own()) check_own_words(pages, session, fonts, sink);
+    if (sink.errors() > errors) return std::nullopt;
     return pages;
 }
 

@@ -3,11 +3,13 @@
 // What gives way where it is too long, and in which order, stands in layout_fit.hpp; a
 // `card-cues-dropped` note names blocks whose cues are left out, and what does not fit
 // at all is `card-overflow` or `pages-overflow`. A character that no face can draw is
-// `glyph-missing`; movements that a technique side lacks are `technique-unknown`.
+// `glyph-missing`, one that runs from right to left `text-right-to-left`; movements that a
+// technique side lacks are `technique-unknown`.
 #pragma once
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "backends/card/fonts.hpp"
@@ -29,6 +31,9 @@ struct CardText {
     bool has_technique = false;
     // Of the card's own words.
     wording::Language language = wording::Language::english;
+    // The source's text, in which a sign that cannot be printed is looked for; without it
+    // such a problem stands at the line that the text belongs to.
+    std::string_view source = {};
 };
 
 // Nothing when the sink received an error.

@@ -61,6 +61,21 @@ std::vector<Fact> facts(const Context& context) {
     return result;
 }
 
+// Where a label that begins the column of facts ends.
+Centipoints end_of_label(const Context& context, std::string_view label) {
+    const TextStyle style = context.style.capitals();
+    return context.grid().fact_label +
+           context.fonts.measure(style.face, style.size, label, style.tracking);
+}
+
+// Of all facts: behind the longest label where a wide family's needs more than its column.
+Centipoints values_left(const Context& context, const std::vector<Fact>& all) {
+    Centipoints left = context.grid().fact_value;
+    for (const Fact& fact : all)
+        left = std::max(left, end_of_label(context, fact.label) + points(2));
+    return left;
+}
+
 }  // namespace
 
 Centipoints draw_facts(Piece& piece, const Context& context) {
@@ -68,19 +83,21 @@ Centipoints draw_facts(Piece& piece, const Context& context) {
     const Grid& grid = context.grid();
     const TextStyle value{Face::condensed_bold, style.size(context.sheet().type.fact)};
     const Centipoints pitch = style.space(18.5);
+    const std::vector<Fact> all = facts(context);
+    const Centipoints left = values_left(context, all);
     Centipoints y = 0;
-    for (const Fact& fact : facts(context)) {
+    for (const Fact& fact : all) {
         const Centipoints baseline = y + ascent(value.size);
         draw(piece, grid.fact_label, baseline, style.capitals(), fact.label);
         if (fact.value.empty()) {
-            dotted(piece, grid.fact_value, grid.right, baseline + points(1));
+            dotted(piece, left, grid.right, baseline + points(1));
             y += pitch;
             continue;
         }
         std::vector<Run> runs{{value, fact.value}};
         if (!fact.more.empty()) runs.push_back({style.plain(), fact.more, style.across(5)});
-        const TextBlock block = wrap(context.fonts, runs, grid.right - grid.fact_value);
-        const Centipoints bottom = draw(piece, grid.fact_value, y, block);
+        const TextBlock block = wrap(context.fonts, runs, grid.right - left);
+        const Centipoints bottom = draw(piece, left, y, block);
         y = std::max(bottom, y + pitch);
     }
     return context.style.has_figures ? draw_patterns(piece, context, y) : y;
@@ -94,9 +111,7 @@ Centipoints draw_name_line(Piece& piece, const Context& context, Centipoints y) 
     const std::string_view name = context.word(Word::name_label);
     draw(piece, grid.fact_label, baseline, capitals, name);
     // A pocket's column is narrower than the longest of these words.
-    const Centipoints behind =
-        grid.fact_label +
-        context.fonts.measure(capitals.face, capitals.size, name, capitals.tracking) + points(3);
+    const Centipoints behind = end_of_label(context, name) + points(3);
     dotted(piece, std::max(grid.fact_value, behind), grid.right, baseline + points(1));
     return y + line_height(style.smallest());
 }

@@ -2,8 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <string>
+#include <string_view>
 
 #include "compiler/source/utf8.hpp"
 
@@ -11,22 +13,46 @@ namespace stave::card::layout {
 
 namespace {
 
+// "U+2713 '✓'"
+std::string shown(char32_t character) {
+    return fmt::format("U+{:04X} '{}'", static_cast<std::uint32_t>(character),
+                       encoded(static_cast<std::int32_t>(character)));
+}
+
+std::optional<char32_t> first_right_to_left(std::string_view text) {
+    for (std::size_t i = 0; i < text.size();) {
+        const Character character = character_at(text, i);
+        if (is_right_to_left(character.code_point)) {
+            return static_cast<char32_t>(character.code_point);
+        }
+        i += std::max<std::size_t>(character.size, 1);
+    }
+    return std::nullopt;
+}
+
 // Walks through all texts of a session.
 class GlyphCheck {
 public:
-    GlyphCheck(const program::Program& program, const Fonts& fonts, DiagnosticSink& sink)
-        : program_(program), fonts_(fonts), sink_(sink) {}
+    GlyphCheck(const program::Program& program, std::string_view source, const Fonts& fonts,
+               DiagnosticSink& sink)
+        : program_(program), source_(source), fonts_(fonts), sink_(sink) {}
 
     void check(const std::string& text, Span span) {
         static constexpr std::array faces{Face::condensed_bold, Face::condensed_regular,
                                           Face::regular, Face::medium};
+        if (const auto turned = first_right_to_left(text)) {
+            sink_.report({Code::text_right_to_left,
+                          place_of(*turned, text, span),
+                          {fmt::format("U+{:04X}", static_cast<std::uint32_t>(*turned))},
+                          {},
+                          {}});
+            return;
+        }
         for (const Face face : faces) {
             const std::optional<char32_t> missing = fonts_.first_missing(face, text);
             if (!missing) continue;
-            const std::string sign =
-                fmt::format("U+{:04X} '{}'", static_cast<std::uint32_t>(*missing),
-                            encoded(static_cast<std::int32_t>(*missing)));
-            sink_.report({Code::glyph_missing, span, {sign}, {}, {}});
+            const Span place = place_of(*missing, text, span);
+            sink_.report({Code::glyph_missing, place, {shown(*missing)}, {}, {}});
             return;
         }
     }
@@ -126,7 +152,22 @@ public:
     }
 
 private:
+    // Where the character is typed: in its text, which stands in the line it belongs to or
+    // not far below, or by itself where the text was typed in another way.
+    [[nodiscard]] Span place_of(char32_t character, std::string_view text, Span line) const {
+        constexpr std::size_t far = 8'000;
+        const std::string sign = encoded(static_cast<std::int32_t>(character));
+        const std::string_view near =
+            source_.substr(std::min<std::size_t>(line.begin, source_.size()), far);
+        const std::size_t whole = near.find(text);
+        const std::size_t found = near.find(sign, whole == std::string_view::npos ? 0 : whole);
+        if (sign.empty() || found == std::string_view::npos) return line;
+        const auto begin = line.begin + static_cast<std::uint32_t>(found);
+        return {begin, begin + static_cast<std::uint32_t>(sign.size())};
+    }
+
     const program::Program& program_;
+    std::string_view source_;
     const Fonts& fonts_;
     DiagnosticSink& sink_;
 };
@@ -135,9 +176,30 @@ private:
 
 void check_glyphs(const program::Program& program, const program::Session& session,
                   const CardText& text, const Fonts& fonts, DiagnosticSink& sink) {
-    GlyphCheck glyphs(program, fonts, sink);
+    GlyphCheck glyphs(program, text.source, fonts, sink);
     glyphs.check(session);
     glyphs.check(text.revision, session.span);
+}
+
+void check_own_words(const std::vector<Page>& pages, const program::Session& session, Fonts& fonts,
+                     DiagnosticSink& sink) {
+    for (const Page& page : pages) {
+        for (const Primitive& primitive : page.primitives) {
+            const auto* text = std::get_if<Text>(&primitive);
+            if (text == nullptr) continue;
+            const std::vector<Glyph>& glyphs = fonts.shape(text->face, text->text).glyphs;
+            const auto box = std::ranges::find(glyphs, 0U, &Glyph::id);
+            if (box == glyphs.end()) continue;
+            const Character character = character_at(text->text, box->cluster);
+            sink.report({Code::font_sign,
+                         session.span,
+                         {std::string(fonts.name(text->face)),
+                          shown(static_cast<char32_t>(character.code_point))},
+                         {},
+                         {}});
+            return;
+        }
+    }
 }
 
 }  // namespace stave::card::layout

@@ -49,8 +49,7 @@ std::vector<Share> shares_of(const Context& context) {
 
 // Every other share is paler, with white between them; the words name them in order.
 void draw_bar(Piece& piece, const Context& context, const std::vector<Share>& shares,
-              Centipoints top) {
-    const Centipoints left = context.grid().fact_value;
+              Centipoints left, Centipoints top) {
     const Centipoints width = context.grid().right - left;
     const Centipoints height = context.style.space(5);
     const Centipoints white = context.style.across(1.5);
@@ -78,9 +77,14 @@ Centipoints draw_patterns(Piece& piece, const Context& context, Centipoints y) {
     const Grid& grid = context.grid();
     const TextStyle words = style.unit();
     const Centipoints bar_top = y + style.space(4);
-    draw(piece, grid.fact_label, bar_top + style.space(5), style.capitals(),
-         context.word(wording::Word::sets_label));
-    draw_bar(piece, context, shares, bar_top);
+    const TextStyle label = style.capitals();
+    const std::string_view name = context.word(wording::Word::sets_label);
+    draw(piece, grid.fact_label, bar_top + style.space(5), label, name);
+    // A wide family's label may need more than its column.
+    const Centipoints left = std::max(
+        grid.fact_value, grid.fact_label + points(2) +
+                             context.fonts.measure(label.face, label.size, name, label.tracking));
+    draw_bar(piece, context, shares, left, bar_top);
     std::vector<Run> runs;
     for (const Share& share : shares) {
         if (!runs.empty()) runs.back().text += ',';
@@ -88,8 +92,8 @@ Centipoints draw_patterns(Piece& piece, const Context& context, Centipoints y) {
         runs.push_back(
             {words, word + "\u00A0" + std::to_string(share.sets), blank(context.fonts, words)});
     }
-    const TextBlock block = wrap(context.fonts, runs, grid.right - grid.fact_value);
-    return draw(piece, grid.fact_value, bar_top + style.space(7), block);
+    const TextBlock block = wrap(context.fonts, runs, grid.right - left);
+    return draw(piece, left, bar_top + style.space(7), block);
 }
 
 }  // namespace stave::card::layout

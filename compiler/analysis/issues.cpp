@@ -19,6 +19,15 @@ std::size_t issue_count(const Snapshot& snapshot) {
     return snapshot.by_themselves.size() + snapshot.season.size();
 }
 
+std::vector<std::size_t> held_issues(const Snapshot& snapshot) {
+    const std::size_t first = snapshot.by_themselves.size();
+    std::vector<std::size_t> ids;
+    for (std::size_t i = 0; i < issue_count(snapshot); ++i) {
+        if (i < first || schedule::is_on(snapshot.season[i - first])) ids.push_back(i);
+    }
+    return ids;
+}
+
 Issue issue(const Snapshot& snapshot, std::size_t index) {
     Issue result;
     result.snapshot_ = &snapshot;

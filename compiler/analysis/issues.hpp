@@ -6,6 +6,7 @@
 
 #include <cstddef>
 #include <memory>
+#include <vector>
 
 #include "compiler/analysis/analyse.hpp"
 
@@ -36,6 +37,9 @@ private:
 
 // How many the snapshot has; none when there are errors.
 [[nodiscard]] std::size_t issue_count(const Snapshot& snapshot);
+
+// The indices of those that are held.
+[[nodiscard]] std::vector<std::size_t> held_issues(const Snapshot& snapshot);
 
 // Those that stand by themselves in the order of the file, then the days of each plan.
 // `index` is below `issue_count`.

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <set>
 #include <utility>
+#include <vector>
 
 #include "compiler/driver/card_outputs.hpp"
 #include "compiler/driver/feed_output.hpp"
@@ -65,6 +66,15 @@ bool finish(OutputSet& outputs, const FolderUpdate& update, Loaded& loaded,
     return true;
 }
 
+// The cards of all files in one folder.
+std::vector<CardPlace> places_in(const std::string& folder, const Options& options,
+                                 Loaded& loaded) {
+    std::vector<CardPlace> places;
+    for (analysis::Snapshot* snapshot : loaded.without_errors())
+        places.push_back({snapshot, folder, source_name(options, snapshot->source->path()), {}});
+    return places;
+}
+
 }  // namespace
 
 void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
@@ -72,12 +82,11 @@ void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
     const std::string cards = folder_in(options, cards_folder);
     const std::string feeds = folder_in(options, feeds_folder);
     OutputSet outputs;
-    CardMaker maker(options, environment, outputs, loaded.file_problems);
-    for (analysis::Snapshot& snapshot : loaded.snapshots) {
-        if (snapshot.sink.has_errors()) continue;
-        maker.make_cards(snapshot, cards);
-        add_feeds(snapshot, feeds, options, zones, environment, outputs, loaded.file_problems);
-        say_source(outputs, source_name(options, snapshot.source->path()));
+    CardMaker maker(options, loaded.family, environment, outputs, loaded.file_problems);
+    maker.make_cards(places_in(cards, options, loaded));
+    for (const analysis::Snapshot* snapshot : loaded.without_errors()) {
+        add_feeds(*snapshot, feeds, options, zones, environment, outputs, loaded.file_problems);
+        say_source(outputs, source_name(options, snapshot->source->path()));
     }
     // A feed without a file that makes it stays: it is the memory of what subscribers have seen.
     FolderUpdate update = update_of(options, loaded, {".pdf", options.svg ? ".svg" : ".pdf"});
@@ -90,12 +99,8 @@ void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
 void preview(const Options& options, Loaded& loaded, Environment& environment) {
     const std::string cards = folder_in(options, cards_folder);
     OutputSet outputs;
-    CardMaker maker(options, environment, outputs, loaded.file_problems);
-    for (analysis::Snapshot& snapshot : loaded.snapshots) {
-        if (snapshot.sink.has_errors()) continue;
-        maker.make_previews(snapshot, cards);
-        say_source(outputs, source_name(options, snapshot.source->path()));
-    }
+    CardMaker maker(options, loaded.family, environment, outputs, loaded.file_problems);
+    maker.make_previews(places_in(cards, options, loaded));
     // One page of each card says nothing of the pictures of the others.
     FolderUpdate update = update_of(
         options, loaded,

@@ -1,14 +1,15 @@
 // Snapshots to the files of their cards: PDFs, pictures, previews.
 //
-// The snapshots have no errors; laying a card out may find some, and then it has none.
+// The snapshots have no errors; laying a card out may find some, and then it has none. Many
+// cards are made on several threads; files and problems are the same with any number.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
-#include "backends/card/fonts.hpp"
+#include "backends/card/family.hpp"
 #include "backends/card/page.hpp"
-#include "backends/card/pdf/pdf_writer.hpp"
 #include "compiler/analysis/analyse.hpp"
 #include "compiler/driver/environment.hpp"
 #include "compiler/driver/options.hpp"
@@ -16,18 +17,28 @@
 
 namespace stave::driver {
 
-// Shapes texts once for all cards of a run. What it is made with must outlive it.
+// Whose cards go where.
+struct CardPlace {
+    analysis::Snapshot* snapshot = nullptr;
+    std::string folder;
+    // The source as the folder's list knows it; see Output.
+    std::string source;
+    // See `make_pages`.
+    std::string lent_link;
+};
+
+// What it is made with must outlive it.
 class CardMaker {
 public:
-    CardMaker(const Options& options, const Environment& environment, OutputSet& outputs,
-              std::vector<Diagnostic>& problems);
+    CardMaker(const Options& options, const card::Family& family, const Environment& environment,
+              OutputSet& outputs, std::vector<Diagnostic>& problems);
 
-    // Each session's card, and pictures of it where the options ask for them. For `lent_link`
-    // see `make_pages`.
-    void make_cards(analysis::Snapshot& snapshot, const std::string& folder,
-                    const std::string& lent_link = {});
+    // Each session's card, and pictures of it where the options ask for them.
+    void make_cards(const std::vector<CardPlace>& places);
+    // Nothing but the problems: what a build would refuse, a check shall say.
+    void only_lay_out(const std::vector<CardPlace>& places);
     // Drawings of the pages that the options ask for.
-    void make_previews(analysis::Snapshot& snapshot, const std::string& folder);
+    void make_previews(const std::vector<CardPlace>& places);
 
     // What there is to say of each session that has its card.
     [[nodiscard]] const std::vector<std::string>& summaries() const { return summaries_; }
@@ -35,15 +46,29 @@ public:
     [[nodiscard]] const std::vector<std::string>& without_page() const { return without_page_; }
 
 private:
-    void make_pictures(const std::string& name, const std::vector<card::Page>& pages,
-                       const std::string& folder);
-    void add(std::string_view kind, const std::string& path, std::string bytes);
+    struct File {
+        std::string_view kind;
+        std::string path;
+        std::string bytes;
+    };
+    struct Made;
+    struct Tools;
+    // A card's pages to its files; `path` is where they stand, without an ending.
+    using Draw = std::function<std::vector<File>(
+        const std::string& path, const std::vector<card::Page>& pages, Tools& tools)>;
+
+    // The cards in order; those without pages have been refused. Files and problems have
+    // been taken out of them.
+    std::vector<Made> make(const std::vector<CardPlace>& places, const Draw& draw);
+    void make_one(Made& made, const Draw& draw, Tools& tools) const;
+    void take(Made& made);
+    void report(const Made& made) const;
 
     const Options& options_;
+    const card::Family& family_;
+    const Environment& environment_;
     OutputSet& outputs_;
     std::vector<Diagnostic>& problems_;
-    card::Fonts fonts_;
-    card::PdfWriter pdfs_;
     std::vector<std::string> summaries_;
     std::vector<std::string> without_page_;
 };

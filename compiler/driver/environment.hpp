@@ -3,6 +3,7 @@
 #pragma once
 
 #include <chrono>
+#include <cstddef>
 #include <functional>
 #include <istream>
 #include <optional>
@@ -22,6 +23,8 @@ struct Environment {
     // When cards say they were made; nothing, and they say nothing, so that an unchanged
     // session gives the same bytes on any day.
     std::optional<std::chrono::sys_seconds> made = std::nullopt;
+    // How many threads make cards; 0: as many as are worth it on this machine.
+    std::size_t threads = 0;
 };
 
 }  // namespace stave::driver

@@ -8,6 +8,7 @@
 #include <system_error>
 #include <utility>
 
+#include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/diagnostics/render.hpp"
 #include "compiler/driver/files.hpp"
 #include "compiler/driver/run.hpp"
@@ -29,8 +30,19 @@ bool Loaded::has_source_errors() const {
     });
 }
 
+std::vector<analysis::Snapshot*> Loaded::without_errors() {
+    std::vector<analysis::Snapshot*> sound;
+    for (analysis::Snapshot& snapshot : snapshots) {
+        if (!snapshot.sink.has_errors()) sound.push_back(&snapshot);
+    }
+    return sound;
+}
+
 int Loaded::exit_code() const {
-    if (!file_problems.empty()) return exit_files;
+    const bool has_failed = std::ranges::any_of(file_problems, [](const Diagnostic& problem) {
+        return catalogue_entry(problem.code).severity == Severity::error;
+    });
+    if (has_failed) return exit_files;
     return has_source_errors() ? exit_source_errors : exit_done;
 }
 

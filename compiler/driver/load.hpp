@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "backends/card/family.hpp"
 #include "compiler/analysis/analyse.hpp"
 #include "compiler/driver/environment.hpp"
 #include "compiler/driver/options.hpp"
@@ -17,14 +18,18 @@ namespace stave::driver {
 // What the text of standard input is called.
 inline constexpr std::string_view standard_input = "standard input";
 
-// What a command works on. `file_problems` are those of files, not of texts.
+// What a command works on. `file_problems` are those of files, not of texts, and notes
+// about them.
 struct Loaded {
     std::vector<analysis::Snapshot> snapshots;
     std::vector<Diagnostic> file_problems;
+    // Of the cards.
+    card::Family family;
     // Warnings count as errors.
     bool strict = false;
 
     [[nodiscard]] bool has_source_errors() const;
+    [[nodiscard]] std::vector<analysis::Snapshot*> without_errors();
     // The exit code that the problems so far ask for.
     [[nodiscard]] int exit_code() const;
 };

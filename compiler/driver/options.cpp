@@ -73,6 +73,10 @@ void add_strict(CLI::App& command, Options& options) {
     command.add_flag("--strict", options.strict, "Let warnings count as errors");
 }
 
+std::string not_empty(const std::string& text) {
+    return text.empty() ? "the folder's name is empty" : "";
+}
+
 void add_card(CLI::App& command, Options& options) {
     command
         .add_option_function<std::string>(
@@ -86,12 +90,11 @@ void add_card(CLI::App& command, Options& options) {
             "The language of the words that cards and feeds say by themselves: "
             "en, pt, es, fr, de, pl, el")
         ->type_name("LANG");
+    command.add_option("--font", options.font, "Folder of another typeface's .ttf files")
+        ->type_name("DIR")
+        ->check(CLI::Validator(not_empty, ""));
     command.add_flag("--technique", options.card.has_technique,
                      "Add pages for the back: how the movements go, step by step");
-}
-
-std::string not_empty(const std::string& text) {
-    return text.empty() ? "the folder's name is empty" : "";
 }
 
 CLI::App& add_command(CLI::App& app, Options& options, Command command, const std::string& name,

@@ -40,6 +40,8 @@ struct Options {
     int dots_per_inch = 150;
     // How cards are made, and the language of feeds; the revision is each session's own.
     card::CardText card;
+    // The folder of another typeface for them; empty for the program's own.
+    std::string font;
 };
 
 // Text to print instead of a run: help and version (is_error false), or what is

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <utility>
+
 #include "backends/card/layout.hpp"
 #include "compiler/program/dump.hpp"
 #include "compiler/source/text_hash.hpp"
@@ -23,12 +25,13 @@ std::string card_name(const program::Session& session) {
     return session.day.empty() ? session.slug : session.slug + '-' + session.day;
 }
 
-std::optional<std::vector<card::Page>> make_pages(analysis::Snapshot& snapshot,
+std::optional<std::vector<card::Page>> make_pages(const analysis::Snapshot& snapshot,
                                                   const analysis::Issue& issue, card::CardText text,
-                                                  card::Fonts& fonts,
+                                                  card::Fonts& fonts, DiagnosticSink& sink,
                                                   const std::string& lent_link) {
     const program::Session& session = issue.session();
     text.revision = revision(session);
+    text.source = snapshot.source->text();
     if (session.link.empty() && !lent_link.empty()) {
         program::Session linked = session;
         linked.link = lent_link;
@@ -38,18 +41,16 @@ std::optional<std::vector<card::Page>> make_pages(analysis::Snapshot& snapshot,
             card::lay_out(snapshot.program, linked, issue.timeline(), text, fonts, attempt);
         if (pages && attempt.kept() == 0) return pages;
     }
-    snapshot.sink.enter_session(session.span.begin);
-    auto pages =
-        card::lay_out(snapshot.program, session, issue.timeline(), text, fonts, snapshot.sink);
-    snapshot.sink.enter_session(std::nullopt);
-    return pages;
+    return card::lay_out(snapshot.program, session, issue.timeline(), text, fonts, sink);
 }
 
-void lay_out_all(analysis::Snapshot& snapshot, const card::CardText& text, card::Fonts& fonts) {
-    for (std::size_t i = 0; i < analysis::issue_count(snapshot); ++i) {
-        const analysis::Issue issue = analysis::issue(snapshot, i);
-        if (issue.is_held()) static_cast<void>(make_pages(snapshot, issue, text, fonts));
-    }
+std::optional<std::vector<card::Page>> make_pages(analysis::Snapshot& snapshot,
+                                                  const analysis::Issue& issue, card::CardText text,
+                                                  card::Fonts& fonts) {
+    snapshot.sink.enter_session(issue.session().span.begin);
+    auto pages = make_pages(snapshot, issue, std::move(text), fonts, snapshot.sink, {});
+    snapshot.sink.enter_session(std::nullopt);
+    return pages;
 }
 
 }  // namespace stave::driver

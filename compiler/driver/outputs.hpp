@@ -26,20 +26,22 @@ struct WebPlaces {
 
 // The pages of the card of one of the snapshot's issues; nothing after an error has been
 // reported to the snapshot's sink. The snapshot has no errors. The revision is worked out
-// here. A session without a `link` may be lent one, which leads to what is said of it on
-// the web; where the card would lose cues for its code, it has none.
+// here.
 [[nodiscard]] std::optional<std::vector<card::Page>> make_pages(analysis::Snapshot& snapshot,
                                                                 const analysis::Issue& issue,
                                                                 card::CardText text,
-                                                                card::Fonts& fonts,
-                                                                const std::string& lent_link = {});
+                                                                card::Fonts& fonts);
+
+// The same into another sink, for who makes many at a time; the session is not entered. A
+// session without a `link` may be lent one, which leads to what is said of it on the web;
+// where the card would lose cues for its code, it has none.
+[[nodiscard]] std::optional<std::vector<card::Page>> make_pages(
+    const analysis::Snapshot& snapshot, const analysis::Issue& issue, card::CardText text,
+    card::Fonts& fonts, DiagnosticSink& sink, const std::string& lent_link);
 
 // What files of the session's card are called, without an ending: its slug, and the day
 // where a plan holds it.
 [[nodiscard]] std::string card_name(const program::Session& session);
-
-// For its problems alone: what a build would refuse, a check shall say.
-void lay_out_all(analysis::Snapshot& snapshot, const card::CardText& text, card::Fonts& fonts);
 
 // What goes into one feed: what it is called in paths, how calendar programs show it, and
 // which of the snapshot's issues, by index.

@@ -58,7 +58,7 @@ public:
           loaded_(loaded),
           zones_(zones),
           environment_(environment),
-          maker_(options, environment, outputs_, loaded.file_problems) {
+          maker_(options, loaded.family, environment, outputs_, loaded.file_problems) {
         for (const std::string& file : options.private_files)
             private_files_.insert(identity_of(file));
     }
@@ -102,8 +102,8 @@ private:
         // A card that several feeds have leads to where they all are, if there is such a place.
         const Places first = places_of(contents.front().name, token, is_only);
         const std::string everywhere = first.is_private ? "" : on_web("index.html");
-        maker_.make_cards(snapshot, on_disk(first.cards),
-                          is_only ? on_web(first.page) : everywhere);
+        maker_.make_cards(
+            {{&snapshot, on_disk(first.cards), {}, is_only ? on_web(first.page) : everywhere}});
         for (const FeedContent& content : contents)
             make_feed_and_page(snapshot, content, places_of(content.name, token, is_only));
     }

@@ -2,10 +2,16 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
 #include "backends/card/fonts.hpp"
 #include "backends/report/report.hpp"
 #include "compiler/driver/build.hpp"
+#include "compiler/driver/card_outputs.hpp"
 #include "compiler/driver/fix_files.hpp"
+#include "compiler/driver/font_folder.hpp"
 #include "compiler/driver/format_files.hpp"
 #include "compiler/driver/load.hpp"
 #include "compiler/driver/options.hpp"
@@ -39,14 +45,16 @@ void explain(const Loaded& loaded, bool json, Environment& environment) {
     }
 }
 
-void check(const Options& options, Loaded& loaded) {
-    card::Fonts fonts;
-    for (analysis::Snapshot& snapshot : loaded.snapshots)
-        lay_out_all(snapshot, options.card, fonts);
+void check(const Options& options, Loaded& loaded, const Environment& environment) {
+    OutputSet none;
+    std::vector<CardPlace> places;
+    for (analysis::Snapshot* snapshot : loaded.without_errors())
+        places.push_back({snapshot, {}, {}, {}});
+    CardMaker(options, loaded.family, environment, none, loaded.file_problems).only_lay_out(places);
 }
 
-std::string dump(analysis::Snapshot& snapshot, const Options& options, zones::ZoneLoader& zones,
-                 Environment& environment) {
+std::string dump(analysis::Snapshot& snapshot, const card::Family& family, const Options& options,
+                 zones::ZoneLoader& zones, Environment& environment) {
     std::string text;
     switch (options.form) {
         case Form::parse:
@@ -60,7 +68,7 @@ std::string dump(analysis::Snapshot& snapshot, const Options& options, zones::Zo
                 text += timeline::dump(timeline);
             return text;
         case Form::page: {
-            card::Fonts fonts;
+            card::Fonts fonts(family);
             for (std::size_t i = 0; i < analysis::issue_count(snapshot); ++i) {
                 const analysis::Issue issue = analysis::issue(snapshot, i);
                 if (!issue.is_held()) continue;
@@ -79,13 +87,32 @@ std::string dump(analysis::Snapshot& snapshot, const Options& options, zones::Zo
     return text;
 }
 
+// Says what was found; gives the exit code.
+int finish(Loaded& loaded, const Options& options, Environment& environment) {
+    check_results_written(loaded, environment);
+    say_problems(loaded, options.diagnostics, environment);
+    return loaded.exit_code();
+}
+
 int run_command(const Options& options, Environment& environment) {
     if (options.command == Command::movements) return show_movements(options, environment);
     if (options.command == Command::format) return format_files(options, environment);
+    card::ChosenFamily chosen;
+    if (!options.font.empty()) {
+        auto read = read_family(options.font);
+        if (!read) {
+            Loaded nothing;
+            nothing.file_problems.push_back(std::move(read.error()));
+            return finish(nothing, options, environment);
+        }
+        chosen = std::move(*read);
+    }
     zones::ZoneLoader zones;
     movements::Library library;
     Loaded loaded = options.fix ? fix_files(options, zones, library, environment)
                                 : load(options, zones, library, environment);
+    loaded.family = std::move(chosen.family);
+    std::ranges::move(chosen.notes, std::back_inserter(loaded.file_problems));
     switch (options.command) {
         case Command::build:
             build(options, loaded, zones, environment);
@@ -97,7 +124,7 @@ int run_command(const Options& options, Environment& environment) {
             preview(options, loaded, environment);
             break;
         case Command::check:
-            check(options, loaded);
+            check(options, loaded, environment);
             break;
         case Command::explain:
             explain(loaded, options.json, environment);
@@ -110,13 +137,11 @@ int run_command(const Options& options, Environment& environment) {
             break;
         case Command::dump:
             for (analysis::Snapshot& snapshot : loaded.snapshots) {
-                environment.out << dump(snapshot, options, zones, environment);
+                environment.out << dump(snapshot, loaded.family, options, zones, environment);
             }
             break;
     }
-    check_results_written(loaded, environment);
-    say_problems(loaded, options.diagnostics, environment);
-    return loaded.exit_code();
+    return finish(loaded, options, environment);
 }
 
 // What was asked for, or how the command line is wrong.

@@ -7,8 +7,10 @@ namespace stave::parse {
 
 namespace {
 
+// The controls of the Unicode Bidirectional Algorithm (UAX 9, section 2), marks included.
 bool turns_direction(std::int32_t character) {
-    return (character >= 0x202A && character <= 0x202E) ||
+    return character == 0x061C || character == 0x200E || character == 0x200F ||
+           (character >= 0x202A && character <= 0x202E) ||
            (character >= 0x2066 && character <= 0x2069);
 }
 

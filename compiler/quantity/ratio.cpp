@@ -1,5 +1,6 @@
 #include "compiler/quantity/ratio.hpp"
 
+#include <cstdint>
 #include <limits>
 #include <numeric>
 #include <stdexcept>
@@ -10,14 +11,21 @@ namespace {
 
 __extension__ using Wide = __int128;
 
+// Numbers of 128 bits are divided by a function; most are small.
 Wide wide_gcd(Wide first, Wide second) {
+    constexpr Wide most = std::numeric_limits<std::uint64_t>::max();
     if (first < 0) first = -first;
-    while (second != 0) {
+    while (second != 0 && (first > most || second > most)) {
         const Wide rest = first % second;
         first = second;
         second = rest;
     }
-    return first;
+    if (second == 0) return first;
+    return std::gcd(static_cast<std::uint64_t>(first), static_cast<std::uint64_t>(second));
+}
+
+Wide divided(Wide value, Wide divisor) {
+    return divisor == 1 ? value : value / divisor;
 }
 
 std::int64_t narrow(Wide value) {
@@ -39,8 +47,8 @@ Ratio::Ratio(std::int64_t numerator, std::int64_t denominator) {
         bottom = -bottom;
     }
     const Wide divisor = wide_gcd(top, bottom);
-    numerator_ = narrow(top / divisor);
-    denominator_ = narrow(bottom / divisor);
+    numerator_ = narrow(divided(top, divisor));
+    denominator_ = narrow(divided(bottom, divisor));
 }
 
 static Ratio reduced(Wide top, Wide bottom) {
@@ -49,7 +57,7 @@ static Ratio reduced(Wide top, Wide bottom) {
         bottom = -bottom;
     }
     const Wide divisor = wide_gcd(top, bottom);
-    return {narrow(top / divisor), narrow(bottom / divisor)};
+    return {narrow(divided(top, divisor)), narrow(divided(bottom, divisor))};
 }
 
 Ratio operator+(Ratio left, Ratio right) {

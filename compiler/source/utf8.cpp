@@ -34,6 +34,12 @@ std::int32_t capital(std::int32_t code_point) {
     return utf8proc_toupper(code_point);
 }
 
+bool is_right_to_left(std::int32_t code_point) {
+    const auto direction = utf8proc_get_property(code_point)->bidi_class;
+    return direction == UTF8PROC_BIDI_CLASS_R || direction == UTF8PROC_BIDI_CLASS_AL ||
+           direction == UTF8PROC_BIDI_CLASS_AN;
+}
+
 std::size_t column_count(std::int32_t code_point) {
     return static_cast<std::size_t>(std::max(0, utf8proc_charwidth(code_point)));
 }

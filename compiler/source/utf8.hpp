@@ -26,6 +26,10 @@ struct Character {
 // The capital of a letter; the character itself where it has none.
 [[nodiscard]] std::int32_t capital(std::int32_t code_point);
 
+// Letters and figures of Hebrew, Arabic and other scripts that run from right to left, by
+// Unicode's bidirectional classes R, AL and AN.
+[[nodiscard]] bool is_right_to_left(std::int32_t code_point);
+
 // Columns a terminal gives it: 0 for combining marks, 2 for wide characters.
 [[nodiscard]] std::size_t column_count(std::int32_t code_point);
 [[nodiscard]] std::size_t column_count(std::string_view text);

@@ -57,6 +57,7 @@ LIBRARIES = {
     "date": (r"date/", ["compiler/zones"]),
     "HarfBuzz": (r"hb(-\w+)?\.h$", ["backends/card"]),
     "libharu": (r"hpdf", ["backends/card/pdf"]),
+    "libdeflate": (r"libdeflate", ["backends/card/pdf/packer"]),
     "cairo": (r"cairo", ["backends/card/png"]),
     "libqrencode": (r"qrencode", ["backends/card/qr"]),
     "libsodium": (r"sodium", ["compiler/driver/hashes.cpp"]),

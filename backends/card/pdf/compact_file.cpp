@@ -86,9 +86,8 @@ private:
         const std::size_t end = value.find(" R", key);
         if (key == std::string::npos || end == std::string::npos) objects_.fail();
         const auto* length = static_cast<const HPDF_Number_Rec*>(length_of(object(id)));
-        const std::string_view filter =
-            objects_.is_packed(object(id)) ? " /Filter /FlateDecode" : "";
-        value.replace(key, end + 2 - key, fmt::format("/Length {}{}", length->value, filter));
+        value.replace(key, end + 2 - key,
+                      fmt::format("/Length {} /Filter /FlateDecode", length->value));
         rows_.resize(std::max(rows_.size(), id + 1));
         rows_[id] = {1, file_.size(), 0};
         fmt::format_to(std::back_inserter(file_), "{} 0 obj\n{}\nendobj\n", id, value);
@@ -127,16 +126,17 @@ private:
 
     void write_cross_references(const std::string& identifier) {
         const std::size_t start = file_.size();
-        HPDF_Dict stream = new_stream("XRef", "");
-        rows_.resize(entry_count());
-        rows_[number_of(stream)] = {1, start, 0};
+        // Of the stream that is to be made.
+        const std::size_t stream_id = entry_count();
+        rows_.resize(stream_id + 1);
+        rows_[stream_id] = {1, start, 0};
         std::string data;
         for (const Row& row : rows_) {
             data += static_cast<char>(row.type);
             append_big_endian(data, row.place, place_bytes);
             append_big_endian(data, row.index, index_bytes);
         }
-        objects_.check(HPDF_Stream_Write(stream->stream, bytes_of(data), size_of(data)));
+        HPDF_Dict stream = new_stream("XRef", data);
         objects_.add_number(stream, "Size", rows_.size());
         HPDF_Array widths = objects_.array();
         objects_.add(stream, "W", widths);

@@ -56,13 +56,14 @@ public:
     void operator()(const Open& /*mark*/) const {}
     void operator()(const Close& /*mark*/) const {}
 
-    [[nodiscard]] std::string take() && { return std::move(out_); }
+    [[nodiscard]] Content take() && { return {std::move(out_), std::move(shown_)}; }
 
 private:
     void number(std::int64_t hundredths) {
         append_hundredths(out_, hundredths);
         out_ += ' ';
     }
+    void add_code(Face face, Code code);
     // From the top left, y down, to PDF's bottom left, y up.
     void point(Centipoints x, Centipoints y);
     void op(std::string_view name) { out_.append(name) += '\n'; }
@@ -83,6 +84,7 @@ private:
     void show_space_before(const Text& next);
 
     std::string out_;
+    std::vector<Content::Shown> shown_;
     GraphicsState state_;
     // The y of PDF's 0.
     Centipoints bottom_;
@@ -240,11 +242,9 @@ void ContentWriter::set_font(const Text& text) {
     op("Tf");
 }
 
-// By hand, as it is done for every glyph of every page.
-void append_hex(std::string& out, Code code) {
-    constexpr std::string_view digits = "0123456789ABCDEF";
-    for (const int shift : {12, 8, 4, 0})
-        out += digits[(code >> shift) & 0xF];
+void ContentWriter::add_code(Face face, Code code) {
+    shown_.push_back({out_.size(), face, code});
+    out_.append(4, '0');
 }
 
 void ContentWriter::operator()(const Text& text) {
@@ -274,7 +274,7 @@ void ContentWriter::show_space_before(const Text& next) {
     if (adjoins || blank.glyphs.empty()) return;
     FontSubset& subset = subsets_[static_cast<std::size_t>(*state_.face)];
     out_ += '<';
-    append_hex(out_, subset.code(blank.glyphs.front().id, " "));
+    add_code(*state_.face, subset.code(blank.glyphs.front().id, " "));
     op("> Tj");
 }
 
@@ -335,7 +335,7 @@ void ContentWriter::show(const Text& text, const ShapedText& shaped) {
             viewer_pen += move;
         }
         const Code code = subset.code(glyph.id, text_of(shaped, i, text.text));
-        append_hex(out_, code);
+        add_code(text.face, code);
         pen += glyph.advance;
         viewer_pen += subset.width(code);
     }
@@ -345,8 +345,8 @@ void ContentWriter::show(const Text& text, const ShapedText& shaped) {
 
 }  // namespace
 
-std::string content_of(Centipoints page_height, const PageStructure& structure, Fonts& fonts,
-                       std::vector<FontSubset>& subsets) {
+Content content_of(Centipoints page_height, const PageStructure& structure, Fonts& fonts,
+                   std::vector<FontSubset>& subsets) {
     ContentWriter writer(page_height, fonts, subsets);
     for (const auto* sequences : {&structure.shapes, &structure.texts}) {
         for (const Sequence& sequence : *sequences)

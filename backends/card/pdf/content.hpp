@@ -16,8 +16,23 @@
 
 namespace stave::card {
 
+// The operators, and where codes of glyphs stand among them, each as four digits.
+struct Content {
+    struct Shown {
+        std::size_t place = 0;
+        Face face{};
+        Code code = 0;
+    };
+    std::string operators;
+    std::vector<Shown> shown;
+};
+
 // Takes note in `subsets`, indexed by Face, of the glyphs that it draws.
-[[nodiscard]] std::string content_of(Centipoints page_height, const PageStructure& structure,
-                                     Fonts& fonts, std::vector<FontSubset>& subsets);
+[[nodiscard]] Content content_of(Centipoints page_height, const PageStructure& structure,
+                                 Fonts& fonts, std::vector<FontSubset>& subsets);
+
+// Puts the codes that subsets give their glyphs when they have been arranged in the place
+// of the first ones.
+void arrange_codes(Content& content, const std::vector<FontSubset>& subsets);
 
 }  // namespace stave::card

@@ -54,7 +54,11 @@ HPDF_Dict descendant(Objects& objects, const EmbeddedFont& font) {
     objects.add(runs, widths);
     for (const int width : font.widths)
         objects.check(HPDF_Array_AddNumber(widths, width));
-    objects.add(dict, "CIDToGIDMap", objects.packed_stream(font.packed_glyphs));
+    if (font.packed_glyphs.empty()) {
+        objects.add_name(dict, "CIDToGIDMap", "Identity");
+    } else {
+        objects.add(dict, "CIDToGIDMap", objects.packed_stream(font.packed_glyphs));
+    }
     return dict;
 }
 
@@ -96,6 +100,8 @@ private:
 }  // namespace
 
 struct Document::State {
+    explicit State(Packer& packer) : objects(packer) {}
+
     Objects objects;
     // An indirect dictionary that the resources of every page refer to.
     HPDF_Dict fonts = nullptr;
@@ -104,10 +110,10 @@ struct Document::State {
     Identity identity;
 };
 
-Document::Document(const Metadata& metadata) : state_(std::make_unique<State>()) {
+Document::Document(const Metadata& metadata, Packer& packer)
+    : state_(std::make_unique<State>(packer)) {
     const Objects& objects = state_->objects;
     HPDF_Doc document = objects.document();
-    objects.check(HPDF_SetCompressionMode(document, HPDF_COMP_ALL));
     const std::string packet = xmp_packet(metadata);
     state_->identity.add(packet);
 
@@ -154,7 +160,8 @@ void Document::add_page(Centipoints width, Centipoints height, std::string_view 
         objects.check(HPDF_Dict_GetItem(page, "Resources", HPDF_OCLASS_DICT)));
     objects.add(resources, "Font", state_->fonts);
     const auto* attributes = static_cast<HPDF_PageAttr>(page->attr);
-    objects.check(HPDF_Stream_Write(attributes->stream, bytes_of(content), size_of(content)));
+    const std::string packed = objects.packed(content);
+    objects.check(HPDF_Stream_Write(attributes->stream, bytes_of(packed), size_of(packed)));
     state_->pages.push_back(page);
     state_->heights.push_back(height);
     state_->identity.add(fmt::format("{} {}", width, height));

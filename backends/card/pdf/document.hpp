@@ -12,13 +12,15 @@
 #include "backends/card/page.hpp"
 #include "backends/card/pdf/font_subset.hpp"
 #include "backends/card/pdf/metadata.hpp"
+#include "backends/card/pdf/packer.hpp"
 #include "backends/card/pdf/structure.hpp"
 
 namespace stave::card {
 
 class Document {
 public:
-    explicit Document(const Metadata& metadata);
+    // `packer` must outlive the object.
+    Document(const Metadata& metadata, Packer& packer);
     ~Document();
     Document(const Document&) = delete;
     Document& operator=(const Document&) = delete;

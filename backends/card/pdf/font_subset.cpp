@@ -8,7 +8,9 @@
 #include <array>
 #include <iterator>
 #include <limits>
+#include <numeric>
 #include <unordered_map>
+#include <utility>
 
 #include "backends/card/fonts/harfbuzz.hpp"
 #include "backends/card/pdf/utf16.hpp"
@@ -42,7 +44,13 @@ constexpr std::array dropped_tables{
     HB_TAG('G', 'S', 'U', 'B'), HB_TAG('G', 'P', 'O', 'S'), HB_TAG('G', 'D', 'E', 'F'),
     HB_TAG('n', 'a', 'm', 'e'), HB_TAG('p', 'o', 's', 't'), HB_TAG('O', 'S', '/', '2'),
     HB_TAG('c', 'm', 'a', 'p'), HB_TAG('D', 'S', 'I', 'G'), HB_TAG('g', 'a', 's', 'p'),
-    HB_TAG('h', 'd', 'm', 'x'),
+    HB_TAG('h', 'd', 'm', 'x'), HB_TAG('f', 'v', 'a', 'r'), HB_TAG('g', 'v', 'a', 'r'),
+    HB_TAG('a', 'v', 'a', 'r'), HB_TAG('c', 'v', 'a', 'r'), HB_TAG('H', 'V', 'A', 'R'),
+    HB_TAG('V', 'V', 'A', 'R'), HB_TAG('M', 'V', 'A', 'R'), HB_TAG('S', 'T', 'A', 'T'),
+    HB_TAG('C', 'O', 'L', 'R'), HB_TAG('C', 'P', 'A', 'L'), HB_TAG('S', 'V', 'G', ' '),
+    HB_TAG('C', 'B', 'D', 'T'), HB_TAG('C', 'B', 'L', 'C'), HB_TAG('s', 'b', 'i', 'x'),
+    HB_TAG('v', 'h', 'e', 'a'), HB_TAG('v', 'm', 't', 'x'), HB_TAG('V', 'O', 'R', 'G'),
+    HB_TAG('M', 'A', 'T', 'H'), HB_TAG('B', 'A', 'S', 'E'), HB_TAG('k', 'e', 'r', 'n'),
 };
 
 PlanHandle plan_subset(hb_face_t* face, std::span<const Drawn> drawn) {
@@ -82,30 +90,66 @@ std::string subset_tag(std::string_view file) {
     return tag;
 }
 
+std::string hex_of(std::string_view bytes) {
+    std::string hex;
+    for (const char c : bytes)
+        fmt::format_to(std::back_inserter(hex), "{:02X}", static_cast<unsigned char>(c));
+    return hex;
+}
+
+// Codes that follow one another, as their texts do.
+struct CodeRange {
+    std::size_t first = 0;
+    std::size_t last = 0;
+    // UTF-16 of the first one's text.
+    std::string text;
+};
+
+// Of a range only the last byte may count up, on both sides (ISO 32000-1, 9.10.3).
+bool continues(const CodeRange& range, std::size_t code, std::string_view text) {
+    constexpr std::size_t byte = 0x100;
+    const std::size_t step = code - range.first;
+    if (code != range.last + 1 || code % byte == 0 || text.size() != range.text.size())
+        return false;
+    const auto begin = static_cast<unsigned char>(range.text.back());
+    const auto end = static_cast<unsigned char>(text.back());
+    return text.substr(0, text.size() - 1) ==
+               std::string_view(range.text).substr(0, text.size() - 1) &&
+           end == begin + step;
+}
+
+std::vector<CodeRange> ranges_of(std::span<const Drawn> drawn) {
+    std::vector<CodeRange> ranges;
+    for (std::size_t code = 0; code < drawn.size(); ++code) {
+        if (drawn[code].text.empty()) continue;
+        std::string text = utf16be(drawn[code].text);
+        if (!ranges.empty() && continues(ranges.back(), code, text)) {
+            ranges.back().last = code;
+        } else {
+            ranges.push_back({code, code, std::move(text)});
+        }
+    }
+    return ranges;
+}
+
 // ISO 32000-1, 9.10.3, and the Adobe technical note 5411 it builds on: at most
 // a hundred entries a block.
 std::string to_unicode_map(std::span<const Drawn> drawn) {
     constexpr std::size_t block = 100;
-    std::vector<std::string> entries;
-    for (std::size_t code = 0; code < drawn.size(); ++code) {
-        if (drawn[code].text.empty()) continue;
-        std::string& entry = entries.emplace_back(fmt::format("<{:04X}> <", code));
-        for (const char c : utf16be(drawn[code].text)) {
-            fmt::format_to(std::back_inserter(entry), "{:02X}", static_cast<unsigned char>(c));
-        }
-        entry += ">\n";
-    }
+    const std::vector<CodeRange> ranges = ranges_of(drawn);
     std::string map =
         "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
         "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n"
         "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n"
         "1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n";
-    for (std::size_t i = 0; i < entries.size(); i += block) {
-        const std::size_t end = std::min(i + block, entries.size());
-        fmt::format_to(std::back_inserter(map), "{} beginbfchar\n", end - i);
-        for (std::size_t j = i; j < end; ++j)
-            map += entries[j];
-        map += "endbfchar\n";
+    for (std::size_t i = 0; i < ranges.size(); i += block) {
+        const std::size_t end = std::min(i + block, ranges.size());
+        fmt::format_to(std::back_inserter(map), "{} beginbfrange\n", end - i);
+        for (std::size_t j = i; j < end; ++j) {
+            fmt::format_to(std::back_inserter(map), "<{:04X}> <{:04X}> <{}>\n", ranges[j].first,
+                           ranges[j].last, hex_of(ranges[j].text));
+        }
+        map += "endbfrange\n";
     }
     map += "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n";
     return map;
@@ -127,6 +171,8 @@ struct FontSubset::State {
     std::vector<Drawn> drawn;
     // The newest code of each glyph.
     std::unordered_map<std::uint32_t, Code> newest;
+    // From codes as they were given to those in order.
+    std::vector<Code> arranged;
 
     [[nodiscard]] int thousandths(std::int64_t units) const {
         return static_cast<int>(divide(units * 1000, source.units_per_em));
@@ -188,7 +234,7 @@ FontSource::~FontSource() = default;
 FontSource::FontSource(FontSource&&) noexcept = default;
 
 FontSubset::FontSubset(const FontSource& source)
-    : state_(std::make_unique<State>(State{*source.state_, {}, {}})) {
+    : state_(std::make_unique<State>(State{*source.state_, {}, {}, {}})) {
     state_->add(box_glyph, {});
 }
 
@@ -217,11 +263,32 @@ bool FontSubset::used() const {
     return state_->drawn.size() > 1;
 }
 
+// The box keeps its code.
+void FontSubset::arrange() {
+    std::vector<Drawn>& drawn = state_->drawn;
+    std::vector<Code> order(drawn.size());
+    std::iota(order.begin(), order.end(), Code{0});
+    std::ranges::sort(order.begin() + 1, order.end(), {}, [&](Code code) {
+        return std::pair<std::uint32_t, std::string_view>(drawn[code].glyph, drawn[code].text);
+    });
+    std::vector<Drawn> in_order;
+    in_order.reserve(drawn.size());
+    state_->arranged.resize(drawn.size());
+    for (const Code before : order) {
+        state_->arranged[before] = static_cast<Code>(in_order.size());
+        in_order.push_back(std::move(drawn[before]));
+    }
+    drawn = std::move(in_order);
+}
+
+Code FontSubset::arranged(Code code) const {
+    return state_->arranged[code];
+}
+
 std::string FontSubset::key() const {
     std::string key;
     for (const Drawn& one : state_->drawn) {
-        fmt::format_to(std::back_inserter(key), "{} {} ", one.glyph, one.text.size());
-        key += one.text;
+        key += std::to_string(one.glyph) + ' ' + std::to_string(one.text.size()) + ' ' + one.text;
     }
     return key;
 }
@@ -234,12 +301,15 @@ EmbeddedFont FontSubset::embed() const {
     EmbeddedFont embedded;
     embedded.file = file_of(plan.get());
     embedded.name = subset_tag(embedded.file) + "+" + state_->source.name;
+    bool is_identity = true;
     for (const Drawn& one : drawn) {
         const auto glyph = static_cast<std::uint16_t>(hb_map_get(new_glyphs, one.glyph));
+        is_identity = is_identity && glyph == embedded.widths.size();
         embedded.glyphs += static_cast<char>(glyph >> 8);
         embedded.glyphs += static_cast<char>(glyph & 0xFF);
         embedded.widths.push_back(one.width);
     }
+    if (is_identity) embedded.glyphs.clear();
     embedded.to_unicode = to_unicode_map(drawn);
     embedded.metrics = state_->metrics();
     return embedded;

@@ -1,9 +1,11 @@
 // One face of one document: which glyphs the pages draw, and from them the font
 // to embed.
 //
-// A code is what a content stream shows, a CID of the font. Codes are given in
-// order of first use, one for each pair of glyph and text, so that a glyph drawn
-// for two texts (a space and a no-break space) still copies as each was typed.
+// A code is what a content stream shows, a CID of the font. There is one for each pair of
+// glyph and text, so that a glyph drawn for two texts (a space and a no-break space) still
+// copies as each was typed. Codes are given in order of first use and put into the order
+// of the glyphs at the end, so that the same letters make the same font in whatever order
+// pages have them.
 #pragma once
 
 #include <cstddef>
@@ -32,7 +34,8 @@ struct EmbeddedFont {
     std::string name;
     // TrueType: the outlines of the glyphs drawn, nothing to shape with.
     std::string file;
-    // Indexed by code. The glyphs are big-endian words, as PDF maps codes to glyphs.
+    // Indexed by code. The glyphs are big-endian words, as PDF maps codes to glyphs; empty
+    // where each code is its glyph.
     std::string glyphs;
     std::vector<int> widths;
     // A CMap from codes to the text they draw.
@@ -72,6 +75,10 @@ public:
     // How far a viewer moves on after the code, unkerned.
     [[nodiscard]] int width(Code code) const;
     [[nodiscard]] bool used() const;
+    // Gives all codes anew, once, when no glyph is to come; what follows speaks of these.
+    void arrange();
+    // The new one of a code that was given before.
+    [[nodiscard]] Code arranged(Code code) const;
     // Two subsets of a source with equal keys embed alike.
     [[nodiscard]] std::string key() const;
     // Throws WriteFailure.

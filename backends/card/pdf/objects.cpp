@@ -22,8 +22,9 @@ static void note_error(HPDF_STATUS code, HPDF_STATUS detail, void* user_data) {
 // None: libharu's blocks of memory do not align what they give (2.3.0).
 constexpr HPDF_UINT pool_size = 0;
 
-Objects::Objects()
-    : error_(std::make_unique<LibraryError>()),
+Objects::Objects(Packer& packer)
+    : packer_(packer),
+      error_(std::make_unique<LibraryError>()),
       handle_(HPDF_NewEx(note_error, nullptr, nullptr, pool_size, error_.get())) {
     check(handle_.get());
 }
@@ -44,17 +45,9 @@ HPDF_Binary Objects::binary(std::string value) const {
     return check(HPDF_Binary_New(memory(), data, size_of(value)));
 }
 
-HPDF_Dict Objects::stream(std::string_view data) const {
+HPDF_Dict Objects::packed_stream(std::string_view packed) const {
     HPDF_Dict dict = check(HPDF_DictStream_New(memory(), handle_->xref));
-    dict->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
-    check(HPDF_Stream_Write(dict->stream, bytes_of(data), size_of(data)));
-    return dict;
-}
-
-HPDF_Dict Objects::packed_stream(std::string_view packed) {
-    HPDF_Dict dict = stream(packed);
-    dict->filter = HPDF_STREAM_FILTER_NONE;
-    packed_.insert(dict);
+    check(HPDF_Stream_Write(dict->stream, bytes_of(packed), size_of(packed)));
     return dict;
 }
 
@@ -71,15 +64,6 @@ std::string Objects::contents_of(HPDF_Stream memory_stream) {
         contents.append(static_cast<const char*>(static_cast<const void*>(bytes)), size);
     }
     return contents;
-}
-
-std::string Objects::packed(std::string_view data) const {
-    const StreamHandle plain = memory_stream();
-    const StreamHandle packed = memory_stream();
-    check(HPDF_Stream_Write(plain.get(), bytes_of(data), size_of(data)));
-    check(HPDF_Stream_WriteToStream(plain.get(), packed.get(), HPDF_STREAM_FILTER_FLATE_DECODE,
-                                    nullptr));
-    return contents_of(packed.get());
 }
 
 void Objects::add_text(HPDF_Dict dict, const char* key, std::string_view text) const {

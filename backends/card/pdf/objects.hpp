@@ -12,9 +12,10 @@
 #include <hpdf_types.h>
 
 #include <memory>
-#include <set>
 #include <string>
 #include <string_view>
+
+#include "backends/card/pdf/packer.hpp"
 
 namespace stave::card {
 
@@ -42,7 +43,8 @@ using StreamHandle = std::unique_ptr<HPDF_Stream_Rec, StreamFree>;
 
 class Objects {
 public:
-    Objects();
+    // `packer` must outlive the object.
+    explicit Objects(Packer& packer);
 
     [[nodiscard]] HPDF_Doc document() const { return handle_.get(); }
     [[nodiscard]] HPDF_MMgr memory() const { return handle_->mmgr; }
@@ -70,13 +72,13 @@ public:
     [[nodiscard]] HPDF_Array array() const { return check(HPDF_Array_New(memory())); }
     [[nodiscard]] StreamHandle memory_stream() const;
     [[nodiscard]] HPDF_Binary binary(std::string value) const;
-    // Compressed when the file is written.
-    [[nodiscard]] HPDF_Dict stream(std::string_view data) const;
-
-    // The same for data that is compressed already.
-    [[nodiscard]] HPDF_Dict packed_stream(std::string_view packed);
-    [[nodiscard]] bool is_packed(const void* stream) const { return packed_.contains(stream); }
-    [[nodiscard]] std::string packed(std::string_view data) const;
+    // All streams hold compressed data, which compact_file says of each; libharu is told
+    // of no filter and writes them as they are.
+    [[nodiscard]] HPDF_Dict stream(std::string_view data) const {
+        return packed_stream(packed(data));
+    }
+    [[nodiscard]] HPDF_Dict packed_stream(std::string_view packed) const;
+    [[nodiscard]] std::string packed(std::string_view data) const { return packer_.packed(data); }
     [[nodiscard]] static std::string contents_of(HPDF_Stream memory_stream);
 
     // The dictionary or array owns what has no number, and refers to what has one.
@@ -101,9 +103,9 @@ public:
     void add_text(HPDF_Dict dict, const char* key, std::string_view text) const;
 
 private:
+    Packer& packer_;
     std::unique_ptr<LibraryError> error_;
     std::unique_ptr<HPDF_Doc_Rec, DocumentFree> handle_;
-    std::set<const void*> packed_;
 };
 
 }  // namespace stave::card

@@ -8,7 +8,7 @@
 #include "backends/card/pdf/content.hpp"
 #include "backends/card/pdf/document.hpp"
 #include "backends/card/pdf/font_subset.hpp"
-#include "backends/card/pdf/objects.hpp"
+#include "backends/card/pdf/packer.hpp"
 #include "backends/card/pdf/write_failure.hpp"
 
 namespace stave::card {
@@ -21,8 +21,7 @@ struct PdfWriter::State {
 
     Fonts& fonts;
     Made made;
-    // Packs fonts; documents have objects of their own.
-    Objects packer;
+    Packer packer;
     std::vector<FontSource> sources;
     std::vector<Remembered> remembered{face_count};
 
@@ -37,29 +36,34 @@ const EmbeddedFont& PdfWriter::State::embedded(std::size_t face, const FontSubse
     if (known.size() >= most_remembered) known.clear();
     EmbeddedFont font = subset.embed();
     font.packed_file = packer.packed(font.file);
-    font.packed_glyphs = packer.packed(font.glyphs);
+    if (!font.glyphs.empty()) font.packed_glyphs = packer.packed(font.glyphs);
     font.packed_to_unicode = packer.packed(font.to_unicode);
     return known.emplace(key, std::move(font)).first->second;
 }
 
-// All contents come first, for the fonts hold what they draw.
+// All contents come first, for the fonts hold what they draw; then codes get their order.
 std::string PdfWriter::State::write(std::span<const Page> pages) {
     const Structure structure = structure_of(pages);
     std::vector<FontSubset> subsets;
     for (const FontSource& source : sources)
         subsets.emplace_back(source);
-    std::vector<std::string> contents;
+    std::vector<Content> contents;
     for (std::size_t i = 0; i < pages.size(); ++i)
         contents.push_back(content_of(pages[i].height, structure.pages[i], fonts, subsets));
 
-    Document document({pages.front().title, pages.front().language, made});
+    for (FontSubset& subset : subsets)
+        subset.arrange();
+    for (Content& content : contents)
+        arrange_codes(content, subsets);
+
+    Document document({pages.front().title, pages.front().language, made}, packer);
     for (std::size_t i = 0; i < subsets.size(); ++i) {
         if (subsets[i].used()) {
             document.add_font(fmt::format("F{}", i + 1), embedded(i, subsets[i]));
         }
     }
     for (std::size_t i = 0; i < pages.size(); ++i) {
-        document.add_page(pages[i].width, pages[i].height, contents[i]);
+        document.add_page(pages[i].width, pages[i].height, contents[i].operators);
     }
     document.add_structure(structure);
     return document.save();

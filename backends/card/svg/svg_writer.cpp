@@ -42,10 +42,12 @@ std::string description(const Page& page) {
     return words;
 }
 
-// "b36": a letter for the face, then the glyph. The same glyph has the same name in
-// every picture, so pictures may stand on one page of a browser.
-std::string glyph_name(Face face, std::uint32_t glyph) {
-    return fmt::format("{}{}", static_cast<char>('a' + static_cast<int>(face)), glyph);
+// "b36": a letter for the face, then the glyph; another family's mark comes behind. The
+// same glyph has the same name in every picture, so pictures may stand on one page of a
+// browser.
+std::string glyph_name(const Family& family, Face face, std::uint32_t glyph) {
+    return fmt::format("{}{}{}{}", static_cast<char>('a' + static_cast<int>(face)), glyph,
+                       family.is_own() ? "" : "-", family.mark());
 }
 
 // In font units, y upwards; outlines come in halves of them.
@@ -241,7 +243,7 @@ void SvgWriter::operator()(const Text& text) {
                 text.size == 0 ? 0
                                : static_cast<std::int64_t>(i) * text.tracking * units / text.size;
             fmt::format_to(std::back_inserter(out_), "<use href=\"#{}\"",
-                           glyph_name(text.face, glyph.id));
+                           glyph_name(fonts_.family(), text.face, glyph.id));
             if (pen + glyph.x_offset + tracking != 0) {
                 attribute("x", (pen + glyph.x_offset + tracking) * 100);
             }
@@ -277,7 +279,7 @@ void SvgWriter::glyphs() {
     for (const auto& [glyph, path] : glyphs_) {
         if (path.empty()) continue;
         fmt::format_to(std::back_inserter(out_), "<path id=\"{}\" d=\"{}\"/>\n",
-                       glyph_name(glyph.first, glyph.second), path);
+                       glyph_name(fonts_.family(), glyph.first, glyph.second), path);
     }
     out_ += "</defs>\n";
 }

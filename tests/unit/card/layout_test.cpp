@@ -397,7 +397,7 @@ TEST(Layout, RefusesWhatDoesNotFitAndNamesTheFullestBlock) {
 TEST(Layout, RefusesSignsThatNoFaceHas) {
     Fonts fonts;
     DiagnosticSink sink;
-    program::Item item = stave::test::movement("שכיבה", stave::test::each_of({8}));
+    program::Item item = stave::test::movement("字 lift", stave::test::each_of({8}));
     item.span = {10, 20};
     Sample sample = of_item(item);
     sample.session.title = "Tide \U0001F6A3";
@@ -409,7 +409,43 @@ TEST(Layout, RefusesSignsThatNoFaceHas) {
     EXPECT_EQ(diagnostics[0].span, (Span{1, 5}));
     EXPECT_EQ(diagnostics[0].arguments, std::vector<std::string>{"U+1F6A3 '\U0001F6A3'"});
     EXPECT_EQ(diagnostics[1].span, (Span{10, 20}));
-    EXPECT_EQ(diagnostics[1].arguments, std::vector<std::string>{"U+05E9 'ש'"});
+    EXPECT_EQ(diagnostics[1].arguments, std::vector<std::string>{"U+5B57 '字'"});
+}
+
+// The first letters' bidirectional classes in Unicode's data: R, AL, AN, and L.
+TEST(Layout, RefusesTextFromRightToLeftInWhateverTypeface) {
+    Fonts fonts;
+    for (const auto& [name, is_turned] : {std::pair{"lift שכיבה", true}, std::pair{"سباحة", true},
+                                          std::pair{"٣ lifts", true}, std::pair{"тяга", false}}) {
+        DiagnosticSink sink;
+        program::Item item = stave::test::movement(name, stave::test::each_of({8}));
+        item.span = {10, 20};
+        EXPECT_EQ(lay_out(of_item(item), fonts, sink).has_value(), !is_turned) << name;
+        if (!is_turned) continue;
+        ASSERT_EQ(sink.sorted().size(), 1U) << name;
+        EXPECT_EQ(sink.sorted().front().code, Code::text_right_to_left) << name;
+        EXPECT_EQ(sink.sorted().front().span, (Span{10, 20}));
+    }
+}
+
+// In its own text, not where the sign stands first; else where it stands first; else at
+// the line.
+TEST(Layout, PlacesSignsWhereTheyAreTyped) {
+    Fonts fonts;
+    const std::string source = "session: A\npress: 8  # 字\n  cue: up 字 and down\n";
+    program::Item item = stave::test::movement("press", stave::test::each_of({8}));
+    item.span = {11, 19};
+    const auto place = [&](const std::string& cue) {
+        item.cues = {cue};
+        DiagnosticSink sink;
+        EXPECT_FALSE(lay_out(of_item(item), fonts, sink, {.revision = "7f3ac2", .source = source}));
+        return sink.sorted().front().span;
+    };
+    const auto second = static_cast<std::uint32_t>(source.rfind("字"));
+    const auto first = static_cast<std::uint32_t>(source.find("字"));
+    EXPECT_EQ(place("up 字 and down"), (Span{second, second + 3}));
+    EXPECT_EQ(place("up  字"), (Span{first, first + 3}));
+    EXPECT_EQ(place("up ש"), (Span{11, 19}));
 }
 
 TEST(Layout, LooksForSignsInTheSeriesAndTheCoach) {

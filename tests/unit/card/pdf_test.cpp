@@ -11,6 +11,7 @@
 #include <set>
 #include <string>
 
+#include "compiler/source/utf8.hpp"
 #include "tests/unit/card/pdf_tools.hpp"
 
 namespace stave::card {
@@ -186,6 +187,42 @@ TEST(Pdf, IsTheSameBytesHoweverManyWereWrittenBeforeIt) {
         const Page page = a4({line_of(std::string(1, static_cast<char>(' ' + i % 90)), 5000)});
         EXPECT_EQ(writer.write({&page, 1}).value_or(""), written({page})) << i;
     }
+}
+
+// So a writer that makes many cards cuts it once.
+TEST(Pdf, HasTheSameFontForTheSameLettersInAnyOrder) {
+    const auto name = [](const std::string& text) {
+        return matches(PdfFile(written({a4({line_of(text, 5000)})})).read("pdffonts"),
+                       "[A-Z]{6}\\+Roboto");
+    };
+    ASSERT_EQ(name("tide Haul").size(), 1U);
+    EXPECT_EQ(name("tide Haul"), name("Haul tide"));
+    EXPECT_NE(name("tide Haul"), name("tide Hauls"));
+}
+
+// More than 256 letters, with gaps: the ranges of the map to Unicode end at bytes' ends.
+TEST(Pdf, GivesBackHundredsOfLettersInWhateverOrder) {
+    const Fonts fonts;
+    std::vector<std::string> lines(1);
+    for (std::int32_t letter = 0x450; letter > 0x20; --letter) {
+        const std::string text = encoded(letter);
+        const bool is_letter =
+            letter < 0x7F || (letter > 0xBF && letter != 0x132 && letter != 0x133);
+        if (!is_letter || (letter > 0x17F && letter < 0x386) ||
+            fonts.first_missing(Face::regular, text)) {
+            continue;
+        }
+        if (lines.back().size() > 60) lines.emplace_back();
+        lines.back() += text;
+    }
+    ASSERT_GT(lines.size(), 6U);
+    std::vector<Primitive> primitives;
+    std::string all;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        primitives.emplace_back(line_of(lines[i], 5000 + static_cast<Centipoints>(i) * 2000));
+        all += lines[i] + '\n';
+    }
+    EXPECT_EQ(PdfFile(written({a4(primitives)})).text(), all);
 }
 
 TEST(Pdf, IsIdentifiedByItsContent) {

@@ -170,7 +170,12 @@ constexpr ElsewhereCode elsewhere[] = {
     {Code::foreign_file, "tests/unit/driver"},      {Code::manifest_damaged, "tests/unit/driver"},
     {Code::manifest_newer, "tests/unit/driver"},    {Code::base_address, "tests/unit/driver"},
     {Code::addresses_damaged, "tests/unit/driver"}, {Code::addresses_nowhere, "tests/unit/driver"},
-    {Code::addresses_served, "tests/unit/driver"},
+    {Code::addresses_served, "tests/unit/driver"},  {Code::font_folder, "tests/unit/driver"},
+    {Code::font_too_much, "tests/unit/driver"},     {Code::font_none, "tests/unit/card"},
+    {Code::font_slanted, "tests/unit/card"},        {Code::font_families, "tests/unit/card"},
+    {Code::font_outlines, "tests/unit/card"},       {Code::font_collection, "tests/unit/card"},
+    {Code::font_damaged, "tests/unit/card"},        {Code::font_licence, "tests/unit/card"},
+    {Code::font_sign, "tests/unit/card"},           {Code::text_right_to_left, "tests/unit/card"},
 };
 
 // Whether a test of the folder names the code, as text or as an enumerator.
