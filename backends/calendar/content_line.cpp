@@ -93,13 +93,19 @@ std::string escape(std::string_view text) {
     return result;
 }
 
-std::string join(const ContentLines& lines) {
-    std::string text;
-    for (const std::string& line : lines) {
-        if (!text.empty()) text += '\n';
-        text += line;
+std::string unescape(std::string_view text) {
+    std::string result;
+    result.reserve(text.size());
+    bool is_escaped = false;
+    for (const char sign : text) {
+        if (!is_escaped && sign == '\\') {
+            is_escaped = true;
+            continue;
+        }
+        result += is_escaped && (sign == 'n' || sign == 'N') ? '\n' : sign;
+        is_escaped = false;
     }
-    return text;
+    return result;
 }
 
 void append_folded(std::string& feed, const ContentLines& lines) {

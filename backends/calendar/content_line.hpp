@@ -30,11 +30,11 @@ enum class Lines { many, one };
 // Backslash, semicolon, comma and line feed in their escaped form. `text` is clean.
 [[nodiscard]] std::string escape(std::string_view text);
 
+// What was escaped. A backslash before any other sign stands for that sign.
+[[nodiscard]] std::string unescape(std::string_view text);
+
 // Content lines, unfolded and without their ends.
 using ContentLines = std::vector<std::string>;
-
-// One line feed between two lines, none at the end.
-[[nodiscard]] std::string join(const ContentLines& lines);
 
 // Appends the lines to `feed`, each ended by CR LF and folded so that none has
 // more than 75 octets; never inside a character. The lines are UTF-8.

@@ -1,6 +1,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
+#include <optional>
 #include <string>
 
 #include "backends/calendar/content_line.hpp"
@@ -151,6 +153,13 @@ std::string identity(const program::Session& session) {
     return number.empty() ? "titled-" + session.slug : "session-" + number;
 }
 
+// The slot that people keep free, where the session says how long it is.
+std::optional<std::chrono::minutes> booked(const program::Session& session) {
+    if (!session.when || !session.when->time_limit) return {};
+    const Ratio seconds = in_base_units(*session.when->time_limit);
+    return std::chrono::minutes{ceil(seconds / Ratio{60})};
+}
+
 }  // namespace
 
 std::string event_id(std::string_view session, std::string_view slot) {
@@ -167,11 +176,13 @@ Event make_event(const program::Program& program, const program::Session& sessio
     event.slot = session.day;
     event.id = event_id(event.session, event.slot);
     event.summary = wording::session_title(language, session);
+    // Twin sessions of two groups must differ: some calendar programs take them for one.
+    if (!session.group.empty()) event.summary += " (" + session.group + ")";
     event.description = describe(program, session, timeline, language, card);
     event.location = session.place;
     event.url = session.link.empty() ? card : session.link;
     event.start = std::chrono::local_days{session.when->date} + session.when->clock;
-    event.length = std::chrono::minutes{timeline::minutes(timeline)};
+    event.length = booked(session).value_or(std::chrono::minutes{timeline::minutes(timeline)});
     event.zone = zone;
     return event;
 }

@@ -1,17 +1,17 @@
 // Calendar feeds: one VCALENDAR with one VEVENT for each session that has a
 // date, as RFC 5545 text.
 //
-// UIDs come from the file's feed name and the session's number (its slug where it
-// has none), never from time or position. Content lines are folded at 75 octets,
-// never inside a character. Events with a zone carry its TZID and the feed its
+// A UID comes from the feed's name and the session's number (its slug where it has none)
+// when an event is first written, and is kept from the previous feed. Content lines are folded at
+// 75 octets, never inside a character. Events with a zone carry its TZID and the feed its
 // VTIMEZONE; events whose zone changes its offset irregularly, or whose start or
 // end falls into an hour that comes twice, are written in UTC; events without a
 // zone are floating local times.
 #pragma once
 
 #include <chrono>
-#include <cstdint>
-#include <span>
+#include <cstddef>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -61,7 +61,6 @@ struct Event {
 // "session-9", or "session-9.20261203" with a slot.
 [[nodiscard]] std::string event_id(std::string_view session, std::string_view slot);
 
-// RFC 5545 has no calendar without events: a feed has at least one.
 struct Feed {
     // The file's stem; ASCII letters, digits, hyphens.
     std::string name;
@@ -73,6 +72,9 @@ struct Feed {
     std::string page = {};
     // Of its own description.
     wording::Language language = wording::Language::english;
+    // Where it is given, makes the description of the event with this index just before that
+    // is written, in place of Event::description: thousands of texts need not be held.
+    std::function<std::string(std::size_t)> describe = {};
 };
 
 // One event, its description written for a phone's screen: minutes and place,
@@ -87,30 +89,26 @@ struct Feed {
                                const timeline::Timeline& timeline, const civil::Zone* zone,
                                wording::Language language, std::string_view card = {});
 
-// What the feed's previous text knows of its events, so that an unchanged
-// session keeps its stamps and a changed one raises its SEQUENCE.
-struct PreviousEvent {
-    std::string uid;
-    std::int64_t sequence = 0;
-    std::string created;
-    std::string stamp;
-    // The VEVENT's lines without UID and the stamps, unfolded.
-    std::string content;
-};
+struct PreviousFeed;
 
-// Whether the text is a whole feed of this program. False for other programs'
-// calendars and for a feed that was cut short or otherwise damaged: writing over
-// it would lose what it knows.
-[[nodiscard]] bool is_own_feed(std::string_view text);
+// Takes a feed's text part by part.
+using Sink = std::function<void(std::string_view)>;
 
-// Reads a feed that this program wrote, with any line ends. Anything else gives
-// no events.
-[[nodiscard]] std::vector<PreviousEvent> read_previous(std::string_view text);
-
-// The whole feed, CRLF lines. A new event has SEQUENCE 0 and the stamps `now`. An
-// unchanged one is byte for byte the previous one. A changed one has SEQUENCE + 1
-// and a stamp of `now`, or later where `now` is not after its previous stamp.
-[[nodiscard]] std::string write(const Feed& feed, std::span<const PreviousEvent> previous,
+// The whole feed, CRLF lines; nothing where there is no event to write. Holds the text of
+// one event at a time.
+//
+// Each event goes on a previous one or is new: `reconcile.hpp` has the rules. A new event has
+// SEQUENCE 0 and the stamps `now`. An unchanged one is byte for byte the previous one. A
+// changed one has SEQUENCE + 1 and a stamp of `now`, or later where `now` is not after its
+// previous stamp.
+//
+// Previous events that no event goes on are written behind the others. One that is not over
+// (floating times: anywhere on earth) becomes a cancelled event at its time and stays so. One
+// that is over stays as it was: what athletes have done is not rewritten. Both are dropped
+// thirty days after their end, but the last of all, since a calendar may not be empty.
+void write(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now,
+           const Sink& sink);
+[[nodiscard]] std::string write(const Feed& feed, const PreviousFeed& previous,
                                 std::chrono::sys_seconds now);
 
 }  // namespace stave::calendar

@@ -2,6 +2,7 @@
 // of previous feeds.
 #pragma once
 
+#include <chrono>
 #include <cstddef>
 #include <cstdint>
 #include <string_view>
@@ -10,6 +11,17 @@ namespace stave::calendar {
 
 // Without a version, so that a new version does not change a feed.
 inline constexpr std::string_view product_id = "-//Stave//Session calendar feed//EN";
+
+// The form of what a feed remembers. A version that reads more raises the number, so that
+// an older one leaves its feeds alone. Feeds without the line are of the first form.
+inline constexpr std::string_view format_head = "X-STAVE-FORMAT:";
+inline constexpr std::int64_t feed_format = 1;
+
+// An event's id, where it is no longer the one in its UID.
+inline constexpr std::string_view id_head = "X-STAVE-ID:";
+
+// How long athletes see that an event was cancelled, or what took place.
+inline constexpr std::chrono::days kept_after_end{30};
 
 // RFC 7986, section 5.3, advises against host names in UIDs; RFC 2606 keeps
 // .invalid free for ever.

@@ -1,199 +1,222 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
-#include <optional>
+#include <unordered_set>
 
 #include "backends/calendar/content_line.hpp"
+#include "backends/calendar/event_lines.hpp"
 #include "backends/calendar/feed.hpp"
 #include "backends/calendar/feed_format.hpp"
+#include "backends/calendar/reconcile.hpp"
 #include "backends/calendar/stamp.hpp"
-#include "backends/calendar/vtimezone.hpp"
+#include "backends/calendar/used_zones.hpp"
 #include "compiler/wording/words.hpp"
 
 namespace stave::calendar {
 
 namespace {
 
-// A zone that events of the feed name, and its rules where it is regular.
-struct UsedZone {
-    const civil::Zone* zone = nullptr;
-    std::chrono::year first_year{civil::last_year};
-    std::optional<ZoneRules> rules;
-    // Whether an event is written with its TZID.
-    bool is_written = false;
-};
+// As much of a feed as is handed to the sink at once.
+constexpr std::size_t chunk_size = 65536;
 
-// By name, so that their order does not depend on the events'.
-using UsedZones = std::map<std::string_view, UsedZone>;
-
-using PreviousById = std::map<std::string_view, const PreviousEvent*>;
-
-// "Europe/Lisbon" needs no quotes in a TZID parameter; a name that would is not
-// the database's.
-bool is_plain(std::string_view zone_name) {
-    constexpr std::string_view plain =
-        "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789/_+-";
-    return !zone_name.empty() && zone_name.find_first_not_of(plain) == std::string_view::npos;
-}
-
-std::chrono::year utc_year(std::chrono::sys_seconds instant) {
-    const auto day = std::chrono::floor<std::chrono::days>(instant);
-    return std::chrono::year_month_day{day}.year();
-}
-
-UsedZones collect_zones(std::span<const Event> events) {
-    UsedZones zones;
-    for (const Event& event : events) {
-        if (event.zone == nullptr) continue;
-        UsedZone& used = zones[event.zone->name];
-        used.zone = event.zone;
-        const std::chrono::year year = utc_year(civil::resolve(*event.zone, event.start).instant);
-        used.first_year = std::min(used.first_year, year);
-    }
-    for (auto& [name, used] : zones) {
-        if (is_plain(name)) used.rules = find_rules(*used.zone, used.first_year);
-    }
-    return zones;
-}
-
-bool is_unique(const civil::Zone& zone, std::chrono::local_seconds time) {
-    return civil::resolve(zone, time).kind == civil::LocalTimeKind::unique;
-}
-
-void append_times(ContentLines& lines, const Event& event, UsedZones& zones) {
-    const std::chrono::minutes length = std::max(event.length, std::chrono::minutes{1});
-    if (event.zone == nullptr) {
-        lines.push_back("DTSTART:" + local_stamp(event.start));
-        lines.push_back("DTEND:" + local_stamp(event.start + length));
-        return;
-    }
-    const civil::Zone& zone = *event.zone;
-    const std::chrono::sys_seconds start = civil::resolve(zone, event.start).instant;
-    const std::chrono::sys_seconds end = start + length;
-    const std::chrono::local_seconds local_end = civil::to_local(zone, end);
-    UsedZone& used = zones.at(zone.name);
-    if (!used.rules || !is_unique(zone, event.start) || !is_unique(zone, local_end)) {
-        lines.push_back("DTSTART:" + utc_stamp(start));
-        lines.push_back("DTEND:" + utc_stamp(end));
-        return;
-    }
-    used.is_written = true;
-    lines.push_back(fmt::format("DTSTART;TZID={}:{}", zone.name, local_stamp(event.start)));
-    lines.push_back(fmt::format("DTEND;TZID={}:{}", zone.name, local_stamp(local_end)));
-}
-
-// One line of text, cleaned, cut to what programs keep, and escaped.
-std::string text_value(std::string_view text, Lines lines, std::size_t limit) {
-    return escape(shorten(clean(text, lines), limit));
-}
-
-// Everything whose change an athlete should see.
-ContentLines content_of(const Event& event, UsedZones& zones) {
-    ContentLines lines;
-    append_times(lines, event, zones);
-    lines.push_back("SUMMARY:" + text_value(event.summary, Lines::one, longest_summary));
-    if (!event.description.empty()) {
-        lines.push_back("DESCRIPTION:" +
-                        text_value(event.description, Lines::many, longest_description));
-    }
-    if (!event.location.empty()) {
-        lines.push_back("LOCATION:" + text_value(event.location, Lines::one, longest_location));
-    }
-    // RFC 5545, section 3.8.4.6: a URI, which unlike a text escapes nothing.
-    if (!event.url.empty()) lines.push_back("URL:" + clean(event.url, Lines::one));
-    lines.emplace_back("STATUS:CONFIRMED");
-    lines.emplace_back("TRANSP:OPAQUE");
-    return lines;
-}
-
-// What a feed tells of an event's history.
-struct History {
+// An event's lines of state.
+struct State {
+    std::string_view uid;
+    std::string_view id;
     std::int64_t sequence = 0;
-    std::string created;
-    std::string stamp;
+    std::chrono::sys_seconds created;
+    std::chrono::sys_seconds stamp;
 };
 
-History history_of(const PreviousEvent* previous, const ContentLines& content,
-                   std::chrono::sys_seconds now) {
-    if (previous == nullptr) return {0, utc_stamp(now), utc_stamp(now)};
-    if (previous->content == join(content)) {
-        return {previous->sequence, previous->created, previous->stamp};
+// Whether the UID alone tells the id.
+bool tells(std::string_view uid, std::string_view id) {
+    const std::size_t point = uid.find('.');
+    return point != std::string_view::npos && uid.substr(point + 1).starts_with(id) &&
+           uid.substr(point + 1 + id.size()).starts_with('@');
+}
+
+class Writer {
+public:
+    Writer(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now,
+           const Sink& sink)
+        : feed_(feed),
+          previous_(previous),
+          now_(now),
+          sink_(sink),
+          pairing_(reconcile(feed.name, feed.events, previous.events)),
+          zones_(feed.events) {}
+
+    void run() {
+        find_kept();
+        find_zones();
+        if (!is_any_shown_ && kept_.empty()) return;
+        write_head();
+        for (std::size_t i = 0; i < feed_.events.size(); ++i)
+            if (is_shown(i)) write_event(i);
+        for (const std::size_t previous_id : kept_)
+            write_gone(previous_.events[previous_id]);
+        append_folded(buffer_, {"END:VCALENDAR"});
+        sink_(buffer_);
     }
-    // A clock that was set back must not hide the change from calendar programs.
-    const std::optional<std::chrono::sys_seconds> before = parse_utc_stamp(previous->stamp);
-    const std::chrono::sys_seconds stamp =
-        before ? std::max(now, *before + std::chrono::seconds{1}) : now;
-    return {previous->sequence + 1, previous->created, utc_stamp(stamp)};
-}
 
-void append_event(ContentLines& lines, const std::string& uid, const History& history,
-                  const ContentLines& content) {
-    lines.emplace_back("BEGIN:VEVENT");
-    lines.push_back("UID:" + uid);
-    lines.push_back("DTSTAMP:" + history.stamp);
-    lines.push_back("CREATED:" + history.created);
-    lines.push_back("LAST-MODIFIED:" + history.stamp);
-    lines.push_back(fmt::format("SEQUENCE:{}", history.sequence));
-    lines.insert(lines.end(), content.begin(), content.end());
-    lines.emplace_back("END:VEVENT");
-}
+private:
+    [[nodiscard]] const PreviousEvent* before(std::size_t event_id) const {
+        const auto previous_id = pairing_.previous[event_id];
+        return previous_id ? &previous_.events[*previous_id] : nullptr;
+    }
 
-// Name and description twice: RFC 7986, and the older names that many calendar
-// programs read instead.
-void append_head(ContentLines& lines, const Feed& feed) {
-    const std::string title = text_value(feed.title, Lines::one, longest_summary);
-    const std::string description =
-        escape(std::string(wording::word(feed.language, wording::Word::feed_of_sessions)));
-    lines.emplace_back("BEGIN:VCALENDAR");
-    lines.emplace_back("VERSION:2.0");
-    lines.push_back(fmt::format("PRODID:{}", product_id));
-    lines.emplace_back("CALSCALE:GREGORIAN");
-    lines.push_back("NAME:" + title);
-    lines.push_back("X-WR-CALNAME:" + title);
-    lines.push_back("DESCRIPTION:" + description);
-    lines.push_back("X-WR-CALDESC:" + description);
-    lines.emplace_back("REFRESH-INTERVAL;VALUE=DURATION:PT1H");
-    lines.emplace_back("X-PUBLISHED-TTL:PT1H");
-    // RFC 7986, sections 5.5 and 5.8.
-    if (!feed.page.empty()) lines.push_back("URL;VALUE=URI:" + clean(feed.page, Lines::one));
-    if (!feed.address.empty())
-        lines.push_back("SOURCE;VALUE=URI:" + clean(feed.address, Lines::one));
-    lines.emplace_back("COLOR:steelblue");
-}
+    [[nodiscard]] bool is_kept(const PreviousEvent& event) const {
+        return is_ahead({event.end.instant + kept_after_end, event.end.is_floating}, now_);
+    }
 
-std::string uid_of(const Feed& feed, const Event& event) {
-    return escape(clean(fmt::format("{}.{}@{}", feed.name, event.id, uid_domain), Lines::one));
-}
+    [[nodiscard]] bool is_shown(std::size_t event_id) const {
+        const PreviousEvent* const known = before(event_id);
+        return feed_.events[event_id].status != EventStatus::skipped ||
+               (known != nullptr && is_kept(*known));
+    }
+
+    // A cancelled event stays where athletes have it.
+    [[nodiscard]] bool keeps_times(std::size_t event_id) const {
+        return feed_.events[event_id].status != EventStatus::confirmed &&
+               before(event_id) != nullptr;
+    }
+
+    void find_kept() {
+        std::unordered_set<std::string_view> ids;
+        for (std::size_t i = 0; i < feed_.events.size(); ++i) {
+            ids.insert(feed_.events[i].id);
+            is_any_shown_ = is_any_shown_ || is_shown(i);
+        }
+        const PreviousEvent* last = nullptr;
+        std::size_t last_id = 0;
+        for (const std::size_t previous_id : pairing_.gone) {
+            const PreviousEvent& event = previous_.events[previous_id];
+            // From two feeds: the same event under another UID.
+            if (ids.contains(event.id)) continue;
+            if (is_kept(event)) kept_.push_back(previous_id);
+            if (last != nullptr && event.end <= last->end) continue;
+            last = &event;
+            last_id = previous_id;
+        }
+        if (!is_any_shown_ && kept_.empty() && last != nullptr) kept_.push_back(last_id);
+    }
+
+    void find_zones() {
+        for (const std::size_t previous_id : kept_)
+            zones_.keep(previous_.events[previous_id]);
+        for (std::size_t i = 0; i < feed_.events.size(); ++i)
+            if (is_shown(i) && keeps_times(i)) zones_.keep(*before(i));
+        zones_.find();
+        for (std::size_t i = 0; i < feed_.events.size(); ++i)
+            if (is_shown(i) && !keeps_times(i)) zones_.use(feed_.events[i]);
+    }
+
+    // Name and description twice: RFC 7986, and the older names that many calendar
+    // programs read instead.
+    void write_head() {
+        const std::string title = text_value(feed_.title, Lines::one, longest_summary);
+        const std::string description =
+            escape(std::string(wording::word(feed_.language, wording::Word::feed_of_sessions)));
+        ContentLines lines{"BEGIN:VCALENDAR",
+                           "VERSION:2.0",
+                           fmt::format("PRODID:{}", product_id),
+                           "CALSCALE:GREGORIAN",
+                           "NAME:" + title,
+                           "X-WR-CALNAME:" + title,
+                           "DESCRIPTION:" + description,
+                           "X-WR-CALDESC:" + description,
+                           "REFRESH-INTERVAL;VALUE=DURATION:PT1H",
+                           "X-PUBLISHED-TTL:PT1H",
+                           "COLOR:steelblue",
+                           fmt::format("{}{}", format_head, feed_format)};
+        // RFC 7986, sections 5.5 and 5.8.
+        if (!feed_.page.empty()) lines.push_back("URL;VALUE=URI:" + clean(feed_.page, Lines::one));
+        if (!feed_.address.empty())
+            lines.push_back("SOURCE;VALUE=URI:" + clean(feed_.address, Lines::one));
+        zones_.append(lines, previous_.zones);
+        append_folded(buffer_, lines);
+    }
+
+    void write_event(std::size_t event_id) {
+        const Event& event = feed_.events[event_id];
+        const PreviousEvent* const known = before(event_id);
+        ContentLines lines;
+        if (keeps_times(event_id)) {
+            lines = unfold(known->content);
+            lines.resize(2);
+        } else {
+            lines = zones_.times(event);
+        }
+        const ContentLines content =
+            feed_.describe ? content_lines(event, feed_.describe(event_id), feed_.language)
+                           : content_lines(event, event.description, feed_.language);
+        lines.insert(lines.end(), content.begin(), content.end());
+        write_changed(pairing_.uids[event_id], event.id, known, lines);
+    }
+
+    void write_gone(const PreviousEvent& event) {
+        if (event.is_cancelled || !is_ahead(event.end, now_)) {
+            content_.clear();
+            append_folded(content_, unfold(event.content));
+            write_whole({event.uid, event.id, event.sequence, event.created, event.stamp});
+        } else {
+            write_changed(event.uid, event.id, &event, cancelled_lines(event, feed_.language));
+        }
+    }
+
+    void write_changed(std::string_view uid, std::string_view id, const PreviousEvent* known,
+                       const ContentLines& lines) {
+        content_.clear();
+        append_folded(content_, lines);
+        if (known == nullptr) return write_whole({uid, id, 0, now_, now_});
+        if (known->content == content_ || unfold(known->content) == lines) {
+            return write_whole({uid, id, known->sequence, known->created, known->stamp});
+        }
+        // A clock that was set back must not hide the change from calendar programs.
+        const auto stamp = std::max(now_, known->stamp + std::chrono::seconds{1});
+        write_whole({uid, id, known->sequence + 1, known->created, stamp});
+    }
+
+    void write_whole(const State& state) {
+        ContentLines lines{"BEGIN:VEVENT",
+                           fmt::format("UID:{}", state.uid),
+                           "DTSTAMP:" + utc_stamp(state.stamp),
+                           "CREATED:" + utc_stamp(state.created),
+                           "LAST-MODIFIED:" + utc_stamp(state.stamp),
+                           fmt::format("SEQUENCE:{}", state.sequence)};
+        if (!tells(state.uid, state.id)) lines.push_back(fmt::format("{}{}", id_head, state.id));
+        append_folded(buffer_, lines);
+        buffer_ += content_;
+        append_folded(buffer_, {"END:VEVENT"});
+        if (buffer_.size() < chunk_size) return;
+        sink_(buffer_);
+        buffer_.clear();
+    }
+
+    const Feed& feed_;
+    const PreviousFeed& previous_;
+    std::chrono::sys_seconds now_;
+    const Sink& sink_;
+    Pairing pairing_;
+    UsedZones zones_;
+    bool is_any_shown_ = false;
+    // Previous events that no event goes on and that are still written.
+    std::vector<std::size_t> kept_;
+    // What waits for the sink, and the content of the event at hand.
+    std::string buffer_;
+    std::string content_;
+};
 
 }  // namespace
 
-std::string write(const Feed& feed, std::span<const PreviousEvent> previous,
-                  std::chrono::sys_seconds now) {
-    PreviousById remembered;
-    for (const PreviousEvent& event : previous)
-        remembered.emplace(event.uid, &event);
+void write(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now,
+           const Sink& sink) {
+    Writer(feed, previous, now, sink).run();
+}
 
-    UsedZones zones = collect_zones(feed.events);
-    ContentLines events;
-    for (const Event& event : feed.events) {
-        const std::string uid = uid_of(feed, event);
-        const ContentLines content = content_of(event, zones);
-        const auto known = remembered.find(uid);
-        const PreviousEvent* const before = known == remembered.end() ? nullptr : known->second;
-        append_event(events, uid, history_of(before, content, now), content);
-    }
-
-    ContentLines lines;
-    append_head(lines, feed);
-    for (const auto& [name, used] : zones) {
-        if (used.is_written) append_vtimezone(lines, name, *used.rules);
-    }
-    lines.insert(lines.end(), events.begin(), events.end());
-    lines.emplace_back("END:VCALENDAR");
-
+std::string write(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now) {
     std::string text;
-    append_folded(text, lines);
+    write(feed, previous, now, [&text](std::string_view part) { text += part; });
     return text;
 }
 

@@ -88,6 +88,7 @@ void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
         add_feeds(*snapshot, feeds, options, zones, environment, outputs, loaded.file_problems);
         say_source(outputs, source_name(options, snapshot->source->path()));
     }
+    warn_of_large_feeds(outputs, loaded.file_problems);
     // A feed without a file that makes it stays: it is the memory of what subscribers have seen.
     FolderUpdate update = update_of(options, loaded, {".pdf", options.svg ? ".svg" : ".pdf"});
     update.subfolders = {std::string(cards_folder), std::string(feeds_folder)};

@@ -8,6 +8,7 @@
 #include <istream>
 #include <optional>
 #include <ostream>
+#include <string>
 
 namespace stave::driver {
 
@@ -25,6 +26,8 @@ struct Environment {
     std::optional<std::chrono::sys_seconds> made = std::nullopt;
     // How many threads make cards; 0: as many as are worth it on this machine.
     std::size_t threads = 0;
+    // SOURCE_DATE_EPOCH as it is set; what it means for `now` and `made`, `with_clock` says.
+    std::optional<std::string> fixed_clock = std::nullopt;
 };
 
 }  // namespace stave::driver

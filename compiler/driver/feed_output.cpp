@@ -1,34 +1,149 @@
 #include "compiler/driver/feed_output.hpp"
 
+#include <fmt/format.h>
+
+#include <expected>
 #include <filesystem>
-#include <optional>
+#include <memory>
+#include <string>
 #include <utility>
+#include <vector>
 
 #include "backends/calendar/feed.hpp"
+#include "backends/calendar/previous.hpp"
 #include "compiler/driver/files.hpp"
 #include "compiler/driver/outputs.hpp"
 
 namespace stave::driver {
 
-std::optional<Diagnostic> add_feed(const calendar::Feed& feed, const std::string& folder,
-                                   const Environment& environment, OutputSet& outputs) {
-    const std::string path = (std::filesystem::path(folder) / (feed.name + ".ics")).string();
-    auto previous = read_if_there(path);
-    if (!previous) return previous.error();
-    const std::string before = previous->value_or("");
-    if (!before.empty() && !calendar::is_own_feed(before)) {
-        return Diagnostic{Code::foreign_feed, {}, {path}, {}, {}};
+namespace {
+
+// Beyond it some calendar programs stop reading feeds.
+constexpr std::size_t largest_easy_feed = 1'000'000;
+
+// Bytes of a feed that is read back: far more than a season needs, far less than a memory.
+constexpr std::size_t largest_feed = 1'000'000'000;
+
+// A feed on its way to the disk: what it goes on from, and whether it may. Does not move:
+// `previous` looks at the two texts.
+struct FeedJob {
+    const calendar::Feed& feed;
+    std::string path;
+    // What stands in the path now, and what `--previous` names; empty for nothing.
+    std::string before;
+    std::string other_before;
+    calendar::PreviousFeed previous;
+
+    explicit FeedJob(const calendar::Feed& wanted) : feed(wanted) {}
+    FeedJob(const FeedJob&) = delete;
+    FeedJob& operator=(const FeedJob&) = delete;
+
+    [[nodiscard]] bool is_empty() const { return feed.events.empty() && previous.events.empty(); }
+};
+
+Code code_of(calendar::FeedFault fault) {
+    switch (fault) {
+        case calendar::FeedFault::foreign:
+            return Code::foreign_feed;
+        case calendar::FeedFault::damaged:
+            return Code::damaged_feed;
+        case calendar::FeedFault::newer:
+            return Code::newer_feed;
     }
-    return add_output(outputs, "feed", path,
-                      calendar::write(feed, calendar::read_previous(before), environment.now()));
+    return Code::damaged_feed;
+}
+
+Diagnostic refused(calendar::FeedFault fault, const std::string& path) {
+    return {code_of(fault), {}, {path}, {}, {}};
+}
+
+// The feed that `--previous` names.
+std::optional<Diagnostic> read_other(FeedJob& job, const std::string& path,
+                                     zones::ZoneLoader& zones) {
+    auto other = read_file(path, largest_feed);
+    if (!other) return std::move(other.error());
+    job.other_before = std::move(*other);
+    auto read = calendar::read_previous(job.other_before, zones.finder());
+    if (!read) return refused(read.error(), path);
+    job.previous = std::move(*read);
+    return std::nullopt;
+}
+
+// The feed that is replaced.
+std::optional<Diagnostic> read_replaced(FeedJob& job, zones::ZoneLoader& zones) {
+    auto before = read_if_there(job.path, largest_feed);
+    if (!before) return std::move(before.error());
+    job.before = std::move(*before).value_or("");
+    if (job.before.empty()) return std::nullopt;
+    auto read = calendar::read_previous(job.before, zones.finder());
+    if (read) {
+        job.previous = calendar::merge(std::move(job.previous), *read);
+        return std::nullopt;
+    }
+    // Somebody's calendar, in the place of a feed that there is not.
+    if (read.error() == calendar::FeedFault::foreign && job.is_empty()) return std::nullopt;
+    return refused(read.error(), job.path);
+}
+
+// Which of the feeds goes on from the one that `--previous` names: that of its name, or
+// the only one that there is.
+std::expected<std::string, Diagnostic> successor(const std::vector<calendar::Feed>& feeds,
+                                                 const std::string& previous) {
+    const std::string stem = std::filesystem::path(previous).stem().string();
+    std::vector<std::string> names;
+    for (const calendar::Feed& feed : feeds) {
+        if (feed.name == stem) return stem;
+        if (!feed.events.empty()) names.push_back(feed.name);
+    }
+    if (names.size() == 1) return names.front();
+    if (names.empty()) return feeds.front().name;
+    return std::unexpected(Diagnostic{Code::unclear_previous,
+                                      {},
+                                      {previous, fmt::format("{}.ics", fmt::join(names, ".ics, "))},
+                                      {},
+                                      {}});
+}
+
+}  // namespace
+
+std::optional<Diagnostic> add_feed(const calendar::Feed& feed, const std::string& folder,
+                                   const std::string& previous, zones::ZoneLoader& zones,
+                                   const Environment& environment, OutputSet& outputs) {
+    FeedJob job(feed);
+    job.path = (std::filesystem::path(folder) / (feed.name + ".ics")).string();
+    if (!previous.empty()) {
+        if (auto failed = read_other(job, previous, zones)) return failed;
+    }
+    if (auto failed = read_replaced(job, zones)) return failed;
+    if (job.is_empty()) return std::nullopt;
+    return add_output(outputs, "feed", job.path,
+                      calendar::write(feed, job.previous, environment.now()));
 }
 
 void add_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
                const Options& options, zones::ZoneLoader& zones, const Environment& environment,
                OutputSet& outputs, std::vector<Diagnostic>& problems) {
-    for (const calendar::Feed& feed : make_feeds(snapshot, zones, options.card.language)) {
-        if (auto failed = add_feed(feed, folder, environment, outputs))
-            problems.push_back(std::move(*failed));
+    const std::vector<calendar::Feed> feeds = make_feeds(snapshot, zones, options.card.language);
+    std::string going_on;
+    if (!options.previous.empty()) {
+        auto name = successor(feeds, options.previous);
+        if (!name) return problems.push_back(std::move(name.error()));
+        going_on = std::move(*name);
+    }
+    for (const calendar::Feed& feed : feeds) {
+        const std::string previous = feed.name == going_on ? options.previous : "";
+        auto failed = add_feed(feed, folder, previous, zones, environment, outputs);
+        if (failed) problems.push_back(std::move(*failed));
+    }
+}
+
+void warn_of_large_feeds(const OutputSet& outputs, std::vector<Diagnostic>& problems) {
+    constexpr std::size_t tenth = 100'000;
+    for (const auto& [path, output] : outputs) {
+        const std::size_t size = output.bytes.size();
+        if (output.kind != "feed" || size <= largest_easy_feed) continue;
+        const std::string megabytes = fmt::format("{}.{}", size / tenth / 10, size / tenth % 10);
+        problems.push_back({Code::feed_large, {}, {path, megabytes}, {}, {}});
     }
 }
 

@@ -1,6 +1,7 @@
-// A snapshot to the file of its feed.
+// A snapshot to the files of its feeds.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -13,17 +14,20 @@
 
 namespace stave::driver {
 
-// Adds one feed, with what the feed that is in its place knows of earlier builds. Refuses a
-// place that holds something else.
-[[nodiscard]] std::optional<Diagnostic> add_feed(const calendar::Feed& feed,
-                                                 const std::string& folder,
-                                                 const Environment& environment,
-                                                 OutputSet& outputs);
+// Adds one feed, which goes on from the one that is in its place and, where `previous` is
+// not empty, from the one of that path. Nothing is added where it has no event and never had
+// one. Refuses feeds that cannot be read, are foreign, damaged or of a later version.
+[[nodiscard]] std::optional<Diagnostic> add_feed(
+    const calendar::Feed& feed, const std::string& folder, const std::string& previous,
+    zones::ZoneLoader& zones, const Environment& environment, OutputSet& outputs);
 
-// Adds all feeds of a snapshot that has no errors, but for those of its cards; none where no
-// session has a date.
+// Adds all feeds of a snapshot that has no errors, but for those of its cards; the one that it
+// is for goes on from `--previous`.
 void add_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
                const Options& options, zones::ZoneLoader& zones, const Environment& environment,
                OutputSet& outputs, std::vector<Diagnostic>& problems);
+
+// Notes of feeds that some calendar programs no longer read whole.
+void warn_of_large_feeds(const OutputSet& outputs, std::vector<Diagnostic>& problems);
 
 }  // namespace stave::driver

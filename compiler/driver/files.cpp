@@ -14,8 +14,6 @@
 #include <functional>
 #include <system_error>
 
-#include "compiler/source/source_file.hpp"
-
 namespace stave::driver {
 
 namespace {
@@ -123,22 +121,23 @@ void remove_leftovers(const fs::path& folder,
 
 }  // namespace
 
-std::expected<std::string, Diagnostic> read_stream(std::istream& in, const std::string& shown) {
+std::expected<std::string, Diagnostic> read_stream(std::istream& in, const std::string& shown,
+                                                   std::size_t largest) {
     constexpr std::size_t chunk_size = 65536;
     std::string text;
     std::array<char, chunk_size> chunk{};
     while (in.read(chunk.data(), chunk.size()) || in.gcount() > 0) {
         text.append(chunk.data(), static_cast<std::size_t>(in.gcount()));
-        if (text.size() > SourceFile::largest) {
-            return std::unexpected(file_problem(Code::file_too_large, shown,
-                                                std::to_string(SourceFile::largest / 1024 / 1024)));
+        if (text.size() > largest) {
+            return std::unexpected(
+                file_problem(Code::file_too_large, shown, std::to_string(largest / 1024 / 1024)));
         }
     }
     if (in.bad()) return std::unexpected(file_problem(Code::cannot_read, shown, reason(EIO)));
     return text;
 }
 
-std::expected<std::string, Diagnostic> read_file(const std::string& path) {
+std::expected<std::string, Diagnostic> read_file(const std::string& path, std::size_t largest) {
     std::error_code problem;
     if (fs::is_directory(path, problem)) {
         return std::unexpected(file_problem(Code::is_folder, path));
@@ -149,10 +148,11 @@ std::expected<std::string, Diagnostic> read_file(const std::string& path) {
         const int number = errno != 0 ? errno : EIO;
         return std::unexpected(file_problem(Code::cannot_read, path, reason(number)));
     }
-    return read_stream(in, path);
+    return read_stream(in, path, largest);
 }
 
-std::expected<std::optional<std::string>, Diagnostic> read_if_there(const std::string& path) {
+std::expected<std::optional<std::string>, Diagnostic> read_if_there(const std::string& path,
+                                                                    std::size_t largest) {
     std::error_code problem;
     const fs::file_type type = fs::status(path, problem).type();
     if (type == fs::file_type::not_found) return std::nullopt;
@@ -163,7 +163,7 @@ std::expected<std::optional<std::string>, Diagnostic> read_if_there(const std::s
     if (type != fs::file_type::regular && type != fs::file_type::none) {
         return std::unexpected(file_problem(Code::cannot_write, path, "it is no plain file"));
     }
-    return read_file(path);
+    return read_file(path, largest);
 }
 
 std::optional<Diagnostic> make_folder(const std::string& path) {

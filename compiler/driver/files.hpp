@@ -6,6 +6,7 @@
 // diagnostics without a place in a source.
 #pragma once
 
+#include <cstddef>
 #include <expected>
 #include <istream>
 #include <optional>
@@ -14,18 +15,20 @@
 #include <vector>
 
 #include "compiler/diagnostics/diagnostic.hpp"
+#include "compiler/source/source_file.hpp"
 
 namespace stave::driver {
 
-// At most SourceFile::largest bytes; `shown` is the path as people know it.
-[[nodiscard]] std::expected<std::string, Diagnostic> read_file(const std::string& path);
-[[nodiscard]] std::expected<std::string, Diagnostic> read_stream(std::istream& in,
-                                                                 const std::string& shown);
+// At most `largest` bytes; `shown` is the path as people know it.
+[[nodiscard]] std::expected<std::string, Diagnostic> read_file(
+    const std::string& path, std::size_t largest = SourceFile::largest);
+[[nodiscard]] std::expected<std::string, Diagnostic> read_stream(
+    std::istream& in, const std::string& shown, std::size_t largest = SourceFile::largest);
 
 // What an earlier build left there: nothing where there is no such file, a
 // diagnostic where it cannot be read or something else stands in its place.
 [[nodiscard]] std::expected<std::optional<std::string>, Diagnostic> read_if_there(
-    const std::string& path);
+    const std::string& path, std::size_t largest = SourceFile::largest);
 
 [[nodiscard]] std::optional<Diagnostic> make_folder(const std::string& path);
 

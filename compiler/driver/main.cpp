@@ -1,36 +1,23 @@
 #include <fcntl.h>
 #include <unistd.h>
 
-#include <charconv>
 #include <csignal>
 #include <cstdlib>
 #include <exception>
 #include <iostream>
 #include <optional>
-#include <string_view>
+#include <string>
 
 #include "compiler/driver/run.hpp"
 
 namespace {
 
-// SOURCE_DATE_EPOCH fixes the clock for builds that must be repeatable
-// (reproducible-builds.org specification).
-std::optional<std::chrono::sys_seconds> fixed_clock() {
+std::optional<std::string> fixed_clock() {
     const char* const text = std::getenv("SOURCE_DATE_EPOCH");
-    if (text == nullptr) return std::nullopt;
-    const std::string_view digits(text);
-    std::int64_t seconds = 0;
-    const auto [end, problem] =
-        std::from_chars(digits.data(), digits.data() + digits.size(), seconds);
-    // The last second of the year 9999, as far as RFC 5545 can write.
-    constexpr std::int64_t last_second = 253'402'300'799;
-    const bool whole = problem == std::errc() && end == digits.data() + digits.size();
-    if (!whole || seconds < 0 || seconds > last_second) return std::nullopt;
-    return std::chrono::sys_seconds(std::chrono::seconds(seconds));
+    return text == nullptr ? std::nullopt : std::optional<std::string>(text);
 }
 
 std::chrono::sys_seconds now() {
-    if (const auto fixed = fixed_clock()) return *fixed;
     return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
 }
 
@@ -58,8 +45,8 @@ int main(int count, char** words) {
     std::signal(SIGXFSZ, SIG_IGN);
     std::signal(SIGPIPE, SIG_IGN);
     std::ios::sync_with_stdio(false);
-    stave::driver::Environment environment{std::cin,       std::cout, std::cerr,
-                                           shows_colour(), now,       fixed_clock()};
+    stave::driver::Environment environment{std::cin, std::cout,    std::cerr, shows_colour(),
+                                           now,      std::nullopt, 0,         fixed_clock()};
     try {
         return stave::driver::run({words + 1, words + count}, environment);
     } catch (const std::exception& bug) {

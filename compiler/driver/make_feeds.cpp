@@ -48,15 +48,21 @@ FeedContent& content_of(std::vector<FeedContent>& contents, const std::string& n
     return contents.back();
 }
 
+std::string plan_feed_name(const program::Plan& plan, const std::string& group) {
+    return group.empty() ? plan.slug : plan.slug + '-' + slug(group);
+}
+
+std::string plan_feed_title(const program::Plan& plan, const std::string& group) {
+    return group.empty() ? plan.name : plan.name + ", " + group;
+}
+
 void add_to_plan(const analysis::Issue& issue, std::size_t issue_id,
                  std::vector<FeedContent>& contents) {
     const program::Plan& plan = issue.program().plans[issue.occurrence()->plan_id];
     const std::string& group = issue.session().group;
     for (const std::string& one : schedule::groups_of(plan)) {
         if (!group.empty() && group != one) continue;
-        const bool is_group = !one.empty();
-        content_of(contents, is_group ? plan.slug + '-' + slug(one) : plan.slug,
-                   is_group ? plan.name + ", " + one : plan.name)
+        content_of(contents, plan_feed_name(plan, one), plan_feed_title(plan, one))
             .issue_ids.push_back(issue_id);
     }
 }
@@ -84,6 +90,11 @@ std::vector<FeedContent> feed_contents(const analysis::Snapshot& snapshot) {
     const std::string stem = file_stem(*snapshot.source);
     std::string own_name = slug(stem);
     if (own_name.empty()) own_name = "sessions";
+    content_of(contents, own_name, feed_title(stem));
+    for (const program::Plan& plan : snapshot.program.plans) {
+        for (const std::string& group : schedule::groups_of(plan))
+            content_of(contents, plan_feed_name(plan, group), plan_feed_title(plan, group));
+    }
     for (std::size_t i = 0; i < analysis::issue_count(snapshot); ++i) {
         const bool stands_by_itself = i < snapshot.by_themselves.size();
         if (stands_by_itself) {
@@ -114,10 +125,8 @@ calendar::Feed make_feed(const analysis::Snapshot& snapshot, const FeedContent& 
 std::vector<calendar::Feed> make_feeds(const analysis::Snapshot& snapshot, zones::ZoneLoader& zones,
                                        wording::Language language) {
     std::vector<calendar::Feed> feeds;
-    for (const FeedContent& content : feed_contents(snapshot)) {
-        calendar::Feed feed = make_feed(snapshot, content, zones, language);
-        if (!feed.events.empty()) feeds.push_back(std::move(feed));
-    }
+    for (const FeedContent& content : feed_contents(snapshot))
+        feeds.push_back(make_feed(snapshot, content, zones, language));
     return feeds;
 }
 

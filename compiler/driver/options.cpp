@@ -97,6 +97,21 @@ void add_card(CLI::App& command, Options& options) {
                      "Add pages for the back: how the movements go, step by step");
 }
 
+void add_now(CLI::App& command, Options& options) {
+    command
+        .add_option("--now", options.now,
+                    "The time that feeds take it to be, such as 2026-12-01T12:00:00Z")
+        ->type_name("TIME");
+}
+
+void add_feed(CLI::App& command, Options& options) {
+    command
+        .add_option("--previous", options.previous,
+                    "A feed to go on from, for a file that was renamed or moved")
+        ->type_name("FEED");
+    add_now(command, options);
+}
+
 CLI::App& add_command(CLI::App& app, Options& options, Command command, const std::string& name,
                       const std::string& description) {
     CLI::App* added = app.add_subcommand(name, description);
@@ -163,6 +178,7 @@ void add_commands(CLI::App& app, Options& options) {
     add_files(build, options);
     add_out(build, options, "Folder for cards and feeds");
     add_card(build, options);
+    add_feed(build, options);
     build.add_flag("--svg", options.svg, "Add pictures of the cards, a file for each page");
     add_strict(build, options);
 
@@ -211,6 +227,7 @@ void add_commands(CLI::App& app, Options& options) {
         ->type_name("");
     add_files(dump, options);
     add_card(dump, options);
+    add_now(dump, options);
 }
 
 // One sentence, and where to read more.
@@ -259,6 +276,12 @@ std::expected<Options, Message> parse_options(const std::vector<std::string>& wo
         return std::unexpected(Message{is_error ? err.str() : out.str(), is_error});
     }
     keep_first(options.files);
+    if (!options.previous.empty() && options.files.size() > 1) {
+        return std::unexpected(
+            Message{"stave: --previous goes with one file, since a feed belongs to one\n"
+                    "Try stave build --help.\n",
+                    true});
+    }
     return options;
 }
 

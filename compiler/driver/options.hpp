@@ -2,6 +2,7 @@
 #pragma once
 
 #include <expected>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -38,6 +39,10 @@ struct Options {
     // Of a preview: which page, from 1; 0 for all. How finely it is drawn.
     int page = 0;
     int dots_per_inch = 150;
+    // Of a build: the feed to go on from beside the one that stands in its place, or empty.
+    std::string previous;
+    // What time it is, for feeds; as it was typed.
+    std::optional<std::string> now;
     // How cards are made, and the language of feeds; the revision is each session's own.
     card::CardText card;
     // The folder of another typeface for them; empty for the program's own.

@@ -29,8 +29,8 @@ std::optional<Diagnostic> make_ready(const std::vector<std::string>& folders) {
 
 std::optional<Diagnostic> add_changed(OutputSet& outputs, FileBatch& batch) {
     for (auto& [path, output] : outputs) {
-        auto before = read_if_there(path);
-        // A card that cannot be read can still be replaced.
+        // What is larger is another file; what cannot be read can still be replaced.
+        auto before = read_if_there(path, output.bytes.size());
         if (!before && before.error().code == Code::cannot_write) return before.error();
         output.as_before = before && *before && **before == output.bytes;
         if (output.as_before) continue;

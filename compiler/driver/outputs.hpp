@@ -53,7 +53,8 @@ struct FeedContent {
 
 // One for each plan or, where a plan has groups, for each of them, with the sessions that are
 // for everybody; and one, called like the file, for the sessions that stand by themselves,
-// whether or not they have a date.
+// whether or not they have a date. Those that no session is for are there as well, since they
+// may have had some.
 [[nodiscard]] std::vector<FeedContent> feed_contents(const analysis::Snapshot& snapshot);
 
 // Those of the content that have a date; its zones belong to the loader. An event whose
@@ -62,7 +63,7 @@ struct FeedContent {
                                        const FeedContent& content, zones::ZoneLoader& zones,
                                        wording::Language language, const WebPlaces& web = {});
 
-// Every feed of the file that has an event.
+// All feeds of the file; those that no session is for have no events.
 [[nodiscard]] std::vector<calendar::Feed> make_feeds(const analysis::Snapshot& snapshot,
                                                      zones::ZoneLoader& zones,
                                                      wording::Language language);

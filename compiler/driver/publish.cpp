@@ -90,17 +90,21 @@ private:
     }
 
     void make_all_of(analysis::Snapshot& snapshot) {
+        if (analysis::issue_count(snapshot) == 0) return;
         const std::vector<FeedContent> contents = feed_contents(snapshot);
-        if (contents.empty()) return;
+        const auto is_filled = [](const FeedContent& content) {
+            return !content.issue_ids.empty();
+        };
+        const FeedContent& main_content = *std::ranges::find_if(contents, is_filled);
         std::string token;
         if (is_private(snapshot)) {
-            auto found = find_token(snapshot, contents.front().title);
+            auto found = find_token(snapshot, main_content.title);
             if (!found) return problem(std::move(found.error()));
             token = std::move(*found);
         }
-        const bool is_only = contents.size() == 1;
+        const bool is_only = std::ranges::count_if(contents, is_filled) == 1;
         // A card that several feeds have leads to where they all are, if there is such a place.
-        const Places first = places_of(contents.front().name, token, is_only);
+        const Places first = places_of(main_content.name, token, is_only);
         const std::string everywhere = first.is_private ? "" : on_web("index.html");
         maker_.make_cards(
             {{&snapshot, on_disk(first.cards), {}, is_only ? on_web(first.page) : everywhere}});
@@ -114,11 +118,11 @@ private:
         const WebPlaces web{on_web(path), on_web(places.page), on_web(places.cards + "/")};
         const calendar::Feed feed =
             make_feed(snapshot, content, zones_, options_.card.language, web);
-        const bool has_feed = !feed.events.empty();
-        if (has_feed) {
-            if (auto failed = add_feed(feed, on_disk(places.feeds), environment_, outputs_))
-                return problem(std::move(*failed));
-        }
+        if (auto failed = add_feed(feed, on_disk(places.feeds), {}, zones_, environment_, outputs_))
+            return problem(std::move(*failed));
+        const bool has_feed = outputs_.contains(on_disk(path));
+        // One that had sessions once tells its subscribers that they are gone.
+        if (content.issue_ids.empty() && !has_feed) return;
         site::FeedLinks links{content.title, has_feed ? path : "", has_feed ? web.feed : ""};
         if (!places.is_private)
             index_.lines.push_back({links, places.page, content.issue_ids.size()});

@@ -6,10 +6,12 @@
 #include <iterator>
 #include <utility>
 
+#include "backends/calendar/previous.hpp"
 #include "backends/card/fonts.hpp"
 #include "backends/report/report.hpp"
 #include "compiler/driver/build.hpp"
 #include "compiler/driver/card_outputs.hpp"
+#include "compiler/driver/clock.hpp"
 #include "compiler/driver/fix_files.hpp"
 #include "compiler/driver/font_folder.hpp"
 #include "compiler/driver/format_files.hpp"
@@ -164,13 +166,21 @@ int run(const std::vector<std::string>& words, Environment& environment) {
     if (!options) {
         return say_message(options.error(), environment);
     }
+    Loaded nothing;
     if (auto unfit = complete_base(*options)) {
-        Loaded nothing;
         nothing.file_problems.push_back(std::move(*unfit));
         say_problems(nothing, options->diagnostics, environment);
         return exit_usage;
     }
-    return run_command(*options, environment);
+    const bool needs_clock =
+        options->command == Command::build || options->command == Command::publish ||
+        options->command == Command::preview || options->command == Command::dump;
+    if (!needs_clock) return run_command(*options, environment);
+    auto at_its_time = with_clock(*options, environment);
+    if (at_its_time) return run_command(*options, *at_its_time);
+    nothing.file_problems.push_back(std::move(at_its_time.error()));
+    say_problems(nothing, options->diagnostics, environment);
+    return exit_usage;
 }
 
 }  // namespace stave::driver

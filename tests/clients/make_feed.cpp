@@ -10,6 +10,7 @@
 #include <string>
 
 #include "backends/calendar/feed.hpp"
+#include "backends/calendar/previous.hpp"
 #include "compiler/zones/zone_loader.hpp"
 
 namespace {
@@ -28,6 +29,7 @@ std::chrono::local_seconds local_time(const json& parts) {
 stave::calendar::Event event_from(const json& source, stave::zones::ZoneLoader& zones) {
     stave::calendar::Event event;
     source.at("id").get_to(event.id);
+    event.session = event.id;
     source.at("summary").get_to(event.summary);
     source.at("description").get_to(event.description);
     source.at("location").get_to(event.location);
@@ -49,9 +51,10 @@ std::string feed_from(const json& source) {
     for (const json& event : source.at("events"))
         feed.events.push_back(event_from(event, zones));
     const std::chrono::local_seconds now = local_time(source.at("now"));
-    const std::string previous = source.at("previous").get<std::string>();
-    return write(feed, stave::calendar::read_previous(previous),
-                 std::chrono::sys_seconds{now.time_since_epoch()});
+    const std::string text = source.at("previous").get<std::string>();
+    stave::calendar::PreviousFeed previous;
+    if (!text.empty()) previous = stave::calendar::read_previous(text, zones.finder()).value();
+    return write(feed, previous, std::chrono::sys_seconds{now.time_since_epoch()});
 }
 
 }  // namespace

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "backends/calendar/feed.hpp"
+#include "backends/calendar/previous.hpp"
 #include "backends/card/layout.hpp"
 #include "backends/card/pdf/pdf_writer.hpp"
 #include "backends/report/report.hpp"
@@ -157,9 +158,9 @@ Complaint check_feed(const analysis::Snapshot& snapshot, zones::ZoneLoader& zone
     }
     if (feed.events.empty()) return {};
     const std::string text = calendar::write(feed, {}, now);
-    if (!calendar::is_own_feed(text)) return "the feed is not whole";
-    const auto previous = calendar::read_previous(text);
-    if (calendar::write(feed, previous, now + std::chrono::hours(1)) != text) {
+    const auto previous = calendar::read_previous(text, zones.finder());
+    if (!previous) return "the feed is not whole";
+    if (calendar::write(feed, *previous, now + std::chrono::hours(1)) != text) {
         return "a second feed of the same sessions differs";
     }
     return {};

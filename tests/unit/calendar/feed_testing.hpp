@@ -5,20 +5,26 @@
 #include <algorithm>
 #include <chrono>
 #include <cstddef>
+#include <expected>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
 #include "backends/calendar/feed.hpp"
+#include "backends/calendar/previous.hpp"
 #include "compiler/zones/zone_loader.hpp"
 
 namespace stave::calendar::testing {
 
+inline zones::ZoneLoader& zone_loader() {
+    static zones::ZoneLoader loader;
+    return loader;
+}
+
 // The zone from the machine's database. A missing one fails the test by throwing.
 inline const civil::Zone& zone(std::string_view name) {
-    static zones::ZoneLoader loader;
-    const civil::Zone* const found = loader.find(name);
+    const civil::Zone* const found = zone_loader().find(name);
     if (found == nullptr) throw std::string{"no zone "}.append(name);
     return *found;
 }
@@ -51,6 +57,18 @@ inline Event event(std::string id, std::chrono::local_seconds start,
 
 inline Feed feed(std::vector<Event> events) {
     return {"skerry-winter", "Skerry Point, winter", std::move(events)};
+}
+
+inline std::expected<PreviousFeed, FeedFault> read(std::string_view text) {
+    return read_previous(text, zone_loader().finder());
+}
+
+// The feed as it is written over a text; one that cannot be read fails the test by throwing.
+inline std::string rewrite(const Feed& feed, const std::string& previous,
+                           std::chrono::sys_seconds now) {
+    const auto before = read(previous);
+    if (!before) throw std::string{"no feed of ours: "}.append(previous);
+    return write(feed, *before, now);
 }
 
 // The feed's lines as they stand, without their CR LF.

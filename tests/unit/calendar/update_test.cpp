@@ -22,18 +22,6 @@ Feed sample() {
                  event("titled-ebb", local(2026, 12, 17, 7, 0), &zone("Asia/Tokyo"))});
 }
 
-std::string rewrite(const Feed& feed, const std::string& previous, std::chrono::sys_seconds now) {
-    return write(feed, read_previous(previous), now);
-}
-
-// The text with one part replaced; fails where it is not there.
-std::string with(std::string text, std::string_view part, std::string_view replacement) {
-    const std::size_t at = text.find(part);
-    EXPECT_NE(at, std::string::npos) << part;
-    if (at != std::string::npos) text.replace(at, part.size(), replacement);
-    return text;
-}
-
 TEST(Update, an_unchanged_feed_is_the_same_byte_for_byte) {
     const std::string first = write(sample(), {}, first_build);
     EXPECT_EQ(rewrite(sample(), first, second_build), first);
@@ -106,68 +94,6 @@ TEST(Update, order_of_the_sessions_changes_no_event) {
     const std::string second = rewrite(turned, first, second_build);
     EXPECT_EQ(values(second, "SEQUENCE:"), (Texts{"0", "0", "0"}));
     EXPECT_EQ(values(second, "DTSTAMP:"), Texts(3, "20261101T120000Z"));
-}
-
-TEST(ReadPrevious, gives_back_what_was_written) {
-    const std::vector<PreviousEvent> events = read_previous(write(sample(), {}, first_build));
-    ASSERT_EQ(events.size(), 3U);
-    EXPECT_EQ(events[0].uid, "skerry-winter.session-9@feeds.stave.invalid");
-    EXPECT_EQ(events[0].sequence, 0);
-    EXPECT_EQ(events[0].created, "20261101T120000Z");
-    EXPECT_EQ(events[0].stamp, "20261101T120000Z");
-    EXPECT_TRUE(events[0].content.starts_with("DTSTART;TZID=Europe/Lisbon:20261203T183000\n"));
-}
-
-TEST(ReadPrevious, reads_feeds_whose_line_ends_were_converted) {
-    const std::string first = write(sample(), {}, first_build);
-    std::string converted;
-    for (const char sign : first) {
-        if (sign != '\r') converted += sign;
-    }
-    EXPECT_TRUE(is_own_feed(converted));
-    EXPECT_EQ(rewrite(sample(), converted, second_build), first);
-}
-
-TEST(ReadPrevious, remembers_nothing_of_a_damaged_or_foreign_text) {
-    const std::string good = write(sample(), {}, first_build);
-    ASSERT_TRUE(is_own_feed(good));
-    const Texts bad{
-        "",
-        "\r\n",
-        "BEGIN:VCALENDAR",
-        "BEGIN:VCALENDAR\r\nEND:VCALENDAR\r\n",
-        good.substr(0, good.size() / 2),
-        good.substr(0, good.size() - 10),
-        good + "X",
-        good + good,
-        with(good, "-//Stave//", "-//Other//"),
-        with(good, "PRODID:-//Stave", "X-WAS:-//Stave"),
-        with(good, "SEQUENCE:0", "SEQUENCE:-1"),
-        with(good, "SEQUENCE:0", "SEQUENCE:0x"),
-        with(good, "SEQUENCE:0", "SEQUENCE:99999999999999999999"),
-        with(good, "SEQUENCE:0\r\n", ""),
-        with(good, "SEQUENCE:0", "SEQUENCE:0\r\nSEQUENCE:1"),
-        with(good, "DTSTAMP:20261101T120000Z", "DTSTAMP:20261301T120000Z"),
-        with(good, "DTSTAMP:20261101T120000Z", "DTSTAMP:20261102T120000Z"),
-        with(good, "CREATED:20261101T120000Z", "CREATED:yesterday"),
-        with(good, "END:VEVENT\r\n", ""),
-        with(good, "BEGIN:VEVENT\r\n", ""),
-        with(good, "END:VTIMEZONE\r\n", ""),
-        with(good, "TRANSP:OPAQUE", "BEGIN:VALARM\r\nEND:VALARM"),
-        with(good, "UID:skerry-winter.session-10@", "UID:skerry-winter.session-9@"),
-    };
-    for (const std::string& text : bad) {
-        EXPECT_FALSE(is_own_feed(text)) << text;
-        EXPECT_TRUE(read_previous(text).empty()) << text;
-    }
-}
-
-TEST(ReadPrevious, no_part_of_a_feed_is_taken_for_a_whole_one) {
-    const std::string good = write(sample(), {}, first_build);
-    const std::size_t last_line_end = 2;
-    for (std::size_t size = 0; size + last_line_end < good.size(); ++size) {
-        EXPECT_FALSE(is_own_feed(std::string_view{good}.substr(0, size))) << size;
-    }
 }
 
 }  // namespace

@@ -26,7 +26,10 @@ std::string vtimezone(std::string_view name, int first_year) {
     if (!rules) return {};
     ContentLines lines;
     append_vtimezone(lines, name, *rules);
-    return join(lines);
+    std::string text;
+    for (const std::string& line : lines)
+        text += (text.empty() ? "" : "\n") + line;
+    return text;
 }
 
 TEST(Vtimezone, a_zone_with_summer_time_has_one_rule_for_each_change) {

@@ -1,0 +1,26 @@
+// An event's content lines behind its times: what an athlete reads, and whether it takes
+// place.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "backends/calendar/content_line.hpp"
+#include "backends/calendar/feed.hpp"
+#include "backends/calendar/previous.hpp"
+#include "compiler/wording/language.hpp"
+
+namespace stave::calendar {
+
+// One line of text, cleaned, cut to what programs keep, and escaped.
+[[nodiscard]] std::string text_value(std::string_view text, Lines lines, std::size_t limit);
+
+// An event that is not confirmed is written as cancelled: marked before its summary, since
+// not every program shows the status, and with the reason before its description.
+[[nodiscard]] ContentLines content_lines(const Event& event, std::string_view description,
+                                         wording::Language language);
+
+// The whole content of a previous event, times included, as cancelled.
+[[nodiscard]] ContentLines cancelled_lines(const PreviousEvent& event, wording::Language language);
+
+}  // namespace stave::calendar

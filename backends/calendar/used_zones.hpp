@@ -1,0 +1,52 @@
+// Which events of a feed are written in local time, and the VTIMEZONEs that they need.
+#pragma once
+
+#include <chrono>
+#include <map>
+#include <optional>
+#include <span>
+#include <string_view>
+
+#include "backends/calendar/content_line.hpp"
+#include "backends/calendar/feed.hpp"
+#include "backends/calendar/previous.hpp"
+#include "backends/calendar/vtimezone.hpp"
+
+namespace stave::calendar {
+
+class UsedZones {
+public:
+    explicit UsedZones(std::span<const Event> events) : events_(events) {}
+
+    // An event that is written again with the times it had; its zone, if any, is one of the
+    // previous feed's.
+    void keep(const PreviousEvent& event);
+
+    // The rules of all zones; after the last of the events to be kept.
+    void find();
+
+    // DTSTART and DTEND.
+    [[nodiscard]] ContentLines times(const Event& event) const;
+
+    // Takes note that the times of the event are written.
+    void use(const Event& event);
+
+    // By name, so that their order does not depend on the events'.
+    void append(ContentLines& lines, std::span<const PreviousZone> previous) const;
+
+private:
+    struct Used {
+        // Null where only kept events have it.
+        const civil::Zone* zone = nullptr;
+        std::chrono::year first_year{civil::last_year};
+        std::optional<ZoneRules> rules;
+        bool is_written = false;
+    };
+
+    [[nodiscard]] bool is_local(const Event& event) const;
+
+    std::span<const Event> events_;
+    std::map<std::string_view, Used> zones_;
+};
+
+}  // namespace stave::calendar
