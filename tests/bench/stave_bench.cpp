@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "backends/calendar/feed.hpp"
+#include "backends/calendar/previous.hpp"
 #include "backends/card/layout.hpp"
 #include "backends/card/pdf/pdf_writer.hpp"
 #include "compiler/analysis/analyse.hpp"

@@ -6,11 +6,12 @@ with the writer.
 import re
 
 STATE = ["UID", "DTSTAMP", "CREATED", "LAST-MODIFIED", "SEQUENCE"]
-EVENT_ORDER = STATE + ["DTSTART", "DTEND", "SUMMARY", "DESCRIPTION", "LOCATION", "URL", "STATUS",
-                       "TRANSP"]
-EVENT_OPTIONAL = {"DESCRIPTION", "LOCATION", "URL"}
+EVENT_ORDER = STATE + ["X-STAVE-ID", "DTSTART", "DTEND", "SUMMARY", "DESCRIPTION", "LOCATION",
+                       "URL", "STATUS", "TRANSP"]
+EVENT_OPTIONAL = {"X-STAVE-ID", "DESCRIPTION", "LOCATION", "URL"}
 CALENDAR_ORDER = ["VERSION", "PRODID", "CALSCALE", "NAME", "X-WR-CALNAME", "DESCRIPTION",
-                  "X-WR-CALDESC", "REFRESH-INTERVAL", "X-PUBLISHED-TTL", "COLOR"]
+                  "X-WR-CALDESC", "REFRESH-INTERVAL", "X-PUBLISHED-TTL", "COLOR",
+                  "X-STAVE-FORMAT"]
 TEXTS = {"NAME", "X-WR-CALNAME", "DESCRIPTION", "X-WR-CALDESC", "SUMMARY", "LOCATION", "UID",
          "TZNAME"}
 UTC = re.compile(r"\d{8}T\d{6}Z")
@@ -20,6 +21,9 @@ LOCAL = re.compile(r"\d{8}T\d{6}")
 TEXT_VALUE = re.compile(r"(?:[^\\;,]|\\[\\;,nN])*")
 # Section 3.3.13 and RFC 3986: a URI's own signs, with a scheme and nothing escaped.
 URI_VALUE = re.compile(r"[a-z]+://[A-Za-z0-9._~:/?#\[\]@!$&'()*+,;=%-]+", re.IGNORECASE)
+
+# Section 3.8.2.7: what does not take place takes no time.
+STANDINGS = {("CONFIRMED", "OPAQUE"), ("CANCELLED", "TRANSPARENT")}
 
 
 def octet_complaints(feed):
@@ -113,6 +117,8 @@ def event_complaints(properties, zones):
     for name in ("DTSTAMP", "CREATED", "LAST-MODIFIED"):
         if not UTC.fullmatch(event[name][2]):
             yield f"{where}: {name} is no UTC time"
+    if (event["STATUS"][2], event["TRANSP"][2]) not in STANDINGS:
+        yield f"{where}: {event['STATUS'][2]} and {event['TRANSP'][2]}"
     if event["DTSTAMP"][2] != event["LAST-MODIFIED"][2]:
         yield f"{where}: DTSTAMP and LAST-MODIFIED differ"
     if not re.fullmatch(r"[A-Za-z0-9.-]+@[a-z.]+", where):

@@ -76,7 +76,6 @@ TEST(MakeEvent, takes_time_place_and_length_from_the_session) {
     EXPECT_EQ(event.summary, "Session 9: Slack water");
     EXPECT_EQ(event.location, "Boathouse loft");
     EXPECT_EQ(event.start, local(2026, 12, 3, 18, 30));
-    EXPECT_EQ(event.length, std::chrono::minutes{40});
     EXPECT_EQ(event.zone, nullptr);
 }
 
@@ -98,6 +97,19 @@ TEST(MakeEvent, ends_with_the_address_of_its_card_and_leads_there) {
     session.notes.assign(300, std::string(100, 'n'));
     EXPECT_TRUE(made(session).description.ends_with(card));
     EXPECT_LE(made(session).description.size(), 8100U);
+}
+
+TEST(MakeEvent, lasts_as_long_as_is_booked_or_else_as_reckoned) {
+    Session session = slack_water();
+    EXPECT_EQ(event_of(session).length, std::chrono::minutes{55});
+    session.when->time_limit.reset();
+    EXPECT_EQ(event_of(session).length, std::chrono::minutes{40});
+}
+
+TEST(MakeEvent, names_the_group_that_it_is_for) {
+    Session session = slack_water();
+    session.group = "A";
+    EXPECT_EQ(event_of(session).summary, "Session 9: Slack water (A)");
 }
 
 TEST(MakeEvent, describes_the_session_for_a_phone) {

@@ -176,6 +176,9 @@ constexpr ElsewhereCode elsewhere[] = {
     {Code::font_outlines, "tests/unit/card"},       {Code::font_collection, "tests/unit/card"},
     {Code::font_damaged, "tests/unit/card"},        {Code::font_licence, "tests/unit/card"},
     {Code::font_sign, "tests/unit/card"},           {Code::text_right_to_left, "tests/unit/card"},
+    {Code::damaged_feed, "tests/unit/driver"},      {Code::newer_feed, "tests/unit/driver"},
+    {Code::odd_clock, "tests/unit/driver"},         {Code::unclear_previous, "tests/clients"},
+    {Code::feed_large, "tests/clients"},
 };
 
 // Whether a test of the folder names the code, as text or as an enumerator.

@@ -1,6 +1,7 @@
 // Golden files of every form between the passes.
 #include <gtest/gtest.h>
 
+#include "backends/calendar/previous.hpp"
 #include "compiler/analysis/analyse.hpp"
 #include "compiler/diagnostics/render.hpp"
 #include "compiler/driver/outputs.hpp"

@@ -220,9 +220,23 @@ class OlderFiles(BadPlaces):
                     whole + whole, whole.replace(b"END:VEVENT\r\n", b"")]
         for content in damaged:
             feed.write_bytes(content)
-            self.refused("foreign-feed")
+            # Cut before the line that says whose it is, it is nobody's.
+            self.refused("damaged-feed" if b"\r\nPRODID:-//Stave//Session calendar feed//EN\r\n" in content
+                         else "foreign-feed")
         feed.write_bytes(whole)
         self.assertEqual(self.stave("build", "slack.stave").code, 0)
+
+    def test_a_feed_of_a_later_version_is_refused(self):
+        self.build_good()
+        feed = self.folder / "stave-out/feeds/slack.ics"
+        feed.write_bytes(feed.read_bytes().replace(b"X-STAVE-FORMAT:1\r\n", b"X-STAVE-FORMAT:2\r\n"))
+        self.refused("newer-feed")
+
+    def test_a_time_that_is_none_is_refused(self):
+        self.refused("odd-clock", env={"SOURCE_DATE_EPOCH": "yesterday"})
+        self.write("slack.stave", OTHER)
+        told = self.lines("build", "slack.stave", "--now", "2026-13-01T00:00:00Z")
+        self.assertEqual((told.code, told.out, told.codes()), (2, "", ["odd-clock"]))
 
     def test_an_empty_file_in_the_feeds_place_holds_nothing_to_lose(self):
         self.write("stave-out/feeds/slack.ics", "")
