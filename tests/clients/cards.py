@@ -32,7 +32,7 @@ MARGIN = 10 / 25.4 * 72
 # ISO 216: 210 mm x 297 mm.
 A4 = (210 / 25.4 * 72, 297 / 25.4 * 72)
 WHEN = re.compile(r"^\s*when\s*:\s*(?:[A-Za-z]+ )?(\d{4}-\d\d-\d\d) (\d\d?:\d\d)( [ap]m)?"
-                  r"(?: for [^,#]*)?(?:, *([A-Z]\w+/\w+))?\s*(?:#.*)?$", re.IGNORECASE)
+                  r"(?: for (\d+) (min|h)\s*)?(?:, *([A-Z]\w+/\w+))?\s*(?:#.*)?$", re.IGNORECASE)
 
 
 def run(*words, expect=0, **more):
@@ -215,14 +215,18 @@ class Cards(Readers):
         self.assertIn("2096-10-02T07:06:40Z", run("pdfinfo", "-meta", made[0].cards[0]))
 
 
-def dates_of(source):
-    """The dates as the source has them, in its order; naive where it names no zone."""
+def times_of(source):
+    """Start and booked minutes as the source has them, in its order; the start naive where
+    it names no zone, the minutes nothing where none are booked."""
     for line in source.read_text("utf-8-sig").splitlines():
         if found := WHEN.match(line):
-            day, clock, half, zone = found.groups()
+            day, clock, half, count, unit, zone = found.groups()
+            booked = int(count) * (60 if unit == "h" else 1) if count else None
             form = "%Y-%m-%d %I:%M %p" if half else "%Y-%m-%d %H:%M"
             start = datetime.strptime(f"{day} {clock}{half or ''}", form)
-            yield start.replace(tzinfo=ZoneInfo(zone)).astimezone(timezone.utc) if zone else start
+            if zone:
+                start = start.replace(tzinfo=ZoneInfo(zone)).astimezone(timezone.utc)
+            yield start, booked
 
 
 def comparable(time):
@@ -246,18 +250,18 @@ class Feeds(Readers):
         self.assertEqual([feed.name for feed in self.built.feeds], dated)
         self.assertGreater(len(dated), 5)
 
-    def test_both_readers_see_every_session_at_its_time_and_as_long_as_it_takes(self):
+    def test_both_readers_see_every_session_at_its_time_and_as_long_as_people_keep_free(self):
         for source in self.built.sources:
             sessions = [session for session in self.built.explained(source) if "date" in session]
             if not sessions:
                 continue
-            starts = list(dates_of(source))
-            self.assertEqual(len(starts), len(sessions), source.name)
+            times = list(times_of(source))
+            self.assertEqual(len(times), len(sessions), source.name)
             wanted = []
-            for session, start in zip(sessions, starts):
+            for session, (start, booked) in zip(sessions, times):
                 head = f"Session {session['number']}: " if session["number"] else ""
                 wanted.append((head + session["title"], start,
-                               start + timedelta(minutes=session["minutes"])))
+                               start + timedelta(minutes=booked or session["minutes"])))
             feed = (self.built.folder / "out/feeds" / f"{source.stem}.ics").read_bytes()
             for reader in (icalendar_events, vobject_events):
                 with self.subTest(source=source.name, reader=reader.__name__):
