@@ -22,6 +22,11 @@ public:
         find_sessions();
         Lines result;
         for (std::size_t i = 0; i < lines_.size();) {
+            // A plan of an included file is held by that file.
+            if (workspace_.kind(lines_[i]) == LineKind::open_plan && is_foreign(lines_[i])) {
+                i += session_at(i).size();
+                continue;
+            }
             if (workspace_.kind(lines_[i]) != LineKind::open_session) {
                 result.push_back(lines_[i++]);
                 continue;

@@ -50,6 +50,12 @@ bool is_target(const Growth& growth, const program::Block& block) {
     return !block.title.empty() && fold_name(block.title) == growth.folded_target;
 }
 
+// Warm-up and cool-down stay as they are.
+bool grows(const program::Block& block) {
+    return block.kind != program::BlockKind::warm_up &&
+           block.kind != program::BlockKind::cool_down;
+}
+
 using Change = std::function<void(Quantity&)>;
 
 void change_ends(Quantity& low, Quantity& high, const Growth& growth, const Change& change) {
@@ -114,6 +120,7 @@ void change_item(program::Item& item, const Growth& growth, const Change& change
 // Every value that the growth changes, in order; sets and rounds are no values.
 void change_values(program::Session& session, const Growth& growth, const Change& change) {
     for (program::Block& block : session.blocks) {
+        if (!grows(block)) continue;
         const bool has_time = block.run == program::RunKind::as_many;
         if (growth.of == GrowthOf::amount && has_time && is_target(growth, block) &&
             can_grow(growth, block.time)) {
@@ -125,7 +132,7 @@ void change_values(program::Session& session, const Growth& growth, const Change
 }
 
 bool has_sets(const Growth& growth, const program::Block& block, const program::Item& item) {
-    return !block.by_rounds && std::ranges::any_of(item.parts, [&](const program::Part& part) {
+    return grows(block) && !block.by_rounds && std::ranges::any_of(item.parts, [&](const program::Part& part) {
         return is_target(growth, part);
     });
 }

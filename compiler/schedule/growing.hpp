@@ -5,7 +5,7 @@
 // of a share, or of a step in another unit, is rounded to what can be loaded or counted:
 // loads to 0.5 of their unit, counts to whole ones, times to 5 s from a minute on,
 // distances to 10 m from 100 m on, ties down (common practice, no source). Sets and rounds
-// that come new are like the last one.
+// that come new are like the last one. Warm-up and cool-down do not grow.
 #pragma once
 
 #include <cstdint>

@@ -56,11 +56,16 @@ std::string_view pattern_word(std::size_t pattern) {
 bool check_pattern(const program::Plan& plan, const std::vector<PatternSets>& weeks,
                    std::size_t pattern, DiagnosticSink& sink) {
     constexpr std::int64_t least_jump = 4;
+    // Where sessions take turns, weeks are alike only once all have had theirs.
+    std::size_t turns = 1;
+    for (const program::PlanSlot& slot : plan.slots)
+        turns = std::max(turns, slot.session_ids.size());
     std::size_t highest = 0;
     for (std::size_t i = 1; i < weeks.size(); ++i) {
         const std::int64_t before = weeks[highest][pattern];
         const std::int64_t now = weeks[i][pattern];
-        const bool jumps = before > 0 && now - before >= least_jump && 3 * now > 4 * before;
+        const bool jumps =
+            i >= turns && before > 0 && now - before >= least_jump && 3 * now > 4 * before;
         if (jumps) {
             sink.report(
                 {Code::volume_jump,

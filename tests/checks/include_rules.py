@@ -37,8 +37,9 @@ RULES = {
     "compiler/program": [*WORDS, "compiler/source/span.hpp", "compiler/quantity", "compiler/civil"],
     "compiler/check": [*WORDS, *CORE, "compiler/names", "compiler/syntax/document", "compiler/program"],
     "compiler/timeline": [*WORDS, "compiler/quantity", "compiler/program"],
+    "compiler/schedule": [*WORDS, *CORE, "compiler/names", "compiler/program"],
     "compiler/wording": [*WORDS, "compiler/source/utf8.hpp", "compiler/quantity", "compiler/program", "compiler/timeline"],
-    "compiler/analysis": ["grammar", *CORE, "compiler/names", *PASSES, *FORMS],
+    "compiler/analysis": ["grammar", *CORE, "compiler/names", "compiler/schedule", *PASSES, *FORMS],
     "compiler/driver": TOPS,
     "backends/card": [*CORE, *FORMS],
     "backends/card/pdf": [*CORE, *FORMS, "backends/card"],
@@ -46,7 +47,7 @@ RULES = {
     "backends/card/png": [*CORE, *FORMS, "backends/card"],
     "backends/calendar": [*CORE, *FORMS],
     "backends/site": [*CORE, *FORMS],
-    "backends/report": [*WORDS, *CORE, *FORMS],
+    "backends/report": [*WORDS, *CORE, *FORMS, "compiler/schedule"],
 }
 
 # Library -> how its headers start, and the folders or files that may see them.

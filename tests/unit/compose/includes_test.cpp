@@ -36,6 +36,17 @@ TEST(Include, takes_definitions_over) {
     EXPECT_EQ(snapshot.program.movements.front().name, "oar press");
 }
 
+// Its sessions belong to its own file too.
+TEST(Include, leaves_plans_to_their_file) {
+    const Shelf shelf{{"crew.stave", oar_press + use_oar_press +
+                                         "plan Autumn:\n  from: 2026-11-30\n  weeks: 2\n"
+                                         "  Monday: 18:30, Loft\n"}};
+    const auto snapshot = analyse_with(shelf, "include: crew.stave\nsession: Deck\noar press: 5\n");
+    EXPECT_EQ(problem_lines(snapshot), "");
+    EXPECT_TRUE(snapshot.program.plans.empty());
+    EXPECT_EQ(snapshot.program.sessions.size(), 1U);
+}
+
 TEST(Include, counts_paths_from_the_file_that_names_them) {
     const Shelf shelf{{"kit/all.stave", "include: more/oars.stave\ninclude: ../top.stave\n"},
                       {"kit/more/oars.stave", oar_press},

@@ -71,6 +71,12 @@ TEST(Growth, InAnotherUnitIsRoundedToWhatCanBeLoaded) {
               "3 x 5 @ 200 | 3 x 5 @ 205.5 | 3 x 5 @ 211");
 }
 
+TEST(Growth, LeavesWarmUpAndCoolDown) {
+    EXPECT_EQ(doses("warm-up:\ndeadlift: 5 @ 60 kg\nsets:\ndeadlift: 3 x 5 @ 100 kg\n",
+                    "grow deadlift: 5 kg each week\nlighter: week 2 by 50 %\n", 3),
+              "1 x 5 @ 60 | 1 x 5 @ 60 | 1 x 5 @ 60");
+}
+
 TEST(Growth, GoesInWaves) {
     EXPECT_EQ(doses("deadlift: 3 x 5 @ 100 kg\n",
                     "grow deadlift: 5 kg each week\nwaves: 3 weeks, each wave 1 step up\n", 7),
