@@ -87,18 +87,14 @@ private:
             ids.insert(feed_.events[i].id);
             is_any_shown_ = is_any_shown_ || is_shown(i);
         }
-        const PreviousEvent* last = nullptr;
-        std::size_t last_id = 0;
         for (const std::size_t previous_id : pairing_.gone) {
             const PreviousEvent& event = previous_.events[previous_id];
             // From two feeds: the same event under another UID.
-            if (ids.contains(event.id)) continue;
-            if (is_kept(event)) kept_.push_back(previous_id);
-            if (last != nullptr && event.end <= last->end) continue;
-            last = &event;
-            last_id = previous_id;
+            if (!ids.contains(event.id) && is_kept(event)) kept_.push_back(previous_id);
         }
-        if (!is_any_shown_ && kept_.empty() && last != nullptr) kept_.push_back(last_id);
+        if (is_any_shown_ || !kept_.empty() || previous_.events.empty()) return;
+        const auto last = std::ranges::max_element(previous_.events, {}, &PreviousEvent::end);
+        kept_.push_back(static_cast<std::size_t>(last - previous_.events.begin()));
     }
 
     void find_zones() {

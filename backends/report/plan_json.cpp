@@ -21,10 +21,16 @@ Json to_json(const PlanView& view, std::size_t day_id) {
     const Occurrence& day = view.days[day_id];
     const program::PlanSlot& slot = view.program.plans[day.plan_id].slots[day.slot_id];
     const program::Session& session = view.program.sessions[day.session_id];
-    Json object{{"date", date_text(day.date)},     {"weekday", weekday_text(day.date)},
-                {"clock", clock_text(day.clock)},  {"number", session.number},
-                {"title", session.title},          {"group", slot.group},
-                {"minutes", view.minutes[day_id]}, {"standing", standing_word(day.standing)}};
+    Json object{{"date", date_text(day.date)},
+                {"weekday", weekday_text(day.date)},
+                {"clock", clock_text(day.clock)},
+                {"number", session.number},
+                {"title", session.title},
+                {"session", session.slug},
+                {"day", schedule::day_key(view.program, day)},
+                {"group", slot.group},
+                {"minutes", view.minutes[day_id]},
+                {"standing", standing_word(day.standing)}};
     if (slot.time_limit)
         object["booked_minutes"] = to_decimal(convert(*slot.time_limit, Unit::minute).value, 1);
     if (day.standing == schedule::Standing::moved) object["planned"] = date_text(day.planned);

@@ -28,9 +28,12 @@ std::string moment(Language language, const Entry& entry) {
 }
 
 std::string links(Language language, const Entry& entry) {
-    std::string html = anchor({entry.card, words(language, Word::site_card), entry.title});
+    // A plan holds the same session on many days.
+    std::string name = entry.title;
+    if (entry.date) name += ", " + wording::date(language, *entry.date);
+    std::string html = anchor({entry.card, words(language, Word::site_card), name});
     if (!entry.picture.empty())
-        html += anchor({entry.picture, words(language, Word::site_picture), entry.title});
+        html += anchor({entry.picture, words(language, Word::site_picture), name});
     if (!entry.link.empty()) html += anchor({entry.link, escaped(entry.link)});
     return paragraph(html, "links");
 }

@@ -51,6 +51,10 @@ syntax::Line without_spellings(const syntax::Line& line, std::string& words) {
         words += fold_name(when->weekday->text);
         when->weekday.reset();
     }
+    if (auto* slot = std::get_if<syntax::Slot>(&bare.body); slot != nullptr && slot->weekday) {
+        words += fold_name(slot->weekday->text);
+        slot->weekday.reset();
+    }
     return bare;
 }
 

@@ -43,6 +43,10 @@ int Loaded::exit_code() const {
         return catalogue_entry(problem.code).severity == Severity::error;
     });
     if (has_failed) return exit_files;
+    const bool is_warned = std::ranges::any_of(file_problems, [](const Diagnostic& problem) {
+        return catalogue_entry(problem.code).severity == Severity::warning;
+    });
+    if (strict && is_warned) return exit_source_errors;
     return has_source_errors() ? exit_source_errors : exit_done;
 }
 

@@ -52,8 +52,7 @@ bool is_target(const Growth& growth, const program::Block& block) {
 
 // Warm-up and cool-down stay as they are.
 bool grows(const program::Block& block) {
-    return block.kind != program::BlockKind::warm_up &&
-           block.kind != program::BlockKind::cool_down;
+    return block.kind != program::BlockKind::warm_up && block.kind != program::BlockKind::cool_down;
 }
 
 using Change = std::function<void(Quantity&)>;
@@ -132,9 +131,9 @@ void change_values(program::Session& session, const Growth& growth, const Change
 }
 
 bool has_sets(const Growth& growth, const program::Block& block, const program::Item& item) {
-    return grows(block) && !block.by_rounds && std::ranges::any_of(item.parts, [&](const program::Part& part) {
-        return is_target(growth, part);
-    });
+    return grows(block) && !block.by_rounds &&
+           std::ranges::any_of(item.parts,
+                               [&](const program::Part& part) { return is_target(growth, part); });
 }
 
 std::int64_t grown_count(const Growth& growth, std::int64_t count, std::int64_t steps) {

@@ -32,7 +32,8 @@ using PatternSets = std::array<std::int64_t, pattern_count>;
 [[nodiscard]] std::vector<std::string> groups_of(const program::Plan& plan);
 
 // Warns of a week that has more than a third more sets of a pattern, and four at least, than
-// any week before it, once all sessions that take turns have had theirs. `days` are those of the one plan.
+// any week before it, once all sessions that take turns have had theirs. `days` are those of the
+// one plan.
 void check_volume(const program::Program& program, std::span<const Occurrence> days,
                   DiagnosticSink& sink);
 

@@ -6,6 +6,7 @@
 Pages are counted by poppler's pdfinfo, events and offsets are read by icalendar.
 """
 
+import json
 import re
 import subprocess
 import sys
@@ -45,9 +46,23 @@ def build(stave, files, out):
     return problems
 
 
-def check_cards(files, out):
+def planned_days(stave, file):
+    """What the file's plans hold, session by session and day by day."""
+    text = subprocess.run([stave, "plan", "--json", file], capture_output=True, text=True).stdout
+    return [day for plan in json.loads(text) for week in plan["weeks"] for day in week["days"]]
+
+
+def card_count(stave, file):
+    """A card for each session, or for each day that a plan holds it."""
+    days = planned_days(stave, file)
+    planned = {day["session"] for day in days}
+    held = sum(day["standing"] in ("held", "moved") for day in days)
+    return count(r"^session\b", file.read_text("utf-8")) - len(planned) + held
+
+
+def check_cards(stave, files, out):
     cards = sorted(out.glob("cards/*.pdf"))
-    sessions = sum(count(r"^session\b", file.read_text("utf-8")) for file in files)
+    sessions = sum(card_count(stave, file) for file in files)
     problems = [f"{sessions} sessions, {len(cards)} cards"] if sessions != len(cards) else []
     for card in cards:
         if pages_and_size(card) != ("1", "A4"):
@@ -83,7 +98,7 @@ def main():
         out = Path(folder)
         problems = build(stave, files, out)
         if not problems:
-            problems = check_cards(files, out) + check_feeds(files, out) + check_season(out)
+            problems = check_cards(stave, files, out) + check_feeds(files, out) + check_season(out)
     print("\n".join([*problems, f"{len(files)} files, {len(problems)} problems"]))
     return 1 if problems or len(files) < 7 else 0
 
