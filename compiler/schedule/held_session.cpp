@@ -18,6 +18,30 @@ bool is_of_groups(const program::Substitute& substitute) {
     return substitute.group.starts_with(group_word);
 }
 
+// What the line of a group leaves unsaid is as the movement's line has it; lists of loads
+// are made to fit its sets.
+void inherit(program::Item& chosen, const program::Item& item) {
+    chosen.cues = item.cues;
+    chosen.faults = item.faults;
+    chosen.counts = item.counts;
+    chosen.notes = item.notes;
+    chosen.stops = item.stops;
+    chosen.options = item.options;
+    chosen.rest_after = item.rest_after;
+    if (!chosen.rest) chosen.rest = item.rest;
+    if (!chosen.rest_between_sides) chosen.rest_between_sides = item.rest_between_sides;
+    if (!chosen.tempo) chosen.tempo = item.tempo;
+    if (!chosen.hold) chosen.hold = item.hold;
+    if (!chosen.arc) chosen.arc = item.arc;
+    if (chosen.sides == program::Sides{}) chosen.sides = item.sides;
+    if (!chosen.loads.empty() || item.loads.empty()) return;
+    chosen.loads = item.loads;
+    if (chosen.loads.size() > 1) {
+        const program::Load last = chosen.loads.back();
+        chosen.loads.resize(chosen.set_count(), last);
+    }
+}
+
 // The line of the group takes the place of the movement's own; those of other groups go.
 void choose_group(program::Item& item, const std::string& folded_group) {
     const auto own = std::ranges::find_if(item.substitutes, [&](const program::Substitute& one) {
@@ -25,14 +49,7 @@ void choose_group(program::Item& item, const std::string& folded_group) {
     });
     if (own != item.substitutes.end()) {
         program::Item chosen = std::move(own->item);
-        chosen.cues = item.cues;
-        chosen.faults = item.faults;
-        chosen.counts = item.counts;
-        chosen.notes = item.notes;
-        chosen.stops = item.stops;
-        chosen.options = item.options;
-        chosen.rest_after = item.rest_after;
-        if (!chosen.rest) chosen.rest = item.rest;
+        inherit(chosen, item);
         chosen.substitutes = std::move(item.substitutes);
         item = std::move(chosen);
     }

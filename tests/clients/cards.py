@@ -67,10 +67,13 @@ class Built:
     def explained(self, source):
         return json.loads(run(self.program, "explain", "--json", source, env=self.environment))
 
+    def plans(self, source):
+        return json.loads(run(self.program, "plan", "--json", source, env=self.environment))
+
     def planned(self, source):
         """The days of the source's plans."""
-        plans = json.loads(run(self.program, "plan", "--json", source, env=self.environment))
-        return [day for plan in plans for week in plan["weeks"] for day in week["days"]]
+        return [day for plan in self.plans(source) for week in plan["weeks"]
+                for day in week["days"]]
 
     def card(self, session):
         return self.folder / "out/cards" / f"{session['name']}.pdf"
@@ -257,10 +260,21 @@ def vobject_events(feed):
         yield event.summary.value, event.dtstart.value, event.dtend.value
 
 
+def plan_feeds(plans):
+    """A feed for each plan or, where it has groups, for each of them."""
+    for plan in plans:
+        groups = {day["group"] for week in plan["weeks"] for day in week["days"]} - {""}
+        for group in groups or {""}:
+            yield f"{plan['name']} {group}".strip().lower().replace(" ", "-") + ".ics"
+
+
 class Feeds(Readers):
-    def test_every_source_with_a_date_has_a_feed(self):
-        dated = sorted(f"{source.stem}.ics" for source in self.built.sources
-                       if any("date" in session for session in self.built.explained(source)))
+    def test_every_source_with_a_date_and_every_plan_has_a_feed(self):
+        dated = [f"{source.stem}.ics" for source in self.built.sources
+                 if any("date" in session for session in self.built.explained(source))]
+        dated += [feed for source in self.built.sources
+                  for feed in plan_feeds(self.built.plans(source))]
+        dated.sort()
         self.assertEqual([feed.name for feed in self.built.feeds], dated)
         self.assertGreater(len(dated), 5)
 

@@ -99,7 +99,7 @@ TEST(LighterWeek, LosesSetsAndNotLoad) {
 
 TEST(Groups, DoTheirOwnLine) {
     const auto snapshot = planned(
-        "session 1: Ebb\ndeadlift: 3 x 3 @ 75 %\n  group B: 3 x 5\nplan P:\nfrom: "
+        "session 1: Ebb\ndeadlift: 3 x 3 @ 75 %\n  group B: 2 x 5\nplan P:\nfrom: "
         "2026-11-30\nweeks: 1\nMonday: 18:30, session 1, group A\nTuesday: 18:30, session 1, group "
         "B\n");
     ASSERT_EQ(problems(snapshot), "");
@@ -110,6 +110,9 @@ TEST(Groups, DoTheirOwnLine) {
     EXPECT_TRUE(first_item(0).substitutes.empty());
     EXPECT_EQ(to_decimal(first_item(1).parts.front().amounts.front().low.value), "5");
     EXPECT_TRUE(first_item(1).substitutes.empty());
+    // The load is that of the movement's line.
+    ASSERT_EQ(first_item(1).loads.size(), 1U);
+    EXPECT_EQ(to_decimal(first_item(1).loads.front().terms.front().low.value), "75");
 }
 
 }  // namespace
