@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <map>
 #include <string>
 #include <utility>
 
@@ -40,12 +41,13 @@ calendar::EventStatus status_of(const schedule::Occurrence& day) {
     return calendar::EventStatus::confirmed;
 }
 
-FeedContent& content_of(std::vector<FeedContent>& contents, const std::string& name,
-                        const std::string& title) {
+// Where the content of the name stands; it is made where there is none.
+std::size_t content_of(std::vector<FeedContent>& contents, const std::string& name,
+                       const std::string& title) {
     const auto found = std::ranges::find(contents, name, &FeedContent::name);
-    if (found != contents.end()) return *found;
-    contents.push_back({name, title, {}});
-    return contents.back();
+    const auto place = static_cast<std::size_t>(found - contents.begin());
+    if (found == contents.end()) contents.push_back({name, title, {}});
+    return place;
 }
 
 std::string plan_feed_name(const program::Plan& plan, const std::string& group) {
@@ -54,17 +56,6 @@ std::string plan_feed_name(const program::Plan& plan, const std::string& group) 
 
 std::string plan_feed_title(const program::Plan& plan, const std::string& group) {
     return group.empty() ? plan.name : plan.name + ", " + group;
-}
-
-void add_to_plan(const analysis::Issue& issue, std::size_t issue_id,
-                 std::vector<FeedContent>& contents) {
-    const program::Plan& plan = issue.program().plans[issue.occurrence()->plan_id];
-    const std::string& group = issue.session().group;
-    for (const std::string& one : schedule::groups_of(plan)) {
-        if (!group.empty() && group != one) continue;
-        content_of(contents, plan_feed_name(plan, one), plan_feed_title(plan, one))
-            .issue_ids.push_back(issue_id);
-    }
 }
 
 calendar::Event make_event(const analysis::Issue& issue, zones::ZoneLoader& zones,
@@ -90,17 +81,28 @@ std::vector<FeedContent> feed_contents(const analysis::Snapshot& snapshot) {
     const std::string stem = file_stem(*snapshot.source);
     std::string own_name = slug(stem);
     if (own_name.empty()) own_name = "sessions";
-    content_of(contents, own_name, feed_title(stem));
+    FeedContent own{own_name, feed_title(stem), {}};
+    for (std::size_t i = 0; i < snapshot.by_themselves.size(); ++i)
+        own.issue_ids.push_back(i);
+    contents.push_back(std::move(own));
+    // Of each plan: its groups, and where the content of each stands.
+    std::vector<std::map<std::string, std::size_t>> places;
     for (const program::Plan& plan : snapshot.program.plans) {
-        for (const std::string& group : schedule::groups_of(plan))
-            content_of(contents, plan_feed_name(plan, group), plan_feed_title(plan, group));
+        std::map<std::string, std::size_t>& of_plan = places.emplace_back();
+        for (const std::string& group : schedule::groups_of(plan)) {
+            of_plan.emplace(group, content_of(contents, plan_feed_name(plan, group),
+                                              plan_feed_title(plan, group)));
+        }
     }
-    for (std::size_t i = 0; i < analysis::issue_count(snapshot); ++i) {
-        const bool stands_by_itself = i < snapshot.by_themselves.size();
-        if (stands_by_itself) {
-            content_of(contents, own_name, feed_title(stem)).issue_ids.push_back(i);
-        } else {
-            add_to_plan(analysis::issue(snapshot, i), i, contents);
+    for (std::size_t i = 0; i < snapshot.season.size(); ++i) {
+        const schedule::Occurrence& day = snapshot.season[i];
+        const std::string& whose = snapshot.program.plans[day.plan_id].slots[day.slot_id].group;
+        for (const auto& [group, place] : places[day.plan_id]) {
+            if (!whose.empty() && whose != group) continue;
+            const std::size_t issue_id = snapshot.by_themselves.size() + i;
+            std::vector<std::size_t>& ids = contents[place].issue_ids;
+            // Groups whose names differ by their letter case alone share a feed.
+            if (ids.empty() || ids.back() != issue_id) ids.push_back(issue_id);
         }
     }
     return contents;
