@@ -74,7 +74,9 @@ public:
 
 private:
     void report(Code code, std::vector<std::string> arguments) {
-        if (std::exchange(said_, true)) return;
+        // A warning of its speed says nothing of where it ends.
+        bool& said = code == Code::growth_fast ? is_warned_ : is_refused_;
+        if (std::exchange(said, true)) return;
         sink_.report({code, growth_.span, std::move(arguments), {}, {}});
     }
 
@@ -113,7 +115,7 @@ private:
 
     // The first week that holds more than a session can.
     void check_end(std::uint32_t session_id, std::int64_t most_steps) {
-        if (said_ || !beyond(session_id, most_steps)) return;
+        if (is_refused_ || !beyond(session_id, most_steps)) return;
         for (const Occurrence& day : days_) {
             if (day.session_id != session_id) continue;
             const auto value = beyond(session_id, day.steps);
@@ -140,8 +142,9 @@ private:
     std::span<const Occurrence> days_;
     const Growth& growth_;
     DiagnosticSink& sink_;
-    // One problem for each growth.
-    bool said_ = false;
+    // One error and one warning for each growth.
+    bool is_refused_ = false;
+    bool is_warned_ = false;
 };
 
 }  // namespace

@@ -18,6 +18,29 @@ bool is_of_groups(const program::Substitute& substitute) {
     return substitute.group.starts_with(group_word);
 }
 
+void add_new(std::vector<std::string>& texts, const std::vector<std::string>& more) {
+    for (const std::string& text : more) {
+        if (std::ranges::find(texts, text) == texts.end()) texts.push_back(text);
+    }
+}
+
+// Words that stand below the line of a group are for everybody: none may get lost, since
+// they may be what keeps people safe.
+void gather_words(program::Item& item) {
+    for (const program::Substitute& one : item.substitutes) {
+        if (!is_of_groups(one)) continue;
+        add_new(item.cues, one.item.cues);
+        add_new(item.counts, one.item.counts);
+        add_new(item.notes, one.item.notes);
+        add_new(item.stops, one.item.stops);
+        add_new(item.options, one.item.options);
+        for (const program::Fault& fault : one.item.faults) {
+            if (std::ranges::find(item.faults, fault) == item.faults.end())
+                item.faults.push_back(fault);
+        }
+    }
+}
+
 // What the line of a group leaves unsaid is as the movement's line has it; lists of loads
 // are made to fit its sets.
 void inherit(program::Item& chosen, const program::Item& item) {
@@ -43,7 +66,8 @@ void inherit(program::Item& chosen, const program::Item& item) {
 }
 
 // The line of the group takes the place of the movement's own; those of other groups go.
-void choose_group(program::Item& item, const std::string& folded_group) {
+void choose_line(program::Item& item, const std::string& folded_group) {
+    gather_words(item);
     const auto own = std::ranges::find_if(item.substitutes, [&](const program::Substitute& one) {
         return is_of_groups(one) && fold_name(one.group) == folded_group;
     });
@@ -54,14 +78,6 @@ void choose_group(program::Item& item, const std::string& folded_group) {
         item = std::move(chosen);
     }
     std::erase_if(item.substitutes, is_of_groups);
-}
-
-void choose_group(program::Session& session, const std::string& group) {
-    const std::string folded = fold_name(std::string(group_word) + group);
-    for (program::Block& block : session.blocks) {
-        for (program::Item& item : block.items)
-            choose_group(item, folded);
-    }
 }
 
 // What growth and lighter weeks make of the session for its group.
@@ -77,6 +93,14 @@ program::Session grown_session(const program::Program& program, const Occurrence
 }
 
 }  // namespace
+
+void choose_group(program::Session& session, const std::string& group) {
+    const std::string folded = fold_name(std::string(group_word) + group);
+    for (program::Block& block : session.blocks) {
+        for (program::Item& item : block.items)
+            choose_line(item, folded);
+    }
+}
 
 program::Session held_session(const program::Program& program, const Occurrence& occurrence) {
     const program::Plan& plan = program.plans[occurrence.plan_id];

@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "compiler/schedule/growing.hpp"
+#include "compiler/schedule/held_session.hpp"
 #include "compiler/schedule/lighter.hpp"
 
 namespace stave::schedule {
@@ -40,6 +41,8 @@ PatternSets sets_after(const program::Program& program, const program::Plan& pla
         if (changes_sets) grow(session, growth, day.steps);
     }
     if (day.week.is_lighter) lighten(session, day.less);
+    const std::string& group = plan.slots[day.slot_id].group;
+    if (!group.empty()) choose_group(session, group);
     return pattern_sets(program, session);
 }
 
@@ -103,13 +106,14 @@ std::vector<PatternSets> weekly_sets(const program::Program& program,
         return growth.of == program::GrowthOf::sets || growth.of == program::GrowthOf::rounds;
     });
     // Sessions that are alike in all that their sets depend on.
-    using Likeness = std::tuple<std::uint32_t, std::int64_t, bool>;
+    using Likeness = std::tuple<std::uint32_t, std::int64_t, bool, bool>;
     std::map<Likeness, PatternSets> known;
     for (const Occurrence& day : days) {
         const std::string& whose = plan.slots[day.slot_id].group;
         const bool is_extra = plan.slots[day.slot_id].date.has_value();
         if (is_extra || (!whose.empty() && whose != group)) continue;
-        const Likeness likeness{day.session_id, grow_sets ? day.steps : 0, day.week.is_lighter};
+        const Likeness likeness{day.session_id, grow_sets ? day.steps : 0, day.week.is_lighter,
+                                whose.empty()};
         auto found = known.find(likeness);
         if (found == known.end())
             found = known.emplace(likeness, sets_after(program, plan, day)).first;

@@ -115,5 +115,30 @@ TEST(Groups, DoTheirOwnLine) {
     EXPECT_EQ(to_decimal(first_item(1).loads.front().terms.front().low.value), "75");
 }
 
+TEST(Groups, LoseNoWordThatStandsBelowTheirLine) {
+    const auto snapshot = planned(
+        "session 1: Ebb\ndeadlift: 3 x 3 @ 75 %\n  group B: 2 x 5\n  stop: sharp pain\n  cue: "
+        "push\nplan P:\nfrom: 2026-11-30\nweeks: 1\nMonday: 18:30, session 1, group A\nTuesday: "
+        "18:30, session 1, group B\n");
+    ASSERT_EQ(snapshot.season.size(), 2U) << problems(snapshot);
+    for (const std::size_t day : {0U, 1U}) {
+        const auto item = held(snapshot, day).blocks.front().items.front();
+        EXPECT_EQ(item.stops, std::vector<std::string>{"sharp pain"});
+        EXPECT_EQ(item.cues, std::vector<std::string>{"push"});
+    }
+}
+
+// A warning of the speed must not hide that it ends nowhere.
+TEST(Growth, ThatGoesTooFarIsRefusedHoweverFastItIs) {
+    for (const char* growth :
+         {"grow deadlift: 50 sets each week", "grow deadlift: 900 kg each week"}) {
+        const auto snapshot = planned(fmt::format(
+            "session 1: Ebb\ndeadlift: 3 x 5 @ 100 kg\nplan P:\nfrom: 2026-11-30\nweeks: 8\n"
+            "Monday: 18:30, session 1\n{}\n",
+            growth));
+        EXPECT_TRUE(problems(snapshot).contains("grow-too-far")) << growth;
+    }
+}
+
 }  // namespace
 }  // namespace stave
