@@ -57,6 +57,17 @@ void inherit(program::Item& chosen, const program::Item& item) {
     if (!chosen.hold) chosen.hold = item.hold;
     if (!chosen.arc) chosen.arc = item.arc;
     if (chosen.sides == program::Sides{}) chosen.sides = item.sides;
+    for (const program::Detail& detail : item.details) {
+        // What belongs to the amounts themselves is not taken over with other amounts.
+        const bool is_of_amounts = std::holds_alternative<program::Pieces>(detail) ||
+                                   std::holds_alternative<program::Within>(detail) ||
+                                   std::holds_alternative<program::LoadChange>(detail) ||
+                                   std::holds_alternative<program::Incline>(detail);
+        const bool is_said = std::ranges::any_of(chosen.details, [&](const program::Detail& own) {
+            return own.index() == detail.index();
+        });
+        if (!is_of_amounts && !is_said) chosen.details.push_back(detail);
+    }
     if (!chosen.loads.empty() || item.loads.empty()) return;
     chosen.loads = item.loads;
     if (chosen.loads.size() > 1) {

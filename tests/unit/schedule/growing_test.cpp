@@ -115,6 +115,16 @@ TEST(Groups, DoTheirOwnLine) {
     EXPECT_EQ(to_decimal(first_item(1).loads.front().terms.front().low.value), "75");
 }
 
+TEST(Groups, StepOntoTheSameBox) {
+    const auto snapshot = planned(
+        "session 1: Ebb\nstep-up: 3 x 8 each leg, from 30 cm\n  group B: 2 x 5 each leg\nplan "
+        "P:\nfrom: 2026-11-30\nweeks: 1\nTuesday: 18:30, session 1, group B\n");
+    ASSERT_EQ(snapshot.season.size(), 1U) << problems(snapshot);
+    const auto item = held(snapshot, 0).blocks.front().items.front();
+    ASSERT_NE(item.find<program::Height>(), nullptr);
+    EXPECT_EQ(to_decimal(item.find<program::Height>()->height.value), "30");
+}
+
 TEST(Groups, LoseNoWordThatStandsBelowTheirLine) {
     const auto snapshot = planned(
         "session 1: Ebb\ndeadlift: 3 x 3 @ 75 %\n  group B: 2 x 5\n  stop: sharp pain\n  cue: "
