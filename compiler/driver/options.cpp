@@ -159,6 +159,7 @@ void add_publish(CLI::App& app, Options& options) {
         .add_option("--base", options.base,
                     "The address of https that the folder will be served under")
         ->type_name("URL");
+    add_now(publish, options);
     publish.add_flag("--svg", options.svg, "Add pictures of the cards, a file for each page");
     add_card(publish, options);
     add_diagnostics(publish, options);

@@ -68,6 +68,7 @@ public:
             if (!snapshot.sink.has_errors()) make_all_of(snapshot);
         }
         add_page("index.html", site::write(index_));
+        warn_of_large_feeds(outputs_, loaded_.file_problems);
         if (loaded_.exit_code() != exit_done) return;
         // Before what stands at them: an address that is used must not be forgotten.
         for (const auto& [place, addresses] : addresses_) {
