@@ -104,4 +104,18 @@ inline std::vector<std::string> values(std::string_view text, std::string_view h
     return found;
 }
 
+using Texts = std::vector<std::string>;
+
+inline const std::chrono::sys_seconds first_build = utc(2026, 11, 1, 12, 0);
+inline const std::chrono::sys_seconds second_build = utc(2026, 11, 8, 9, 30);
+
+// A winter of three sessions, one of them long, in two zones and in none.
+inline Feed sample() {
+    Event long_event = event("session-10", local(2026, 12, 10, 18, 30));
+    for (int count = 0; count < 30; ++count)
+        long_event.description += "\nleg: 4 × 5, slowly";
+    return feed({event("session-9", local(2026, 12, 3, 18, 30), &zone("Europe/Lisbon")), long_event,
+                 event("titled-ebb", local(2026, 12, 17, 7, 0), &zone("Asia/Tokyo"))});
+}
+
 }  // namespace stave::calendar::testing

@@ -10,11 +10,6 @@
 namespace stave::calendar::testing {
 namespace {
 
-using Texts = std::vector<std::string>;
-
-const std::chrono::sys_seconds first_build = utc(2026, 11, 1, 12, 0);
-const std::chrono::sys_seconds second_build = utc(2026, 11, 8, 9, 30);
-
 // 3 and 10 December, 18:30 to 19:10 UTC.
 Feed sample() {
     return feed({event("session-1", local(2026, 12, 3, 18, 30), &zone("Europe/Lisbon")),

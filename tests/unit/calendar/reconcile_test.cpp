@@ -11,8 +11,6 @@
 namespace stave::calendar::testing {
 namespace {
 
-using Texts = std::vector<std::string>;
-
 const std::chrono::sys_seconds first_build = utc(2026, 11, 1, 12, 0);
 const std::chrono::sys_seconds second_build = utc(2026, 11, 2, 12, 0);
 

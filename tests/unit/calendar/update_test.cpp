@@ -9,19 +9,6 @@
 namespace stave::calendar::testing {
 namespace {
 
-using Texts = std::vector<std::string>;
-
-const std::chrono::sys_seconds first_build = utc(2026, 11, 1, 12, 0);
-const std::chrono::sys_seconds second_build = utc(2026, 11, 8, 9, 30);
-
-Feed sample() {
-    Event long_event = event("session-10", local(2026, 12, 10, 18, 30));
-    for (int count = 0; count < 30; ++count)
-        long_event.description += "\nleg: 4 × 5, slowly";
-    return feed({event("session-9", local(2026, 12, 3, 18, 30), &zone("Europe/Lisbon")), long_event,
-                 event("titled-ebb", local(2026, 12, 17, 7, 0), &zone("Asia/Tokyo"))});
-}
-
 TEST(Update, an_unchanged_feed_is_the_same_byte_for_byte) {
     const std::string first = write(sample(), {}, first_build);
     EXPECT_EQ(rewrite(sample(), first, second_build), first);

@@ -12,8 +12,6 @@
 namespace stave::calendar::testing {
 namespace {
 
-using Texts = std::vector<std::string>;
-
 const std::chrono::sys_seconds now = utc(2026, 11, 1, 12, 0);
 
 std::string written(const Event& event) {
