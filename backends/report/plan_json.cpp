@@ -4,13 +4,17 @@
 #include <utility>
 
 #include "backends/report/plan_weeks.hpp"
+#include "compiler/civil/date_text.hpp"
 
 namespace stave::report {
 
 namespace {
 
 using Json = nlohmann::ordered_json;
+using civil::clock_text;
+using civil::date_text;
 using schedule::Occurrence;
+using schedule::pattern_word;
 
 std::string_view standing_word(schedule::Standing standing) {
     constexpr std::string_view words[] = {"held", "moved", "away", "cancelled"};

@@ -4,12 +4,16 @@
 
 #include "backends/report/columns.hpp"
 #include "backends/report/plan_weeks.hpp"
+#include "compiler/civil/date_text.hpp"
 
 namespace stave::report {
 
 namespace {
 
+using civil::clock_text;
+using civil::date_text;
 using schedule::Occurrence;
+using schedule::pattern_word;
 using schedule::Standing;
 
 std::string session_text(const PlanView& view, const Occurrence& day) {

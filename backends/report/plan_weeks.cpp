@@ -1,7 +1,5 @@
 #include "backends/report/plan_weeks.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <map>
 #include <set>
@@ -111,23 +109,6 @@ std::vector<PlanWeekRows> plan_weeks(const PlanView& view) {
         rows.push_back(std::move(week));
     }
     return rows;
-}
-
-std::string_view pattern_word(std::size_t pattern) {
-    constexpr std::string_view words[] = {
-#define STAVE_PATTERN(id, word) word,
-#include "grammar/keywords.def"
-    };
-    return words[pattern];
-}
-
-std::string date_text(std::chrono::year_month_day date) {
-    return fmt::format("{}-{:02}-{:02}", static_cast<int>(date.year()),
-                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
-}
-
-std::string clock_text(std::chrono::minutes clock) {
-    return fmt::format("{:02}:{:02}", clock.count() / 60, clock.count() % 60);
 }
 
 std::string_view weekday_text(std::chrono::year_month_day date) {

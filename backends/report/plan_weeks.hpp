@@ -32,10 +32,7 @@ struct PlanWeekRows {
 // Weeks in which nothing is planned are left out.
 [[nodiscard]] std::vector<PlanWeekRows> plan_weeks(const PlanView& view);
 
-[[nodiscard]] std::string_view pattern_word(std::size_t pattern);
-// "2026-12-03", "18:30", "Thursday".
-[[nodiscard]] std::string date_text(std::chrono::year_month_day date);
-[[nodiscard]] std::string clock_text(std::chrono::minutes clock);
+// "Thursday".
 [[nodiscard]] std::string_view weekday_text(std::chrono::year_month_day date);
 
 }  // namespace stave::report

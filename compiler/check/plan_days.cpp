@@ -7,7 +7,7 @@
 #include <utility>
 
 #include "compiler/check/lines.hpp"
-#include "compiler/check/when.hpp"
+#include "compiler/civil/date_text.hpp"
 #include "compiler/names/names.hpp"
 
 namespace stave::check {
@@ -16,10 +16,8 @@ namespace {
 
 using Date = std::chrono::year_month_day;
 using Minutes = std::chrono::minutes;
-
-std::string clock_text(Minutes clock) {
-    return fmt::format("{:02}:{:02}", clock.count() / 60, clock.count() % 60);
-}
+using civil::clock_text;
+using civil::date_text;
 
 bool falls_on(const program::PlanSlot& slot, Date date) {
     return slot.date ? *slot.date == date

@@ -12,6 +12,7 @@
 #include "compiler/check/plan_growth.hpp"
 #include "compiler/check/plan_sessions.hpp"
 #include "compiler/check/when.hpp"
+#include "compiler/civil/date_text.hpp"
 #include "compiler/names/names.hpp"
 
 namespace stave::check {
@@ -20,6 +21,7 @@ namespace {
 
 using grammar::LineKind;
 using Date = std::chrono::year_month_day;
+using civil::date_text;
 
 constexpr std::int64_t days_per_week = 7;
 

@@ -1,10 +1,9 @@
 #include "compiler/check/when.hpp"
 
-#include <fmt/format.h>
-
 #include <array>
 #include <string>
 
+#include "compiler/civil/date_text.hpp"
 #include "compiler/names/names.hpp"
 
 namespace stave::check {
@@ -27,15 +26,10 @@ bool weekday_agrees(const std::optional<syntax::Word>& weekday, std::chrono::yea
     if (said.size() >= 3 && right_folded.starts_with(said)) return true;
     sink.report({Code::weekday_differs,
                  weekday->span,
-                 {date_text(date), std::string(weekday->text), std::string(right)},
+                 {civil::date_text(date), std::string(weekday->text), std::string(right)},
                  {{std::string(right), {Edit{weekday->span, std::string(right)}}}},
                  {}});
     return false;
-}
-
-std::string date_text(std::chrono::year_month_day date) {
-    return fmt::format("{}-{:02}-{:02}", static_cast<int>(date.year()),
-                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
 }
 
 const civil::Zone* find_zone(const syntax::Word& name, const Options& options,
@@ -75,12 +69,7 @@ std::optional<program::When> check_when(const syntax::When& when,
     if (time.kind != civil::LocalTimeKind::unique) {
         const Code code =
             time.kind == civil::LocalTimeKind::skipped ? Code::time_skipped : Code::time_repeated;
-        const auto minutes = when.clock.count();
-        sink.report({code,
-                     when.clock_span,
-                     {fmt::format("{:02}:{:02}", minutes / 60, minutes % 60), zone->name},
-                     {},
-                     {}});
+        sink.report({code, when.clock_span, {civil::clock_text(when.clock), zone->name}, {}, {}});
         return std::nullopt;
     }
     result.instant = time.instant;

@@ -3,7 +3,6 @@
 
 #include <chrono>
 #include <optional>
-#include <string>
 
 #include "compiler/check/check.hpp"
 
@@ -12,9 +11,6 @@ namespace stave::check {
 // Whether a weekday, where one is said, is that of the date; reports where it is not.
 [[nodiscard]] bool weekday_agrees(const std::optional<syntax::Word>& weekday,
                                   std::chrono::year_month_day date, DiagnosticSink& sink);
-
-// "2026-12-03".
-[[nodiscard]] std::string date_text(std::chrono::year_month_day date);
 
 // Null after it has been reported.
 [[nodiscard]] const civil::Zone* find_zone(const syntax::Word& name, const Options& options,

@@ -4,16 +4,15 @@
 
 #include <iterator>
 
+#include "compiler/civil/date_text.hpp"
+
 namespace stave::program {
 
 namespace {
 
 using Out = std::back_insert_iterator<std::string>;
 
-std::string show(std::chrono::year_month_day date) {
-    return fmt::format("{}-{:02}-{:02}", static_cast<int>(date.year()),
-                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
-}
+using civil::date_text;
 
 std::string show(const Quantity& quantity) {
     return fmt::format("{} {}", to_decimal(quantity.value, 4), plural(quantity.unit));
@@ -26,7 +25,7 @@ std::string show(const std::optional<std::chrono::minutes>& clock) {
 void show_slot(Out out, const PlanSlot& slot, const std::vector<Session>& sessions) {
     fmt::format_to(
         out, "  on {}{}",
-        slot.date ? show(*slot.date) : fmt::format("weekday {}", slot.weekday.iso_encoding()),
+        slot.date ? date_text(*slot.date) : fmt::format("weekday {}", slot.weekday.iso_encoding()),
         show(std::optional(slot.clock)));
     if (slot.time_limit) fmt::format_to(out, " for {}", show(*slot.time_limit));
     for (const std::uint32_t id : slot.session_ids)
@@ -50,7 +49,7 @@ std::string dump(const Plan& plan, const std::vector<Session>& sessions) {
     std::string text;
     const Out out(text);
     fmt::format_to(out, "plan \"{}\" as {} from {} to {} weeks {}", plan.name, plan.slug,
-                   show(plan.first), show(plan.last), plan.weeks);
+                   date_text(plan.first), date_text(plan.last), plan.weeks);
     if (!plan.zone.empty()) fmt::format_to(out, " zone {}", plan.zone);
     if (!plan.place.empty()) fmt::format_to(out, " place \"{}\"", plan.place);
     fmt::format_to(out, "\n");
@@ -66,11 +65,11 @@ std::string dump(const Plan& plan, const std::vector<Session>& sessions) {
     }
     for (const DaysOff& off : plan.days_off) {
         fmt::format_to(out, "  {} {}{} to {} \"{}\"\n", off.is_cancelled ? "cancelled" : "away",
-                       show(off.first), show(off.clock), show(off.last), off.reason);
+                       date_text(off.first), show(off.clock), date_text(off.last), off.reason);
     }
     for (const Move& move : plan.moves) {
-        fmt::format_to(out, "  moved {}{} to {}{} \"{}\"\n", show(move.from), show(move.from_clock),
-                       show(move.to), show(move.to_clock), move.reason);
+        fmt::format_to(out, "  moved {}{} to {}{} \"{}\"\n", date_text(move.from),
+                       show(move.from_clock), date_text(move.to), show(move.to_clock), move.reason);
     }
     return text;
 }

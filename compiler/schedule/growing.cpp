@@ -131,9 +131,14 @@ void change_values(program::Session& session, const Growth& growth, const Change
 }
 
 bool has_sets(const Growth& growth, const program::Block& block, const program::Item& item) {
-    return grows(block) && !block.by_rounds &&
+    return growth.of == GrowthOf::sets && grows(block) && !block.by_rounds &&
            std::ranges::any_of(item.parts,
                                [&](const program::Part& part) { return is_target(growth, part); });
+}
+
+bool has_rounds(const Growth& growth, const program::Block& block) {
+    return growth.of == GrowthOf::rounds && grows(block) && block.by_rounds &&
+           block.run != program::RunKind::as_many && is_target(growth, block);
 }
 
 std::int64_t grown_count(const Growth& growth, std::int64_t count, std::int64_t steps) {
@@ -147,13 +152,10 @@ std::vector<Quantity> grown_values(const program::Session& session, const Growth
     std::vector<Quantity> values;
     if (growth.of == GrowthOf::sets || growth.of == GrowthOf::rounds) {
         for (const program::Block& block : session.blocks) {
-            const bool has_rounds = growth.of == GrowthOf::rounds && block.by_rounds &&
-                                    block.run != program::RunKind::as_many &&
-                                    is_target(growth, block);
-            if (has_rounds)
+            if (has_rounds(growth, block))
                 values.push_back({Ratio(grown_count(growth, block.rounds, steps)), Unit::reps});
             for (const program::Item& item : block.items) {
-                if (growth.of != GrowthOf::sets || !has_sets(growth, block, item)) continue;
+                if (!has_sets(growth, block, item)) continue;
                 const auto sets = static_cast<std::int64_t>(item.set_count());
                 values.push_back({Ratio(grown_count(growth, sets, steps)), Unit::reps});
             }
@@ -175,14 +177,12 @@ void grow(program::Session& session, const Growth& growth, std::int64_t steps) {
         });
     }
     for (program::Block& block : session.blocks) {
-        const bool has_rounds = growth.of == GrowthOf::rounds && block.by_rounds &&
-                                block.run != program::RunKind::as_many && is_target(growth, block);
-        if (has_rounds) {
+        if (has_rounds(growth, block)) {
             const std::int64_t rounds = grown_count(growth, block.rounds, steps);
             if (!is_beyond(growth, {Ratio(rounds), Unit::reps})) set_rounds(block, rounds);
         }
         for (program::Item& item : block.items) {
-            if (growth.of != GrowthOf::sets || !has_sets(growth, block, item)) continue;
+            if (!has_sets(growth, block, item)) continue;
             const std::int64_t sets =
                 grown_count(growth, static_cast<std::int64_t>(item.set_count()), steps);
             if (!is_beyond(growth, {Ratio(sets), Unit::reps}))

@@ -1,12 +1,11 @@
 #include "compiler/schedule/schedule.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <span>
 #include <string>
 #include <utility>
 
+#include "compiler/civil/date_text.hpp"
 #include "compiler/schedule/growth_checks.hpp"
 #include "compiler/schedule/volume_checks.hpp"
 
@@ -14,15 +13,8 @@ namespace stave::schedule {
 
 namespace {
 
-std::string clock_text(std::chrono::minutes clock) {
-    constexpr std::int64_t day = 24 * 60;
-    return fmt::format("{:02}:{:02}", clock.count() % day / 60, clock.count() % 60);
-}
-
-std::string date_text(std::chrono::year_month_day date) {
-    return fmt::format("{}-{:02}-{:02}", static_cast<int>(date.year()),
-                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
-}
+using civil::clock_text;
+using civil::date_text;
 
 // The line that gives it its time.
 Span time_span(const program::Plan& plan, const Occurrence& day) {

@@ -46,14 +46,6 @@ PatternSets sets_after(const program::Program& program, const program::Plan& pla
     return pattern_sets(program, session);
 }
 
-std::string_view pattern_word(std::size_t pattern) {
-    constexpr std::string_view words[] = {
-#define STAVE_PATTERN(id, word) word,
-#include "grammar/keywords.def"
-    };
-    return words[pattern];
-}
-
 // The first week of a pattern that jumps, and the one it is measured against; whether there
 // is one.
 bool check_pattern(const program::Plan& plan, const std::vector<PatternSets>& weeks,
@@ -85,6 +77,14 @@ bool check_pattern(const program::Plan& plan, const std::vector<PatternSets>& we
 }
 
 }  // namespace
+
+std::string_view pattern_word(std::size_t pattern) {
+    constexpr std::string_view words[] = {
+#define STAVE_PATTERN(id, word) word,
+#include "grammar/keywords.def"
+    };
+    return words[pattern];
+}
 
 std::vector<std::string> groups_of(const program::Plan& plan) {
     std::vector<std::string> groups;

@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "compiler/diagnostics/sink.hpp"
@@ -21,6 +22,9 @@ inline constexpr std::size_t pattern_count = 0
 // Sets of a week by pattern, in the order of the patterns. A set counts for the first
 // pattern of its movement; warm-ups and cool-downs are left out.
 using PatternSets = std::array<std::int64_t, pattern_count>;
+
+// "squat", "hinge"; below `pattern_count`.
+[[nodiscard]] std::string_view pattern_word(std::size_t pattern);
 
 // From week 1 on, as planned, whatever is cancelled or moved: the sessions of one group and
 // those for everybody, without those that are held once. `days` are those of the one plan.
