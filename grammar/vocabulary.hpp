@@ -109,6 +109,18 @@ enum class Demand : std::uint8_t {
 #include "grammar/keywords.def"
 };
 
+// What cards, feeds and pages can speak.
+enum class Language : std::uint8_t {
+#define STAVE_LANGUAGE(id, tag, name, own_name) id,
+#include "grammar/keywords.def"
+};
+
+// How a greatest load is reckoned from a set.
+enum class Estimate : std::uint8_t {
+#define STAVE_ESTIMATE(id, word) id,
+#include "grammar/keywords.def"
+};
+
 enum class LoadedWith : std::uint8_t {
 #define STAVE_LOADED_WITH(id, word) id,
 #include "grammar/keywords.def"
@@ -126,6 +138,14 @@ enum class Joint : std::uint8_t {
 #include "grammar/keywords.def"
     };
     return names[static_cast<std::size_t>(demand)];
+}
+
+[[nodiscard]] constexpr std::string_view estimate_word(Estimate estimate) {
+    constexpr std::string_view names[] = {
+#define STAVE_ESTIMATE(id, word) word,
+#include "grammar/keywords.def"
+    };
+    return names[static_cast<std::size_t>(estimate)];
 }
 
 [[nodiscard]] constexpr std::string_view loaded_with_word(LoadedWith what) {
@@ -188,6 +208,13 @@ inline constexpr std::array bodyweight_words{
 [[nodiscard]] constexpr std::optional<Demand> find_demand(std::string_view text) {
 #define STAVE_DEMAND(id, words) \
     if (same_word(text, words)) return Demand::id;
+#include "grammar/keywords.def"
+    return std::nullopt;
+}
+
+[[nodiscard]] constexpr std::optional<Estimate> find_estimate(std::string_view text) {
+#define STAVE_ESTIMATE(id, word) \
+    if (same_word(text, word)) return Estimate::id;
 #include "grammar/keywords.def"
     return std::nullopt;
 }

@@ -7,9 +7,11 @@
 #include <utility>
 
 #include "compiler/check/advice.hpp"
+#include "compiler/check/athletes.hpp"
 #include "compiler/check/block_rests.hpp"
 #include "compiler/check/blocks.hpp"
 #include "compiler/check/line_groups.hpp"
+#include "compiler/check/named_kits.hpp"
 #include "compiler/check/places.hpp"
 #include "compiler/check/plans.hpp"
 #include "compiler/check/session_header.hpp"
@@ -58,10 +60,10 @@ public:
         read_in_session(line);
     }
 
-    // The lines of the plans, in order.
-    std::vector<PlanLines> finish() {
+    // The lines of all that stands beside sessions and definitions.
+    Records finish() {
         enter(Place::session);
-        return std::move(plans_);
+        return std::move(records_);
     }
 
 private:
@@ -76,18 +78,30 @@ private:
 
     void open_record(const syntax::Line& line) {
         enter(Place::record);
-        in_plan_ = line.kind == LineKind::open_plan;
-        if (in_plan_) return plans_.push_back({&line, {}});
-        if (std::ranges::find(records_, line.kind) != records_.end()) return;
-        records_.push_back(line.kind);
-        const std::string_view what = line.kind == LineKind::open_athlete ? "Athletes"
-                                      : line.kind == LineKind::open_did   ? "Results"
-                                                                          : "Kits with a name";
-        sink_.report({Code::not_used_yet, line.head.span, {std::string(what)}, {}, {}});
+        record_ = records_of(line.kind);
+        if (record_ != nullptr) return record_->push_back({&line, {}});
+        if (std::exchange(met_result_, true)) return;
+        sink_.report({Code::not_used_yet, line.head.span, {"Results"}, {}, {}});
+    }
+
+    // Null for results.
+    std::vector<RecordLines>* records_of(LineKind kind) {
+        switch (kind) {
+            case LineKind::open_plan:
+                return &records_.plans;
+            case LineKind::open_athlete:
+                return &records_.athletes;
+            case LineKind::open_squad:
+                return &records_.squads;
+            case LineKind::open_named_kit:
+                return &records_.kits;
+            default:
+                return nullptr;
+        }
     }
 
     void read_in_record(const syntax::Line& line) {
-        if (in_plan_) plans_.back().lines.push_back(&line);
+        if (record_ != nullptr) record_->back().lines.push_back(&line);
     }
 
     void report_no_session(const syntax::Line& line) {
@@ -423,10 +437,10 @@ private:
     Place place_ = Place::session;
     // Of the last movement line.
     std::vector<syntax::Word> item_names_;
-    // Kinds of records that have been met.
-    std::vector<LineKind> records_;
-    std::vector<PlanLines> plans_;
-    bool in_plan_ = false;
+    Records records_;
+    // Those of the kind that is open; null in a result.
+    std::vector<RecordLines>* record_ = nullptr;
+    bool met_result_ = false;
     bool session_tainted_ = false;
     // Errors that had been met when the session began.
     std::size_t errors_before_ = 0;
@@ -436,6 +450,18 @@ private:
     bool file_sets_reported_ = false;
     bool missing_session_reported_ = false;
 };
+
+// Kits, those that sessions name filled in; athletes and their squads.
+void add_people(const Records& records, const Definitions& definitions, const Options& options,
+                program::Program& program, DiagnosticSink& sink) {
+    program.kits = check_kits(records.kits, sink);
+    if (!program.kits.empty()) {
+        for (program::Session& session : program.sessions)
+            session.kit = fill_in(session.kit, program.kits);
+    }
+    program.athletes = check_athletes(records.athletes, program, definitions, options, sink);
+    program.squads = check_squads(records.squads, program.athletes, sink);
+}
 
 }  // namespace
 
@@ -451,8 +477,9 @@ program::Program check(const syntax::Document& document, const Options& options,
     SessionBuilder builder(program, definitions, options, sink);
     for (const syntax::Line& line : document.lines)
         builder.read(line);
-    const std::vector<PlanLines> plans = builder.finish();
-    program.plans = check_plans(plans, program.sessions, definitions, options, sink);
+    const Records records = builder.finish();
+    add_people(records, definitions, options, program, sink);
+    program.plans = check_plans(records.plans, program.sessions, definitions, options, sink);
     program.movements = std::move(definitions.movements);
     // What is wrongly defined is no ground for advice.
     if (is_known) advise(program, sink);

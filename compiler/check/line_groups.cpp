@@ -33,7 +33,8 @@ bool belongs_to_definition(LineKind kind) {
 
 bool opens_record(LineKind kind) {
     return kind == LineKind::open_athlete || kind == LineKind::open_plan ||
-           kind == LineKind::open_did || kind == LineKind::open_named_kit;
+           kind == LineKind::open_did || kind == LineKind::open_squad ||
+           kind == LineKind::open_named_kit;
 }
 
 bool opens_training(LineKind kind) {

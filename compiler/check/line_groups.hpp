@@ -9,7 +9,7 @@ namespace stave::check {
 [[nodiscard]] bool belongs_to_definition(grammar::LineKind kind);
 // Those that have no place anywhere else.
 [[nodiscard]] bool is_of_definitions_alone(grammar::LineKind kind);
-// Athletes, plans, results and kits with a name, which are read for their form.
+// Athletes, squads, plans, results and kits with a name.
 [[nodiscard]] bool opens_record(grammar::LineKind kind);
 // Whether the line is a block or a movement, which only a session can hold.
 [[nodiscard]] bool opens_training(grammar::LineKind kind);

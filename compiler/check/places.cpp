@@ -44,6 +44,8 @@ Advice for_record(LineKind kind) {
                 "Move it below a line athlete NAME:; a load stands behind its amount: 8 @ 20 kg"};
         case LineKind::units:
         case LineKind::language:
+        case LineKind::rounding:
+        case LineKind::estimate_by:
             return {"It belongs to an athlete.", "Move it below a line athlete NAME:"};
         case LineKind::effort:
             return {"It belongs to a result.",
@@ -133,12 +135,27 @@ Advice in_plan() {
             "Move it below the line that opens a session, or write session: NAME above it."};
 }
 
+Advice in_athlete() {
+    return {
+        "Of an athlete weight, units, language, kit, avoid, rounding, estimate by and tests are "
+        "known.",
+        "Move it below the line that opens a session, or write session: NAME above it."};
+}
+
 Advice advice_in(Surroundings surroundings, LineKind kind) {
     switch (surroundings) {
         case Surroundings::definition:
             return in_definition(kind);
         case Surroundings::plan:
             return in_plan();
+        case Surroundings::athlete:
+            return in_athlete();
+        case Surroundings::squad:
+            return {"A squad is its names alone.",
+                    "Move it below a line athlete NAME:, or below the line that opens a session."};
+        case Surroundings::kit:
+            return {"A kit is its things alone.",
+                    "Move it below a line athlete NAME:, or below the line that opens a session."};
         case Surroundings::session:
             break;
     }

@@ -8,7 +8,7 @@
 namespace stave::check {
 
 // Around the line that has no place there.
-enum class Surroundings { session, definition, plan };
+enum class Surroundings { session, definition, plan, athlete, squad, kit };
 
 void report_not_here(const syntax::Line& line, Surroundings surroundings, DiagnosticSink& sink);
 

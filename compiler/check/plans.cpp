@@ -44,7 +44,7 @@ std::chrono::weekday weekday_of(LineKind kind) {
 // them, then what is moved or grows.
 class PlanBuilder {
 public:
-    PlanBuilder(const PlanLines& lines, const std::vector<program::Session>& sessions,
+    PlanBuilder(const RecordLines& lines, const std::vector<program::Session>& sessions,
                 const PlanSessions& names, const Definitions& definitions, const Options& options,
                 DiagnosticSink& sink)
         : lines_(lines),
@@ -309,7 +309,7 @@ private:
         plan_.growths.push_back(std::move(*growth));
     }
 
-    const PlanLines& lines_;
+    const RecordLines& lines_;
     const std::vector<program::Session>& sessions_;
     const PlanSessions& names_;
     const Definitions& definitions_;
@@ -339,7 +339,7 @@ void name_plan(program::Plan& plan, std::unordered_map<std::string, Span>& taken
 
 }  // namespace
 
-std::vector<program::Plan> check_plans(const std::vector<PlanLines>& plans,
+std::vector<program::Plan> check_plans(const std::vector<RecordLines>& plans,
                                        const std::vector<program::Session>& sessions,
                                        const Definitions& definitions, const Options& options,
                                        DiagnosticSink& sink) {
@@ -347,7 +347,7 @@ std::vector<program::Plan> check_plans(const std::vector<PlanLines>& plans,
     if (plans.empty()) return result;
     const PlanSessions names(sessions);
     std::unordered_map<std::string, Span> taken;
-    for (const PlanLines& lines : plans) {
+    for (const RecordLines& lines : plans) {
         result.push_back(PlanBuilder(lines, sessions, names, definitions, options, sink).build());
         name_plan(result.back(), taken, sink);
     }

@@ -8,18 +8,12 @@
 
 #include "compiler/check/check.hpp"
 #include "compiler/check/lines.hpp"
+#include "compiler/check/record_lines.hpp"
 
 namespace stave::check {
 
-// The line that opens a plan and those below it, blanks and remarks left out. They must
-// outlive it.
-struct PlanLines {
-    const syntax::Line* head = nullptr;
-    std::vector<const syntax::Line*> lines;
-};
-
 // `sessions` are all of the program.
-[[nodiscard]] std::vector<program::Plan> check_plans(const std::vector<PlanLines>& plans,
+[[nodiscard]] std::vector<program::Plan> check_plans(const std::vector<RecordLines>& plans,
                                                      const std::vector<program::Session>& sessions,
                                                      const Definitions& definitions,
                                                      const Options& options, DiagnosticSink& sink);

@@ -1,6 +1,7 @@
 #include "compiler/check/session_header.hpp"
 
 #include "compiler/check/lines.hpp"
+#include "compiler/check/named_kits.hpp"
 #include "compiler/names/names.hpp"
 
 namespace stave::check {
@@ -21,17 +22,6 @@ void add_names(const syntax::Line& line, const syntax::Names& names, program::Se
             sink.report({Code::demand_unknown, name.span, {text}, {}, {}});
         }
     }
-}
-
-program::KitThing to_kit(const syntax::KitThing& thing) {
-    program::KitThing result;
-    result.count = thing.count;
-    result.name = clean_text(thing.name);
-    for (const syntax::Value& size : thing.sizes) {
-        result.sizes.push_back(size.quantity.value);
-        result.unit = size.quantity.unit;
-    }
-    return result;
 }
 
 // Where the text of the line belongs; null for lines that are no plain text.
@@ -70,8 +60,7 @@ void add_session_fact(const syntax::Line& line, program::Session& session, Sessi
         session.when.emplace().span = line.body_span;
     } else if (const auto* kit = std::get_if<syntax::Kit>(&line.body)) {
         session.kit_span = said_span(line);
-        for (const syntax::KitThing& thing : kit->things)
-            session.kit.push_back(to_kit(thing));
+        session.kit = to_kit(*kit);
     } else if (const auto* names = std::get_if<syntax::Names>(&line.body)) {
         add_names(line, *names, session, sink);
     } else if (const auto* word = std::get_if<syntax::Word>(&line.body)) {

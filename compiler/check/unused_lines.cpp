@@ -15,6 +15,8 @@ bool is_of_records_alone(LineKind kind) {
         case LineKind::weight:
         case LineKind::units:
         case LineKind::language:
+        case LineKind::rounding:
+        case LineKind::estimate_by:
         case LineKind::from:
         case LineKind::weeks:
         case LineKind::away:

@@ -21,6 +21,7 @@ bool is_first_rank(LineKind kind) {
         case LineKind::open_athlete:
         case LineKind::open_plan:
         case LineKind::open_did:
+        case LineKind::open_squad:
         case LineKind::open_named_kit:
         case LineKind::border:
             return true;

@@ -39,6 +39,7 @@ public:
             case LineKind::open_athlete:
             case LineKind::open_plan:
             case LineKind::open_did:
+            case LineKind::open_squad:
             case LineKind::open_named_kit:
                 return enter(Level::record, 0);
             case LineKind::open_warm_up:

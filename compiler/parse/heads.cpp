@@ -50,6 +50,7 @@ bool needs_title(LineKind kind) {
         case LineKind::open_test:
         case LineKind::open_grow:
         case LineKind::open_athlete:
+        case LineKind::open_squad:
         case LineKind::open_plan:
         case LineKind::open_routine:
         case LineKind::open_use:

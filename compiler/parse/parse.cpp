@@ -108,6 +108,7 @@ private:
             case LineKind::open_athlete:
             case LineKind::open_plan:
             case LineKind::open_did:
+            case LineKind::open_squad:
             case LineKind::open_named_kit:
                 in_routine_ = false;
                 return;

@@ -12,6 +12,7 @@
 #include <variant>
 #include <vector>
 
+#include "compiler/program/athlete.hpp"
 #include "compiler/program/plan.hpp"
 #include "compiler/quantity/quantity.hpp"
 #include "compiler/source/span.hpp"
@@ -378,14 +379,6 @@ struct Block {
     Span span;
 };
 
-// One thing of a kit line: "2 kettlebells 8 12 kg".
-struct KitThing {
-    std::int64_t count = 1;
-    std::string name;
-    std::vector<Ratio> sizes;
-    std::optional<Unit> unit;
-};
-
 // When a session starts. Without a zone the time is a wall-clock time wherever
 // the athlete is; with one it has been resolved to `instant`, which is unique.
 struct When {
@@ -486,6 +479,9 @@ struct Program {
     std::vector<Session> sessions;
     std::vector<Plan> plans;
     std::vector<MovementDefinition> movements;
+    std::vector<Athlete> athletes;
+    std::vector<Squad> squads;
+    std::vector<NamedKit> kits;
 };
 
 }  // namespace stave::program

@@ -83,6 +83,7 @@ bool lower_body(const NodeReader& reader, NodeRange nodes, Line& line) {
         case LineKind::directions:
         case LineKind::avoid:
         case LineKind::units:
+        case LineKind::open_squad:
             line.body = lower_names(reader, nodes);
             return true;
         case LineKind::starts:

@@ -3,30 +3,26 @@
 
 #include <array>
 #include <cstddef>
-#include <cstdint>
 #include <optional>
 #include <string_view>
 
+#include "grammar/vocabulary.hpp"
+
 namespace stave::wording {
 
-enum class Language : std::uint8_t {
-    english,
-    portuguese,
-    spanish,
-    french,
-    german,
-    polish,
-    greek,
-};
+using grammar::Language;
 
-inline constexpr std::array languages{Language::english, Language::portuguese, Language::spanish,
-                                      Language::french,  Language::german,     Language::polish,
-                                      Language::greek};
+inline constexpr std::array languages{
+#define STAVE_LANGUAGE(id, tag, name, own_name) Language::id,
+#include "grammar/keywords.def"
+};
 
 // Its BCP 47 tag: "en".
 [[nodiscard]] constexpr std::string_view tag(Language language) {
-    constexpr std::array<std::string_view, languages.size()> tags{"en", "pt", "es", "fr",
-                                                                  "de", "pl", "el"};
+    constexpr std::array<std::string_view, languages.size()> tags{
+#define STAVE_LANGUAGE(id, tag, name, own_name) tag,
+#include "grammar/keywords.def"
+    };
     return tags[static_cast<std::size_t>(language)];
 }
 

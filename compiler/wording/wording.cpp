@@ -71,7 +71,7 @@ std::string first_rungs(Language language, const Amount& ladder) {
 }
 
 // Of the number that stands before the amount's unit.
-Plural plural_of(Language language, const Amount& amount) {
+Plural plural_for(Language language, const Amount& amount) {
     switch (amount.form) {
         case AmountForm::exact:
         case AmountForm::at_least:
@@ -126,7 +126,7 @@ std::string unit_of(Language language, const Amount& amount) {
     if (amount.form == AmountForm::best_of) return "";
     if (amount.form == AmountForm::total || amount.form == AmountForm::at_least) {
         std::string text;
-        if (unit != Unit::reps) text = unit_word(language, unit, plural_of(language, amount));
+        if (unit != Unit::reps) text = unit_word(language, unit, plural_for(language, amount));
         append(text, " ",
                word(language, amount.form == AmountForm::total ? Word::in_all : Word::or_more));
         return text;
@@ -138,7 +138,7 @@ std::string unit_of(Language language, const Amount& amount) {
             return std::string(word(language, Word::max_distance));
     }
     if (unit == Unit::degree) return "°";
-    return std::string(unit_word(language, unit, plural_of(language, amount)));
+    return std::string(unit_word(language, unit, plural_for(language, amount)));
 }
 
 std::string amount(Language language, const Amount& amount) {
