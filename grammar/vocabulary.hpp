@@ -140,6 +140,14 @@ enum class Joint : std::uint8_t {
     return names[static_cast<std::size_t>(demand)];
 }
 
+[[nodiscard]] constexpr std::string_view pattern_name(Pattern pattern) {
+    constexpr std::string_view names[] = {
+#define STAVE_PATTERN(id, word) word,
+#include "grammar/keywords.def"
+    };
+    return names[static_cast<std::size_t>(pattern)];
+}
+
 [[nodiscard]] constexpr std::string_view estimate_word(Estimate estimate) {
     constexpr std::string_view names[] = {
 #define STAVE_ESTIMATE(id, word) word,

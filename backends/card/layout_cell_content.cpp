@@ -29,6 +29,7 @@ TextStyle amount_style(const Style& style, const Item& item, const program::Amou
         case program::AmountForm::exact:
         case program::AmountForm::at_least:
         case program::AmountForm::total:
+        case program::AmountForm::blank:
             break;
     }
     if (item.find<program::Pieces>() != nullptr)

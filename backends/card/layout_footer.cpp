@@ -29,11 +29,13 @@ TextBlock cautions(const Context& context, Centipoints width) {
     const TextStyle strong{Face::medium, context.style.smallest()};
     const TextStyle plain = footer_words(context);
     const Centipoints gap = blank(context.fonts, plain);
-    return wrap(context.fonts,
-                {{strong, std::string(wording::stop_heading(context.language))},
-                 {plain, std::string(wording::stop_signs(context.language)), gap},
-                 {plain, std::string(context.word(wording::Word::clearance)), gap}},
-                width);
+    std::vector<Run> runs{{strong, std::string(wording::stop_heading(context.language))},
+                          {plain, std::string(wording::stop_signs(context.language)), gap},
+                          {plain, std::string(context.word(wording::Word::clearance)), gap}};
+    if (context.session.methods) {
+        runs.push_back({plain, wording::methods(context.language, *context.session.methods), gap});
+    }
+    return wrap(context.fonts, runs, width);
 }
 
 // The session's address as a square code in the bottom right corner, which leads there

@@ -5,6 +5,7 @@
 
 #include "backends/report/plan_weeks.hpp"
 #include "compiler/civil/date_text.hpp"
+#include "grammar/vocabulary.hpp"
 
 namespace stave::report {
 
@@ -14,7 +15,6 @@ using Json = nlohmann::ordered_json;
 using civil::clock_text;
 using civil::date_text;
 using schedule::Occurrence;
-using schedule::pattern_word;
 
 std::string_view standing_word(schedule::Standing standing) {
     constexpr std::string_view words[] = {"held", "moved", "away", "cancelled"};
@@ -53,7 +53,9 @@ Json to_json(const PlanView& view, const PlanWeekRows& week) {
     for (const auto& [group, counts] : week.sets) {
         Json patterns = Json::object();
         for (std::size_t i = 0; i < counts.size(); ++i) {
-            if (counts.at(i) > 0) patterns[std::string(pattern_word(i))] = counts.at(i);
+            if (counts.at(i) > 0)
+                patterns[std::string(grammar::pattern_name(static_cast<grammar::Pattern>(i)))] =
+                    counts.at(i);
         }
         sets.push_back({{"group", group}, {"patterns", std::move(patterns)}});
     }

@@ -5,6 +5,7 @@
 #include "backends/report/columns.hpp"
 #include "backends/report/plan_weeks.hpp"
 #include "compiler/civil/date_text.hpp"
+#include "grammar/vocabulary.hpp"
 
 namespace stave::report {
 
@@ -13,7 +14,6 @@ namespace {
 using civil::clock_text;
 using civil::date_text;
 using schedule::Occurrence;
-using schedule::pattern_word;
 using schedule::Standing;
 
 std::string session_text(const PlanView& view, const Occurrence& day) {
@@ -60,7 +60,8 @@ std::string sets_text(const schedule::PatternSets& sets) {
     std::string text;
     for (std::size_t pattern = 0; pattern < sets.size(); ++pattern) {
         if (sets.at(pattern) == 0) continue;
-        text += fmt::format("{}{} {}", text.empty() ? "" : ", ", pattern_word(pattern),
+        text += fmt::format("{}{} {}", text.empty() ? "" : ", ",
+                            grammar::pattern_name(static_cast<grammar::Pattern>(pattern)),
                             sets.at(pattern));
     }
     return text;

@@ -6,6 +6,7 @@
 
 #include "compiler/analysis/allow.hpp"
 #include "compiler/analysis/booked_time.hpp"
+#include "compiler/analysis/people_checks.hpp"
 #include "compiler/analysis/season_checks.hpp"
 #include "compiler/analysis/time_checks.hpp"
 #include "compiler/check/unused_lines.hpp"
@@ -89,6 +90,7 @@ Snapshot analyse(std::string path, std::string text, const check::Options& optio
         }
         snapshot.by_themselves = sessions_by_themselves(snapshot);
         check_season(snapshot);
+        check_people(snapshot);
     }
     snapshot.sink.enter_session(std::nullopt);
     add_uses(arrangement.filled, snapshot.sink);

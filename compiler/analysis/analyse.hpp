@@ -13,6 +13,7 @@
 #include "compiler/check/check.hpp"
 #include "compiler/compose/compose.hpp"
 #include "compiler/diagnostics/sink.hpp"
+#include "compiler/fit/fit.hpp"
 #include "compiler/parse/parse_tree.hpp"
 #include "compiler/program/program.hpp"
 #include "compiler/schedule/schedule.hpp"
@@ -33,6 +34,11 @@ struct Snapshot {
     // Indices of the sessions that no plan holds, and the days of the plans; see issues.hpp.
     std::vector<std::uint32_t> by_themselves;
     std::vector<schedule::Occurrence> season;
+    // One for each athlete of the program; none when there are errors.
+    std::vector<fit::Outfit> outfits;
+    // Of each issue who does it, or would have if it were held, by index among the athletes,
+    // rising.
+    std::vector<std::vector<std::uint32_t>> people;
     DiagnosticSink sink;
 };
 

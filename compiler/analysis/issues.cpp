@@ -9,7 +9,13 @@ namespace stave::analysis {
 struct Issue::Made {
     program::Session session;
     timeline::Timeline timeline;
+    // Without its session, which stands above.
+    std::optional<fit::Fitted> fitted;
 };
+
+const fit::Fitted* Issue::fitted() const {
+    return made_ && made_->fitted ? &*made_->fitted : nullptr;
+}
 
 bool Issue::is_held() const {
     return occurrence_ == nullptr || schedule::is_on(*occurrence_);
@@ -40,8 +46,34 @@ Issue issue(const Snapshot& snapshot, std::size_t index) {
     result.occurrence_ = &snapshot.season[index - snapshot.by_themselves.size()];
     program::Session session = schedule::held_session(snapshot.program, *result.occurrence_);
     timeline::Timeline timeline = timeline::expand(snapshot.program, session);
+    result.made_ = std::make_shared<const Issue::Made>(
+        Issue::Made{std::move(session), std::move(timeline), {}});
+    result.session_ = &result.made_->session;
+    result.timeline_ = &result.made_->timeline;
+    return result;
+}
+
+Issue without_names(const Issue& issue) {
+    Issue result = issue;
+    program::Session session = issue.session();
+    session.audience.clear();
     result.made_ =
-        std::make_shared<const Issue::Made>(Issue::Made{std::move(session), std::move(timeline)});
+        std::make_shared<const Issue::Made>(Issue::Made{std::move(session), issue.timeline(), {}});
+    result.session_ = &result.made_->session;
+    result.timeline_ = &result.made_->timeline;
+    return result;
+}
+
+Issue fitted_issue(const Issue& issue, std::uint32_t athlete_id, const std::string& blank_name,
+                   DiagnosticSink& sink) {
+    Issue result = issue;
+    fit::Fitted fitted = fit::fit(issue.program(), issue.session(),
+                                  issue.snapshot_->outfits[athlete_id], blank_name, sink);
+    program::Session session = std::exchange(fitted.session, {});
+    timeline::Timeline timeline = timeline::expand(issue.program(), session);
+    result.athlete_ = &issue.program().athletes[athlete_id];
+    result.made_ = std::make_shared<const Issue::Made>(
+        Issue::Made{std::move(session), std::move(timeline), std::move(fitted)});
     result.session_ = &result.made_->session;
     result.timeline_ = &result.made_->timeline;
     return result;

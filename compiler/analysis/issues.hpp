@@ -5,10 +5,13 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <memory>
+#include <string>
 #include <vector>
 
 #include "compiler/analysis/analyse.hpp"
+#include "compiler/fit/fit.hpp"
 
 namespace stave::analysis {
 
@@ -20,18 +23,26 @@ public:
     [[nodiscard]] const timeline::Timeline& timeline() const { return *timeline_; }
     // The day of the plan; null for a session that stands by itself.
     [[nodiscard]] const schedule::Occurrence* occurrence() const { return occurrence_; }
+    // Of a session that was fitted to an athlete: whose it is, and what was decided and
+    // reckoned; else null.
+    [[nodiscard]] const program::Athlete* athlete() const { return athlete_; }
+    [[nodiscard]] const fit::Fitted* fitted() const;
     // Whether anybody is to do it: what is cancelled has an entry in calendars and no card.
     [[nodiscard]] bool is_held() const;
 
 private:
     friend Issue issue(const Snapshot& snapshot, std::size_t index);
+    friend Issue without_names(const Issue& issue);
+    friend Issue fitted_issue(const Issue& issue, std::uint32_t athlete_id,
+                              const std::string& blank_name, DiagnosticSink& sink);
     struct Made;
 
     const Snapshot* snapshot_ = nullptr;
     const program::Session* session_ = nullptr;
     const timeline::Timeline* timeline_ = nullptr;
     const schedule::Occurrence* occurrence_ = nullptr;
-    // Of a day of a plan.
+    const program::Athlete* athlete_ = nullptr;
+    // Of a day of a plan, or what was fitted.
     std::shared_ptr<const Made> made_;
 };
 
@@ -44,5 +55,12 @@ private:
 // Those that stand by themselves in the order of the file, then the days of each plan.
 // `index` is below `issue_count`.
 [[nodiscard]] Issue issue(const Snapshot& snapshot, std::size_t index);
+
+// The same without the names of whom it is for.
+[[nodiscard]] Issue without_names(const Issue& issue);
+
+// The same as one of its athletes does it; see `fit`.
+[[nodiscard]] Issue fitted_issue(const Issue& issue, std::uint32_t athlete_id,
+                                 const std::string& blank_name, DiagnosticSink& sink);
 
 }  // namespace stave::analysis

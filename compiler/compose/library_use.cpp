@@ -20,6 +20,11 @@ public:
             note_definition(index);
         for (const std::uint32_t index : lines)
             note_use(index);
+        // What an athlete lacks the kit for, or must avoid, may have kin that would do.
+        const bool has_athletes = std::ranges::any_of(lines, [&](std::uint32_t index) {
+            return workspace_.kind(index) == LineKind::open_athlete;
+        });
+        if (has_athletes) take_kin();
         // The file's first lines belong to none of the library's movements.
         if (!arrangement_.library.empty()) arrangement_.lines.push_back(add_border(workspace_));
         arrangement_.lines.insert(arrangement_.lines.end(), lines.begin(), lines.end());
@@ -38,9 +43,9 @@ private:
 
     void note_use(std::uint32_t index) {
         const LineKind kind = workspace_.kind(index);
-        const bool names_movements = kind == LineKind::movement_line ||
-                                     kind == LineKind::open_plain_movement ||
-                                     kind == LineKind::open_substitute;
+        const bool names_movements =
+            kind == LineKind::movement_line || kind == LineKind::open_plain_movement ||
+            kind == LineKind::open_substitute || kind == LineKind::open_test;
         if (!names_movements) return;
         const parse::Line& line = workspace_.line(index);
         std::vector<Span> names;
@@ -52,6 +57,18 @@ private:
         }
         for (const Span name : names)
             take(fold_name(workspace_.source.text(name)));
+    }
+
+    // The easier and harder kin of the movements that have been taken, but not theirs.
+    void take_kin() {
+        const std::vector<std::uint32_t> taken = arrangement_.lines;
+        for (const std::uint32_t index : taken) {
+            const parse::Line& line = workspace_.line(index);
+            const bool names_kin = line.kind == LineKind::easier || line.kind == LineKind::harder;
+            if (!names_kin || line.is_broken) continue;
+            for (const Piece& piece : split_at_commas(workspace_, line.body))
+                take(fold_name(piece.text));
+        }
     }
 
     void take(const std::string& folded) {

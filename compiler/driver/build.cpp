@@ -75,6 +75,24 @@ std::vector<CardPlace> places_in(const std::string& folder, const Options& optio
     return places;
 }
 
+// Those of all athletes, each in a folder of their own.
+std::vector<CardPlace> places_of_people(const std::string& folder, const Options& options,
+                                        Loaded& loaded) {
+    std::vector<CardPlace> places;
+    for (analysis::Snapshot* snapshot : loaded.without_errors()) {
+        for (const std::uint32_t id : athletes_with_issues(*snapshot)) {
+            const std::string own =
+                (std::filesystem::path(folder) / snapshot->program.athletes[id].slug).string();
+            places.push_back({snapshot,
+                              own,
+                              source_name(options, snapshot->source->path()),
+                              {},
+                              {.athlete_id = id}});
+        }
+    }
+    return places;
+}
+
 }  // namespace
 
 void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
@@ -84,8 +102,14 @@ void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
     OutputSet outputs;
     CardMaker maker(options, loaded.family, environment, outputs, loaded.file_problems);
     maker.make_cards(places_in(cards, options, loaded));
+    const std::string people = folder_in(options, people_folder);
+    const std::vector<CardPlace> personal = places_of_people(people, options, loaded);
+    maker.make_cards(personal);
+    if (options.together) maker.make_together(personal, people);
     for (const analysis::Snapshot* snapshot : loaded.without_errors()) {
         add_feeds(*snapshot, feeds, options, zones, environment, outputs, loaded.file_problems);
+        add_personal_feeds(*snapshot, people, options, zones, environment, outputs,
+                           loaded.file_problems);
         say_source(outputs, source_name(options, snapshot->source->path()));
     }
     warn_of_large_feeds(outputs, loaded.file_problems);

@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
+#include <iterator>
+#include <map>
 #include <memory>
 #include <stdexcept>
 #include <utility>
@@ -82,6 +85,64 @@ void CardMaker::make_cards(const std::vector<CardPlace>& places) {
     }
 }
 
+namespace {
+
+// A session of one snapshot with all its places.
+struct Stack {
+    std::size_t issue_id = 0;
+    std::vector<const CardPlace*> places;
+    // Without a folder and an ending.
+    std::string name;
+    std::string bytes;
+};
+
+// In the order in which sessions and places come.
+std::vector<Stack> to_stacks(const std::vector<CardPlace>& places) {
+    std::map<std::pair<const analysis::Snapshot*, std::size_t>, std::size_t> known;
+    std::vector<Stack> stacks;
+    for (const CardPlace& place : places) {
+        for (const std::size_t id : issues_for(*place.snapshot, place.reader)) {
+            const auto [found, is_new] =
+                known.emplace(std::pair(place.snapshot, id), stacks.size());
+            if (is_new) stacks.push_back({id, {}, {}, {}});
+            stacks[found->second].places.push_back(&place);
+        }
+    }
+    return stacks;
+}
+
+}  // namespace
+
+void CardMaker::make_together(const std::vector<CardPlace>& places, const std::string& folder) {
+    std::vector<Stack> stacks = to_stacks(places);
+    const std::size_t threads =
+        environment_.threads > 0 ? environment_.threads : threads_for(stacks.size());
+    share_work(stacks.size(), threads, [&]() -> Work {
+        const auto tools = std::make_shared<Tools>(family_, environment_);
+        return [&, tools](std::size_t id) {
+            Stack& stack = stacks[id];
+            std::vector<card::Page> pages;
+            for (const CardPlace* place : stack.places) {
+                Made one{place, stack.issue_id, "", "", 0, 0, {}, DiagnosticSink()};
+                auto own = lay_out(one, *tools);
+                std::ranges::move(own, std::back_inserter(pages));
+                stack.name = one.name;
+            }
+            if (pages.empty()) return;
+            auto bytes = tools->pdfs.write(pages);
+            // Pages that were laid out can always be written, memory permitting.
+            if (!bytes) throw std::runtime_error(stack.name + ": " + bytes.error().detail);
+            stack.bytes = std::move(*bytes);
+            tools->fonts.forget_shapes(most_shapes);
+        };
+    });
+    for (Stack& stack : stacks) {
+        if (stack.bytes.empty()) continue;
+        const std::string path = (std::filesystem::path(folder) / stack.name).string() + ".pdf";
+        add({"cards", path, std::move(stack.bytes)}, *stack.places.front());
+    }
+}
+
 void CardMaker::only_lay_out(const std::vector<CardPlace>& places) {
     make(places, [](const std::string&, const std::vector<card::Page>&, Tools&) {
         return std::vector<File>();
@@ -111,7 +172,7 @@ std::vector<CardMaker::Made> CardMaker::make(const std::vector<CardPlace>& place
                                              const Draw& draw) {
     std::vector<Made> cards;
     for (const CardPlace& place : places) {
-        for (const std::size_t id : analysis::held_issues(*place.snapshot))
+        for (const std::size_t id : issues_for(*place.snapshot, place.reader))
             cards.push_back({&place, id, "", "", 0, 0, {}, DiagnosticSink()});
     }
     const std::size_t threads =
@@ -125,28 +186,41 @@ std::vector<CardMaker::Made> CardMaker::make(const std::vector<CardPlace>& place
     return cards;
 }
 
-void CardMaker::make_one(Made& made, const Draw& draw, Tools& tools) const {
+// The card's pages; none where it is refused.
+std::vector<card::Page> CardMaker::lay_out(Made& made, Tools& tools) const {
     const CardPlace& place = *made.place;
-    const analysis::Issue issue = analysis::issue(*place.snapshot, made.issue_id);
+    card::CardText text = options_.card;
+    text.language = language_for(*place.snapshot, place.reader, text.language);
+    const analysis::Issue issue =
+        issue_for(*place.snapshot, made.issue_id, place.reader, text.language);
     made.head_begin = issue.session().span.begin;
     made.name = card_name(issue.session());
-    const auto pages =
-        make_pages(*place.snapshot, issue, options_.card, tools.fonts, made.sink, place.lent_link);
-    if (!pages) return;
+    auto pages = make_pages(*place.snapshot, issue, text, tools.fonts, made.sink, place.lent_link);
+    if (!pages) return {};
     made.page_count = pages->size();
     made.summary = report::summary({issue.program(), issue.session(), issue.timeline()});
-    made.files = draw((std::filesystem::path(place.folder) / made.name).string(), *pages, tools);
+    return std::move(*pages);
+}
+
+void CardMaker::make_one(Made& made, const Draw& draw, Tools& tools) const {
+    const std::vector<card::Page> pages = lay_out(made, tools);
+    if (pages.empty()) return;
+    const std::string path = (std::filesystem::path(made.place->folder) / made.name).string();
+    made.files = draw(path, pages, tools);
     tools.fonts.forget_shapes(most_shapes);
 }
 
 void CardMaker::take(Made& made) {
     report(made);
-    for (File& file : std::exchange(made.files, {})) {
-        if (auto twice = add_output(outputs_, file.kind, file.path, std::move(file.bytes))) {
-            problems_.push_back(std::move(*twice));
-        } else {
-            outputs_.at(file.path).source = made.place->source;
-        }
+    for (File& file : std::exchange(made.files, {}))
+        add(std::move(file), *made.place);
+}
+
+void CardMaker::add(File file, const CardPlace& place) {
+    if (auto twice = add_output(outputs_, file.kind, file.path, std::move(file.bytes))) {
+        problems_.push_back(std::move(*twice));
+    } else {
+        outputs_.at(file.path).source = place.source;
     }
 }
 
@@ -156,7 +230,8 @@ void CardMaker::report(const Made& made) const {
     if (made.sink.dropped() > 0) {
         // Too many to have been kept: they are found again, and counted as all others.
         card::Fonts fonts(family_);
-        const analysis::Issue issue = analysis::issue(snapshot, made.issue_id);
+        const analysis::Issue issue =
+            issue_for(snapshot, made.issue_id, made.place->reader, options_.card.language);
         static_cast<void>(make_pages(snapshot, issue, options_.card, fonts));
         return;
     }

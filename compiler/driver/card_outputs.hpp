@@ -14,6 +14,7 @@
 #include "compiler/driver/environment.hpp"
 #include "compiler/driver/options.hpp"
 #include "compiler/driver/output_set.hpp"
+#include "compiler/driver/readers.hpp"
 
 namespace stave::driver {
 
@@ -25,6 +26,8 @@ struct CardPlace {
     std::string source;
     // See `make_pages`.
     std::string lent_link;
+    // Of an athlete only their own sessions have cards.
+    Reader reader = {};
 };
 
 // What it is made with must outlive it.
@@ -35,6 +38,9 @@ public:
 
     // Each session's card, and pictures of it where the options ask for them.
     void make_cards(const std::vector<CardPlace>& places);
+    // For each session one file in the folder with all pages that it has at these places, in
+    // their order, for whoever prints them. Says nothing that the cards themselves do not.
+    void make_together(const std::vector<CardPlace>& places, const std::string& folder);
     // Nothing but the problems: what a build would refuse, a check shall say.
     void only_lay_out(const std::vector<CardPlace>& places);
     // Drawings of the pages that the options ask for.
@@ -60,8 +66,10 @@ private:
     // The cards in order; those without pages have been refused. Files and problems have
     // been taken out of them.
     std::vector<Made> make(const std::vector<CardPlace>& places, const Draw& draw);
+    std::vector<card::Page> lay_out(Made& made, Tools& tools) const;
     void make_one(Made& made, const Draw& draw, Tools& tools) const;
     void take(Made& made);
+    void add(File file, const CardPlace& place);
     void report(const Made& made) const;
 
     const Options& options_;

@@ -137,6 +137,18 @@ void add_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
     }
 }
 
+void add_personal_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
+                        const Options& options, zones::ZoneLoader& zones,
+                        const Environment& environment, OutputSet& outputs,
+                        std::vector<Diagnostic>& problems) {
+    for (const FeedContent& content : personal_contents(snapshot)) {
+        const calendar::Feed feed = make_feed(snapshot, content, zones, options.card.language);
+        const std::string own = (std::filesystem::path(folder) / content.name).string();
+        auto failed = add_feed(feed, own, "", zones, environment, outputs);
+        if (failed) problems.push_back(std::move(*failed));
+    }
+}
+
 void warn_of_large_feeds(const OutputSet& outputs, std::vector<Diagnostic>& problems) {
     constexpr std::size_t tenth = 100'000;
     for (const auto& [path, output] : outputs) {

@@ -27,6 +27,12 @@ void add_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
                const Options& options, zones::ZoneLoader& zones, const Environment& environment,
                OutputSet& outputs, std::vector<Diagnostic>& problems);
 
+// Adds the feeds of its athletes, each in a folder of their own.
+void add_personal_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
+                        const Options& options, zones::ZoneLoader& zones,
+                        const Environment& environment, OutputSet& outputs,
+                        std::vector<Diagnostic>& problems);
+
 // Notes of feeds that some calendar programs no longer read whole.
 void warn_of_large_feeds(const OutputSet& outputs, std::vector<Diagnostic>& problems);
 

@@ -46,7 +46,7 @@ std::size_t content_of(std::vector<FeedContent>& contents, const std::string& na
                        const std::string& title) {
     const auto found = std::ranges::find(contents, name, &FeedContent::name);
     const auto place = static_cast<std::size_t>(found - contents.begin());
-    if (found == contents.end()) contents.push_back({name, title, {}});
+    if (found == contents.end()) contents.push_back({name, title, {}, {}});
     return place;
 }
 
@@ -81,7 +81,7 @@ std::vector<FeedContent> feed_contents(const analysis::Snapshot& snapshot) {
     const std::string stem = file_stem(*snapshot.source);
     std::string own_name = slug(stem);
     if (own_name.empty()) own_name = "sessions";
-    FeedContent own{own_name, feed_title(stem), {}};
+    FeedContent own{own_name, feed_title(stem), {}, {}};
     for (std::size_t i = 0; i < snapshot.by_themselves.size(); ++i)
         own.issue_ids.push_back(i);
     contents.push_back(std::move(own));
@@ -108,9 +108,25 @@ std::vector<FeedContent> feed_contents(const analysis::Snapshot& snapshot) {
     return contents;
 }
 
+std::vector<FeedContent> personal_contents(const analysis::Snapshot& snapshot) {
+    std::vector<FeedContent> contents;
+    for (const std::uint32_t id : athletes_with_issues(snapshot)) {
+        const program::Athlete& athlete = snapshot.program.athletes[id];
+        contents.push_back({athlete.slug, athlete.name, {}, {.athlete_id = id}});
+    }
+    for (std::size_t id = 0; id < snapshot.people.size(); ++id) {
+        // A day that falls out is announced to those who would have come.
+        for (FeedContent& content : contents) {
+            if (std::ranges::binary_search(snapshot.people[id], *content.reader.athlete_id))
+                content.issue_ids.push_back(id);
+        }
+    }
+    return contents;
+}
+
 calendar::Feed make_feed(const analysis::Snapshot& snapshot, const FeedContent& content,
-                         zones::ZoneLoader& zones, wording::Language language,
-                         const WebPlaces& web) {
+                         zones::ZoneLoader& zones, wording::Language usual, const WebPlaces& web) {
+    const wording::Language language = language_for(snapshot, content.reader, usual);
     calendar::Feed feed;
     feed.name = content.name;
     feed.title = content.title;
@@ -118,7 +134,7 @@ calendar::Feed make_feed(const analysis::Snapshot& snapshot, const FeedContent& 
     feed.address = web.feed;
     feed.page = web.page;
     for (const std::size_t issue_id : content.issue_ids) {
-        const analysis::Issue issue = analysis::issue(snapshot, issue_id);
+        const analysis::Issue issue = issue_for(snapshot, issue_id, content.reader, language);
         if (issue.session().when) feed.events.push_back(make_event(issue, zones, language, web));
     }
     return feed;

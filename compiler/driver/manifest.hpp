@@ -20,6 +20,8 @@ inline constexpr std::string_view manifest_file = "stave-manifest.json";
 inline constexpr std::string_view private_folder = "private";
 inline constexpr std::string_view cards_folder = "cards";
 inline constexpr std::string_view feeds_folder = "feeds";
+// What is made for single athletes, a folder for each.
+inline constexpr std::string_view people_folder = "people";
 
 struct ManifestEntry {
     // What the file may hold to be ours: two while it is on its way from one to the other.

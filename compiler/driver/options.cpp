@@ -180,6 +180,8 @@ void add_commands(CLI::App& app, Options& options) {
     add_out(build, options, "Folder for cards and feeds");
     add_card(build, options);
     add_feed(build, options);
+    build.add_flag("--together", options.together,
+                   "Add one PDF with the cards of all athletes of a session, for the printer");
     build.add_flag("--svg", options.svg, "Add pictures of the cards, a file for each page");
     add_strict(build, options);
 
@@ -195,7 +197,15 @@ void add_commands(CLI::App& app, Options& options) {
     CLI::App& explain = add_command(app, options, Command::explain, "explain",
                                     "Unroll the sessions as the athletes live them");
     add_files(explain, options);
-    explain.add_flag("--json", options.json, "As JSON");
+    CLI::Option* json = explain.add_flag("--json", options.json, "As JSON");
+    explain
+        .add_flag("--loads", options.loads,
+                  "How each athlete's loads were worked out; for the coach alone")
+        ->excludes(json);
+    explain
+        .add_flag("--who", options.who,
+                  "Who does what, and something else or nothing why; for the coach alone")
+        ->excludes(json);
 
     CLI::App& plan = add_command(app, options, Command::plan, "plan",
                                  "Show the plans week by week: days, minutes, and what grows");

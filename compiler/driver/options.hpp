@@ -25,6 +25,9 @@ struct Options {
     std::vector<std::string> private_files;
     DiagnosticFormat diagnostics = DiagnosticFormat::text;
     bool json = false;
+    // Of `explain`: how loads were worked out; who does what.
+    bool loads = false;
+    bool who = false;
     // Warnings count as errors.
     bool strict = false;
     // Mends that are sure are made in the files.
@@ -34,6 +37,8 @@ struct Options {
     // What to look for among the movements.
     std::vector<std::string> words;
     Form form = Form::program;
+    // The cards that a session has for its athletes in one file as well.
+    bool together = false;
     // Pictures of the cards beside them.
     bool svg = false;
     // Of a preview: which page, from 1; 0 for all. How finely it is drawn.

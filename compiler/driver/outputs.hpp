@@ -11,6 +11,7 @@
 #include "backends/card/page.hpp"
 #include "compiler/analysis/analyse.hpp"
 #include "compiler/analysis/issues.hpp"
+#include "compiler/driver/readers.hpp"
 #include "compiler/zones/zone_loader.hpp"
 
 namespace stave::driver {
@@ -49,6 +50,7 @@ struct FeedContent {
     std::string name;
     std::string title;
     std::vector<std::size_t> issue_ids;
+    Reader reader;
 };
 
 // One for each plan or, where a plan has groups, for each of them, with the sessions that are
@@ -57,8 +59,12 @@ struct FeedContent {
 // may have had some.
 [[nodiscard]] std::vector<FeedContent> feed_contents(const analysis::Snapshot& snapshot);
 
+// One for each athlete who has a session, called like them, with their sessions.
+[[nodiscard]] std::vector<FeedContent> personal_contents(const analysis::Snapshot& snapshot);
+
 // Those of the content that have a date; its zones belong to the loader. An event whose
-// session has no `link` leads to its card, where that can be fetched.
+// session has no `link` leads to its card, where that can be fetched. `language` is what is
+// spoken where the content's reader has no own.
 [[nodiscard]] calendar::Feed make_feed(const analysis::Snapshot& snapshot,
                                        const FeedContent& content, zones::ZoneLoader& zones,
                                        wording::Language language, const WebPlaces& web = {});

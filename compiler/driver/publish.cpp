@@ -92,7 +92,7 @@ private:
 
     void make_all_of(analysis::Snapshot& snapshot) {
         if (analysis::issue_count(snapshot) == 0) return;
-        const std::vector<FeedContent> contents = feed_contents(snapshot);
+        std::vector<FeedContent> contents = feed_contents(snapshot);
         const auto is_filled = [](const FeedContent& content) {
             return !content.issue_ids.empty();
         };
@@ -107,10 +107,34 @@ private:
         // A card that several feeds have leads to where they all are, if there is such a place.
         const Places first = places_of(main_content.name, token, is_only);
         const std::string everywhere = first.is_private ? "" : on_web("index.html");
-        maker_.make_cards(
-            {{&snapshot, on_disk(first.cards), {}, is_only ? on_web(first.page) : everywhere}});
-        for (const FeedContent& content : contents)
+        const Reader reader{.is_public = !first.is_private};
+        maker_.make_cards({{&snapshot,
+                            on_disk(first.cards),
+                            {},
+                            is_only ? on_web(first.page) : everywhere,
+                            reader}});
+        for (FeedContent& content : contents) {
+            content.reader = reader;
             make_feed_and_page(snapshot, content, places_of(content.name, token, is_only));
+        }
+        for (const FeedContent& content : personal_contents(snapshot)) {
+            if (!make_personal(snapshot, content)) return;
+        }
+    }
+
+    // Cards, feed and page of one athlete, at an address that is theirs alone; whether there
+    // is one.
+    bool make_personal(analysis::Snapshot& snapshot, const FeedContent& content) {
+        auto token = find_token(snapshot, "athlete " + content.title);
+        if (!token) {
+            problem(std::move(token.error()));
+            return false;
+        }
+        const Places places = places_of(content.name, *token, true);
+        maker_.make_cards(
+            {{&snapshot, on_disk(places.cards), {}, on_web(places.page), content.reader}});
+        make_feed_and_page(snapshot, content, places);
+        return true;
     }
 
     void make_feed_and_page(const analysis::Snapshot& snapshot, const FeedContent& content,
@@ -128,7 +152,11 @@ private:
         if (!places.is_private)
             index_.lines.push_back({links, places.page, content.issue_ids.size()});
         add_feed_page(snapshot, content, places, std::move(links));
-        if (places.is_private) private_pages_.emplace_back(snapshot.source->path(), places.page);
+        if (places.is_private) {
+            const std::string& source = snapshot.source->path();
+            private_pages_.emplace_back(
+                content.reader.athlete_id ? content.title + ", " + source : source, places.page);
+        }
     }
 
     [[nodiscard]] bool is_private(const analysis::Snapshot& snapshot) const {
@@ -156,13 +184,14 @@ private:
     void add_feed_page(const analysis::Snapshot& snapshot, const FeedContent& content,
                        const Places& places, site::FeedLinks links) {
         site::FeedPage page;
-        page.language = options_.card.language;
+        page.language = language_for(snapshot, content.reader, options_.card.language);
         page.feed = std::move(links);
         if (!page.feed.file.empty()) page.feed.file = from_page(places, page.feed.file);
         page.is_private = places.is_private;
         if (!places.is_private) page.index = from_page(places, "index.html");
         for (const std::size_t issue_id : content.issue_ids) {
-            const analysis::Issue issue = analysis::issue(snapshot, issue_id);
+            const analysis::Issue issue =
+                issue_for(snapshot, issue_id, content.reader, page.language);
             if (!issue.is_held()) continue;
             page.entries.push_back(
                 site::make_entry(issue.session(), issue.timeline(), page.language));

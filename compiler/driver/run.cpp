@@ -8,10 +8,10 @@
 
 #include "backends/calendar/previous.hpp"
 #include "backends/card/fonts.hpp"
-#include "backends/report/report.hpp"
 #include "compiler/driver/build.hpp"
 #include "compiler/driver/card_outputs.hpp"
 #include "compiler/driver/clock.hpp"
+#include "compiler/driver/explain.hpp"
 #include "compiler/driver/fix_files.hpp"
 #include "compiler/driver/font_folder.hpp"
 #include "compiler/driver/format_files.hpp"
@@ -29,23 +29,6 @@
 namespace stave::driver {
 
 namespace {
-
-void explain(const Loaded& loaded, bool json, Environment& environment) {
-    std::vector<report::SessionView> views;
-    for (const analysis::Snapshot& snapshot : loaded.snapshots) {
-        for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
-            views.push_back(
-                {snapshot.program, snapshot.program.sessions[i], snapshot.timelines[i]});
-        }
-    }
-    if (json) {
-        environment.out << report::explain_json(views);
-        return;
-    }
-    for (std::size_t i = 0; i < views.size(); ++i) {
-        environment.out << (i > 0 ? "\n\n" : "") << report::explain_text(views[i]);
-    }
-}
 
 void check(const Options& options, Loaded& loaded, const Environment& environment) {
     OutputSet none;
@@ -129,7 +112,7 @@ int run_command(const Options& options, Environment& environment) {
             check(options, loaded, environment);
             break;
         case Command::explain:
-            explain(loaded, options.json, environment);
+            explain(options, loaded, environment);
             break;
         case Command::plan:
             show_plans(loaded, options.json, environment);

@@ -81,7 +81,8 @@ struct Athlete {
     std::optional<Unit> unit;
     std::optional<grammar::Language> language;
     Rounding rounding = Rounding::nearest;
-    Estimate estimate = Estimate::epley;
+    // Where it is not said, tests go by Epley, and loads that rise by the chart.
+    std::optional<Estimate> estimate;
     Avoided avoided;
     // What is at hand; named kits are filled in.
     std::vector<KitThing> kit;

@@ -33,6 +33,8 @@ std::string show(const Amount& amount) {
             return "best of " + show(amount.low);
         case AmountForm::build_to:
             return fmt::format("build to {} to {}", show(amount.low), show(amount.high));
+        case AmountForm::blank:
+            return "blank " + show(amount.low);
         case AmountForm::open_ladder:
             return fmt::format("{} up by {}", show(amount.low), show(amount.high));
     }
@@ -140,6 +142,15 @@ struct DetailDump {
         for (const Amount& amount : pieces.amounts)
             text += show(amount) + " | ";
         line("pieces", text + (pieces.rest ? "rest " + show(*pieces.rest) : "no rest"));
+    }
+    void operator()(const Plates& plates) const {
+        std::string text;
+        for (const std::vector<Quantity>& side : plates.loads) {
+            for (const Quantity& one : side)
+                text += show(one) + " ";
+            text += "| ";
+        }
+        line("plates", text);
     }
     void operator()(const Effort& effort) const { line("effort", show(effort.term)); }
 };

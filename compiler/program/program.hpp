@@ -58,12 +58,15 @@ enum class AmountForm : std::uint8_t {
     best_of,
     build_to,
     open_ladder,
+    blank,
 };
 
 // What one set asks for. `exact`: low == high. `range`: low < high, one unit.
 // `max`: as many as possible; low.unit says of what, values are 0, or what the other
 // pieces of the set add up to. `at_least`:
 // low == high or more. `total`: low == high in as many sets as it takes.
+// `blank`: what is asked for has been left out for this athlete; low and high are what it
+// was, by which its time is reckoned.
 // `best_of`: low == high tries. `build_to`: sets that get heavier, the last of
 // them low to high. `open_ladder`: low in the first round, high more in each
 // that follows.
@@ -234,13 +237,19 @@ struct Pieces {
     std::optional<Quantity> rest;
 };
 
+// The weights on each side of a bar, heaviest first, for each load that is made with it; a
+// load of the bar alone has none.
+struct Plates {
+    std::vector<std::vector<Quantity>> loads;
+};
+
 // How hard, said as a detail.
 struct Effort {
     LoadTerm term;
 };
 
 using Detail = std::variant<LowerOnly, Breath, Pause, HoldAt, Height, Incline, SwapHands,
-                            LoadChange, Within, Pieces, Effort>;
+                            LoadChange, Within, Pieces, Plates, Effort>;
 
 struct Fault {
     std::string what;
@@ -391,6 +400,20 @@ struct When {
     Span span;
 };
 
+// By what the loads of a session were worked out for the athlete that it was fitted to.
+struct Methods {
+    // Equations and the chart, each once, in the order of their first use; empty where no load
+    // hangs on a test.
+    std::vector<Estimate> estimates;
+    // A test of more than 10 reps is among those used.
+    bool has_many_reps = false;
+    // Loads were rounded to what is there.
+    bool has_rounded = false;
+    // Where no kit is known: to steps of so much.
+    bool by_steps = false;
+    Quantity step;
+};
+
 struct Session {
     // Digits or a word between `session` and the colon, or empty.
     std::string number;
@@ -408,6 +431,8 @@ struct Session {
     std::optional<PlanWeek> plan_week;
     // The group of the plan that it is held for, or empty.
     std::string group;
+    // Of a session fitted to an athlete whose loads were worked out.
+    std::optional<Methods> methods;
     // Whom it is for, by name.
     std::vector<std::string> audience;
     // What somebody in the session has to avoid.

@@ -2,8 +2,6 @@
 // the doses of its group.
 #pragma once
 
-#include <string>
-
 #include "compiler/program/program.hpp"
 #include "compiler/schedule/days.hpp"
 
@@ -12,8 +10,5 @@ namespace stave::schedule {
 // Where the session names no series, the plan's name is one.
 [[nodiscard]] program::Session held_session(const program::Program& program,
                                             const Occurrence& occurrence);
-
-// What the group does takes the place of what others do.
-void choose_group(program::Session& session, const std::string& group);
 
 }  // namespace stave::schedule

@@ -5,8 +5,8 @@
 #include <string_view>
 #include <tuple>
 
+#include "compiler/schedule/groups.hpp"
 #include "compiler/schedule/growing.hpp"
-#include "compiler/schedule/held_session.hpp"
 #include "compiler/schedule/lighter.hpp"
 
 namespace stave::schedule {
@@ -65,7 +65,8 @@ bool check_pattern(const program::Plan& plan, const std::vector<PatternSets>& we
             sink.report(
                 {Code::volume_jump,
                  plan.span,
-                 {std::to_string(i + 1), std::to_string(now), std::string(pattern_word(pattern)),
+                 {std::to_string(i + 1), std::to_string(now),
+                  std::string(grammar::pattern_name(static_cast<program::Pattern>(pattern))),
                   std::to_string(before), std::to_string(highest + 1)},
                  {},
                  {}});
@@ -77,14 +78,6 @@ bool check_pattern(const program::Plan& plan, const std::vector<PatternSets>& we
 }
 
 }  // namespace
-
-std::string_view pattern_word(std::size_t pattern) {
-    constexpr std::string_view words[] = {
-#define STAVE_PATTERN(id, word) word,
-#include "grammar/keywords.def"
-    };
-    return words[pattern];
-}
 
 std::vector<std::string> groups_of(const program::Plan& plan) {
     std::vector<std::string> groups;

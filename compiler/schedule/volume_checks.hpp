@@ -23,9 +23,6 @@ inline constexpr std::size_t pattern_count = 0
 // pattern of its movement; warm-ups and cool-downs are left out.
 using PatternSets = std::array<std::int64_t, pattern_count>;
 
-// "squat", "hinge"; below `pattern_count`.
-[[nodiscard]] std::string_view pattern_word(std::size_t pattern);
-
 // From week 1 on, as planned, whatever is cancelled or moved: the sessions of one group and
 // those for everybody, without those that are held once. `days` are those of the one plan.
 [[nodiscard]] std::vector<PatternSets> weekly_sets(const program::Program& program,

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "compiler/wording/joining.hpp"
@@ -20,6 +22,20 @@ std::string tempo_phase(Language language, program::TempoPhase phase, Word timed
 std::string arc_end(Language language, Quantity angle, std::string_view label) {
     std::string text = quantity(language, angle);
     append(text, " ", label);
+    return text;
+}
+
+// "25 + 10 + 2.5 kg"; units stand once where they are one.
+std::string plates_of(Language language, const std::vector<Quantity>& side) {
+    if (side.empty()) return std::string(word(language, Word::empty_bar));
+    const bool is_of_one_unit = std::ranges::all_of(
+        side, [&](const Quantity& one) { return one.unit == side.front().unit; });
+    std::string text;
+    for (std::size_t i = 0; i < side.size(); ++i) {
+        const bool with_unit = !is_of_one_unit || i + 1 == side.size();
+        append(text, " + ",
+               with_unit ? quantity(language, side[i]) : decimal(language, side[i].value));
+    }
     return text;
 }
 
@@ -67,6 +83,12 @@ struct DetailWords {
         return split.rest
                    ? said(language, Word::rest_between_parts, {quantity(language, *split.rest)})
                    : std::string(word(language, Word::all_in_one_set));
+    }
+    std::string operator()(const program::Plates& plates) const {
+        std::string text;
+        for (const std::vector<Quantity>& side : plates.loads)
+            append(text, " · ", plates_of(language, side));
+        return said(language, Word::plates_each_side, {text});
     }
     std::string operator()(const program::Effort& effort) const {
         return load(language, effort.term);

@@ -76,6 +76,7 @@ Plural plural_for(Language language, const Amount& amount) {
         case AmountForm::exact:
         case AmountForm::at_least:
         case AmountForm::total:
+        case AmountForm::blank:
             return plural_of(language, amount.low.value);
         case AmountForm::range:
             return plural_of_range(language, amount.high.value);
@@ -115,6 +116,8 @@ std::string number_of(Language language, const Amount& amount) {
                                                    : range(language, amount)});
         case AmountForm::open_ladder:
             return said(language, Word::and_so_on, {first_rungs(language, amount)});
+        case AmountForm::blank:
+            return "–";
         case AmountForm::max:
             break;
     }
@@ -123,7 +126,7 @@ std::string number_of(Language language, const Amount& amount) {
 
 std::string unit_of(Language language, const Amount& amount) {
     const Unit unit = amount.low.unit;
-    if (amount.form == AmountForm::best_of) return "";
+    if (amount.form == AmountForm::best_of || amount.form == AmountForm::blank) return "";
     if (amount.form == AmountForm::total || amount.form == AmountForm::at_least) {
         std::string text;
         if (unit != Unit::reps) text = unit_word(language, unit, plural_for(language, amount));
@@ -142,6 +145,7 @@ std::string unit_of(Language language, const Amount& amount) {
 }
 
 std::string amount(Language language, const Amount& amount) {
+    if (amount.form == AmountForm::blank) return number_of(language, amount);
     if (is_clock(amount)) return clock_words(language, *as_clock(amount.low));
     const std::string unit = unit_of(language, amount);
     const std::string number = number_of(language, amount);

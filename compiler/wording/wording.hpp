@@ -110,6 +110,8 @@ namespace stave::wording {
 // heading to be set apart, then the signs and what to do.
 [[nodiscard]] std::string_view stop_heading(Language language);
 [[nodiscard]] std::string_view stop_signs(Language language);
+// By what an athlete's loads were worked out and rounded, in whole sentences.
+[[nodiscard]] std::string methods(Language language, const program::Methods& methods);
 // One sentence, with the source of the value used.
 [[nodiscard]] std::string assumption(const timeline::Assumption& assumption);
 // "Session 9: Slack water"; what is not said is left out.

@@ -1,0 +1,57 @@
+#include "compiler/driver/explain.hpp"
+
+#include <vector>
+
+#include "backends/report/people_report.hpp"
+#include "backends/report/report.hpp"
+#include "compiler/analysis/issues.hpp"
+#include "compiler/driver/readers.hpp"
+
+namespace stave::driver {
+
+namespace {
+
+void explain_sessions(const Loaded& loaded, bool json, Environment& environment) {
+    std::vector<report::SessionView> views;
+    for (const analysis::Snapshot& snapshot : loaded.snapshots) {
+        for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
+            views.push_back(
+                {snapshot.program, snapshot.program.sessions[i], snapshot.timelines[i]});
+        }
+    }
+    if (json) {
+        environment.out << report::explain_json(views);
+        return;
+    }
+    for (std::size_t i = 0; i < views.size(); ++i)
+        environment.out << (i > 0 ? "\n\n" : "") << report::explain_text(views[i]);
+}
+
+// One session after another, each with its athletes.
+void explain_people(const Options& options, const analysis::Snapshot& snapshot,
+                    Environment& environment) {
+    for (const std::size_t id : analysis::held_issues(snapshot)) {
+        if (snapshot.people.empty()) return;
+        std::vector<analysis::Issue> issues;
+        for (const std::uint32_t athlete_id : snapshot.people[id])
+            issues.push_back(
+                issue_for(snapshot, id, {.athlete_id = athlete_id}, wording::Language::english));
+        std::vector<report::FittedView> views;
+        for (const analysis::Issue& issue : issues) {
+            views.push_back({issue.session(), *issue.athlete(), issue.fitted()->choices,
+                             issue.fitted()->workings});
+        }
+        if (options.loads) environment.out << report::loads_text(views) << '\n';
+        if (options.who) environment.out << report::who_text(views) << '\n';
+    }
+}
+
+}  // namespace
+
+void explain(const Options& options, const Loaded& loaded, Environment& environment) {
+    if (!options.loads && !options.who) return explain_sessions(loaded, options.json, environment);
+    for (const analysis::Snapshot& snapshot : loaded.snapshots)
+        explain_people(options, snapshot, environment);
+}
+
+}  // namespace stave::driver

@@ -1,0 +1,12 @@
+// `stave explain`: sessions unrolled; and what each athlete does and lifts of them.
+#pragma once
+
+#include "compiler/driver/environment.hpp"
+#include "compiler/driver/load.hpp"
+#include "compiler/driver/options.hpp"
+
+namespace stave::driver {
+
+void explain(const Options& options, const Loaded& loaded, Environment& environment);
+
+}  // namespace stave::driver

@@ -1,0 +1,90 @@
+#include "compiler/fit/fit.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "compiler/fit/fit_loads.hpp"
+#include "compiler/fit/fit_paces.hpp"
+#include "compiler/fit/maxes.hpp"
+#include "compiler/fit/people.hpp"
+#include "compiler/schedule/groups.hpp"
+
+namespace stave::fit {
+
+namespace {
+
+// From there on the tests of one set drift apart (see Test).
+constexpr std::int64_t most_valid_reps = 10;
+
+void fit_items(const LoadContext& context, program::Session& session,
+               std::vector<Working>& workings) {
+    for (std::uint32_t block_id = 0; block_id < session.blocks.size(); ++block_id) {
+        program::Block& block = session.blocks[block_id];
+        for (std::uint32_t item_id = 0; item_id < block.items.size(); ++item_id) {
+            program::Item& item = block.items[item_id];
+            const std::size_t first = workings.size();
+            fit_loads(context, item, workings);
+            fit_paces(context, item);
+            for (std::size_t i = first; i < workings.size(); ++i) {
+                workings[i].block_id = block_id;
+                workings[i].item_id = item_id;
+            }
+            std::vector<Working> unused;
+            for (program::Substitute& other : item.substitutes)
+                fit_loads(context, other.item, unused);
+        }
+    }
+}
+
+void add(std::vector<program::Estimate>& estimates, program::Estimate estimate) {
+    if (std::ranges::find(estimates, estimate) == estimates.end()) estimates.push_back(estimate);
+}
+
+program::Methods methods_of(const std::vector<Working>& workings) {
+    program::Methods methods;
+    for (const Working& working : workings) {
+        // A single is the max itself: no equation was used.
+        if (working.max && working.max->test.amount.value > Ratio(1)) {
+            add(methods.estimates, working.max->estimate);
+            methods.has_many_reps =
+                methods.has_many_reps || working.max->test.amount.value > Ratio(most_valid_reps);
+        }
+        if (working.shares) add(methods.estimates, *working.shares);
+        if (working.made.step) {
+            methods.by_steps = true;
+            methods.step = *working.made.step;
+        } else {
+            methods.has_rounded = true;
+        }
+    }
+    return methods;
+}
+
+}  // namespace
+
+Outfit make_outfit(const program::Program& program, std::uint32_t athlete_id) {
+    const program::Athlete& athlete = program.athletes[athlete_id];
+    return {athlete_id, squads_of(program, athlete_id),
+            Racks(athlete.kit, athlete.unit.value_or(Unit::kilogram))};
+}
+
+Fitted fit(const program::Program& program, const program::Session& session, const Outfit& outfit,
+           const std::string& blank_name, DiagnosticSink& sink) {
+    const program::Athlete& athlete = program.athletes[outfit.athlete_id];
+    Fitted fitted;
+    fitted.session = session;
+    fitted.session.audience = {athlete.name};
+    schedule::choose_squads(fitted.session, outfit.folded_squads);
+    fitted.choices = choose(program, athlete, blank_name, fitted.session, sink);
+    std::optional<std::chrono::year_month_day> day;
+    if (session.when) day = session.when->date;
+    const Maxes maxes(program, athlete, day);
+    const LoadContext context{program, athlete, outfit.racks, maxes, sink};
+    fit_items(context, fitted.session, fitted.workings);
+    if (!fitted.workings.empty()) fitted.session.methods = methods_of(fitted.workings);
+    // What others are to avoid, and what a place has, is not theirs to read.
+    fitted.session.avoid.clear();
+    return fitted;
+}
+
+}  // namespace stave::fit

@@ -1,0 +1,31 @@
+// What a movement asks of people and their kit, held against what is known of an athlete.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "compiler/program/program.hpp"
+
+namespace stave::fit {
+
+// The first thing that the item needs and the athlete's kit line lacks, in words: "rower",
+// "kettlebell or dumbbell"; nothing where there is no such line.
+[[nodiscard]] std::optional<std::string> lacking_kit(const program::Program& program,
+                                                     const program::Athlete& athlete,
+                                                     const program::Item& item);
+
+// Whether the athlete's kit has something that is called so.
+[[nodiscard]] bool has_thing(const program::Athlete& athlete, const std::string& name);
+
+// What the item asks for that the athlete is to avoid, in words: "overhead work", "lunges".
+[[nodiscard]] std::optional<std::string> to_be_avoided(const program::Program& program,
+                                                       const program::Athlete& athlete,
+                                                       const program::Item& item);
+
+// Whether a substitute's condition ("no jumping", "jumps hurt") speaks of what is avoided.
+[[nodiscard]] bool speaks_of_avoided(const program::Athlete& athlete, const std::string& condition);
+
+// "clean + jerk".
+[[nodiscard]] std::string name_of(const program::Item& item);
+
+}  // namespace stave::fit
