@@ -461,6 +461,7 @@ void add_people(const Records& records, const Definitions& definitions, const Op
     }
     program.athletes = check_athletes(records.athletes, program, definitions, options, sink);
     program.squads = check_squads(records.squads, program.athletes, sink);
+    check_audiences(program, sink);
 }
 
 }  // namespace

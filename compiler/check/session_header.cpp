@@ -62,6 +62,7 @@ void add_session_fact(const syntax::Line& line, program::Session& session, Sessi
         session.kit_span = said_span(line);
         session.kit = to_kit(*kit);
     } else if (const auto* names = std::get_if<syntax::Names>(&line.body)) {
+        if (line.kind == LineKind::audience) session.audience_span = said_span(line);
         add_names(line, *names, session, sink);
     } else if (const auto* word = std::get_if<syntax::Word>(&line.body)) {
         if (line.kind == LineKind::zone) header.zone = *word;

@@ -16,12 +16,16 @@ namespace {
 // From there on the tests of one set drift apart (see Test).
 constexpr std::int64_t most_valid_reps = 10;
 
-void fit_items(const LoadContext& context, program::Session& session,
-               std::vector<Working>& workings) {
+// Of what cannot be done for want of kit the loads stay as they are written. There is one
+// choice for each item.
+void fit_items(const LoadContext& context, const std::vector<Choice>& choices,
+               program::Session& session, std::vector<Working>& workings) {
+    auto choice = choices.begin();
     for (std::uint32_t block_id = 0; block_id < session.blocks.size(); ++block_id) {
         program::Block& block = session.blocks[block_id];
         for (std::uint32_t item_id = 0; item_id < block.items.size(); ++item_id) {
             program::Item& item = block.items[item_id];
+            if ((choice++)->outcome == Outcome::lacking) continue;
             const std::size_t first = workings.size();
             fit_loads(context, item, workings);
             fit_paces(context, item);
@@ -80,7 +84,7 @@ Fitted fit(const program::Program& program, const program::Session& session, con
     if (session.when) day = session.when->date;
     const Maxes maxes(program, athlete, day);
     const LoadContext context{program, athlete, outfit.racks, maxes, sink};
-    fit_items(context, fitted.session, fitted.workings);
+    fit_items(context, fitted.choices, fitted.session, fitted.workings);
     if (!fitted.workings.empty()) fitted.session.methods = methods_of(fitted.workings);
     // What others are to avoid, and what a place has, is not theirs to read.
     fitted.session.avoid.clear();

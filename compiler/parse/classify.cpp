@@ -165,6 +165,8 @@ std::string_view near_opener(std::string_view word) {
     // One slip in a short word, two in a longer one.
     std::size_t least = word.size() < 6 ? 2 : 3;
     for (const Keyword& opener : openers) {
+        // Who writes squat means the movement.
+        if (opener.kind == LineKind::open_squad) continue;
         const std::size_t distance = edit_distance(word, opener.words, least);
         if (distance < least) {
             least = distance;

@@ -435,6 +435,8 @@ struct Session {
     std::optional<Methods> methods;
     // Whom it is for, by name.
     std::vector<std::string> audience;
+    // Of the line that names them.
+    Span audience_span;
     // What somebody in the session has to avoid.
     std::vector<Demand> avoid;
     std::vector<KitThing> kit;

@@ -38,8 +38,10 @@ RULES = {
     "compiler/check": [*WORDS, *CORE, "compiler/names", "compiler/syntax/document", "compiler/program"],
     "compiler/timeline": [*WORDS, "compiler/quantity", "compiler/program"],
     "compiler/schedule": [*WORDS, *CORE, "compiler/names", "compiler/program"],
+    "compiler/loads": ["compiler/quantity"],
+    "compiler/fit": [*WORDS, *CORE, "compiler/names", "compiler/program", "compiler/loads", "compiler/schedule/groups.hpp"],
     "compiler/wording": [*WORDS, "compiler/source/utf8.hpp", "compiler/quantity", "compiler/program", "compiler/timeline"],
-    "compiler/analysis": ["grammar", *CORE, "compiler/names", "compiler/schedule", *PASSES, *FORMS],
+    "compiler/analysis": ["grammar", *CORE, "compiler/names", "compiler/schedule", "compiler/fit", *PASSES, *FORMS],
     "compiler/driver": TOPS,
     "backends/card": [*CORE, *FORMS],
     "backends/card/pdf": [*CORE, *FORMS, "backends/card"],
@@ -47,7 +49,7 @@ RULES = {
     "backends/card/png": [*CORE, *FORMS, "backends/card"],
     "backends/calendar": [*CORE, *FORMS],
     "backends/site": [*CORE, *FORMS],
-    "backends/report": [*WORDS, *CORE, *FORMS, "compiler/schedule"],
+    "backends/report": [*WORDS, *CORE, *FORMS, "compiler/schedule", "compiler/fit"],
 }
 
 # Library -> how its headers start, and the folders or files that may see them.
