@@ -41,6 +41,15 @@ std::vector<std::uint32_t> sessions_by_themselves(const Snapshot& snapshot) {
     return ids;
 }
 
+// Whatever there is to be had of a file without errors.
+void forget_results(Snapshot& snapshot) {
+    snapshot.timelines.clear();
+    snapshot.by_themselves.clear();
+    snapshot.season.clear();
+    snapshot.outfits.clear();
+    snapshot.people.clear();
+}
+
 // A line that was filled in stands in no file, so its use is shown as well.
 void add_uses(const std::vector<compose::Filled>& filled, DiagnosticSink& sink) {
     if (filled.empty()) return;
@@ -91,6 +100,7 @@ Snapshot analyse(std::string path, std::string text, const check::Options& optio
         snapshot.by_themselves = sessions_by_themselves(snapshot);
         check_season(snapshot);
         check_people(snapshot);
+        if (snapshot.sink.has_errors()) forget_results(snapshot);
     }
     snapshot.sink.enter_session(std::nullopt);
     add_uses(arrangement.filled, snapshot.sink);

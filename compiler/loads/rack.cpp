@@ -77,7 +77,7 @@ void ReachableLoads::add(std::size_t weight_id, std::int64_t units, std::int64_t
                            });
         const auto twice = std::ranges::unique(all, {}, &Load::units);
         all.erase(twice.begin(), twice.end());
-        if (all.size() > most_loads) {
+        if (all.size() > most_reachable) {
             is_cut_ = true;
             return;
         }

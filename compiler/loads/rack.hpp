@@ -26,7 +26,7 @@ enum class Direction : std::uint8_t { nearest, down, up };
 class ReachableLoads {
 public:
     // At most this many weights; plates that would make more are left out.
-    static constexpr std::size_t most_loads = 2048;
+    static constexpr std::size_t most_reachable = 2048;
     // More of one plate do not go on a bar.
     static constexpr std::int64_t most_of_one = 12;
 
