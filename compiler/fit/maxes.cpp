@@ -15,6 +15,8 @@ using program::Test;
 
 // A milligram; see targets.cpp.
 constexpr std::int64_t finest = 1'000'000;
+// A load of tons comes out right to a milligram by such shares.
+constexpr std::int64_t finest_share = 1'000'000'000;
 
 loads::Equation equation_of(Estimate estimate) {
     return static_cast<loads::Equation>(estimate);
@@ -119,13 +121,13 @@ std::optional<Ratio> share_for_reps(Ratio reps, Estimate estimate) {
     const auto first = factor_of(estimate, below);
     if (!first) return std::nullopt;
     const Ratio share = Ratio(1) / *first;
-    if (reps.is_whole()) return rounded(share, finest);
+    if (reps.is_whole()) return rounded(share, finest_share);
     // Half a repetition lies half way between its neighbours, by our own choice.
     const auto second = factor_of(estimate, below + 1);
     if (!second) return std::nullopt;
-    const Ratio next = rounded(Ratio(1) / *second, finest);
-    const Ratio start = rounded(share, finest);
-    return rounded(start + (next - start) * (reps - Ratio(below)), finest);
+    const Ratio next = rounded(Ratio(1) / *second, finest_share);
+    const Ratio start = rounded(share, finest_share);
+    return rounded(start + (next - start) * (reps - Ratio(below)), finest_share);
 }
 
 }  // namespace stave::fit

@@ -19,6 +19,7 @@ using program::LoadTerm;
 
 // A milligram: products of ratios stay inside 64 bits, and nothing that is lifted is finer.
 constexpr std::int64_t finest = 1'000'000;
+constexpr std::int64_t finest_share = 1'000'000'000;
 // Of a max, where a share of the training max is asked for (common practice, no source).
 const Ratio training_share{9, 10};
 
@@ -237,7 +238,7 @@ private:
         const bool is_of_reps = target->basis == Basis::share_of_max &&
                                 term_.low == Quantity{Ratio(100), Unit::percent};
         if (set_ == 0 && target->basis == Basis::written && !is_of_reps) return target;
-        const Ratio share = is_of_reps ? *own : rounded(*own / *first, finest);
+        const Ratio share = is_of_reps ? *own : rounded(*own / *first, finest_share);
         for (Quantity* value : {&target->low, &target->high})
             *value = kilograms(rounded_product(in_base_units(*value), share, finest));
         target->basis = Basis::rising;
