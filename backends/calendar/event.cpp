@@ -116,6 +116,7 @@ std::string whole_lines(std::string_view text, std::size_t limit) {
 std::string describe(const program::Program& program, const program::Session& session,
                      const timeline::Timeline& timeline, Language language, std::string_view card) {
     std::string ending = caution(language);
+    if (session.methods) ending += " " + wording::methods(language, *session.methods);
     if (!card.empty()) {
         ending += "\n\n";
         ending += wording::labelled(language, wording::word(language, Word::site_card), card);

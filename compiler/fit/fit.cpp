@@ -86,7 +86,7 @@ Fitted fit(const program::Program& program, const program::Session& session, con
     const LoadContext context{program, athlete, outfit.racks, maxes, sink};
     fit_items(context, fitted.choices, fitted.session, fitted.workings);
     if (!fitted.workings.empty()) fitted.session.methods = methods_of(fitted.workings);
-    // What others are to avoid, and what a place has, is not theirs to read.
+    // What somebody in the session is to avoid is not for all of them to read.
     fitted.session.avoid.clear();
     return fitted;
 }

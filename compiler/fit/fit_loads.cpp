@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "compiler/fit/bands.hpp"
 #include "compiler/fit/needs.hpp"
 #include "compiler/fit/targets.hpp"
 #include "compiler/names/names.hpp"
@@ -75,6 +76,7 @@ private:
     }
 
     void fit(LoadTerm& term, std::size_t set) {
+        if (term.kind == LoadKind::band) return fit_band(term);
         const auto target = find_target(context_, item_, term, set, rises_);
         if (!target) return;
         if (is_effort(term.kind) && !is_added_) efforts_.push_back(term);
@@ -102,6 +104,22 @@ private:
         term.of.clear();
         term.shift.clear();
         add(std::move(working));
+    }
+
+    void fit_band(LoadTerm& term) {
+        const program::Athlete& athlete = context_.athlete;
+        if (!athlete.says_kit || term.place.empty() || has_band(athlete, term.place)) return;
+        const auto other = nearest_band(athlete, term.place, term.helps);
+        if (!other) return;
+        if (!std::exchange(is_told_, true)) {
+            context_.sink.report({Code::load_unreachable,
+                                  item_.span,
+                                  {athlete.name, name_of(item_), "a band " + term.place,
+                                   "a band " + *other, "the band " + *other},
+                                  {},
+                                  {}});
+        }
+        term.place = *other;
     }
 
     // A weight that was written stays as it is where nobody knows what is there.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "compiler/fit/bands.hpp"
 #include "compiler/names/names.hpp"
 #include "compiler/names/things.hpp"
 
@@ -33,21 +34,12 @@ bool is_held_overhead(const Item& item) {
     });
 }
 
-// "band heavy" and "heavy band" are the band heavy; one without a name is none of them.
-bool has_band(const Athlete& athlete, const std::string& name) {
-    const std::string folded = fold_name(name);
-    return std::ranges::any_of(athlete.kit, [&](const program::KitThing& thing) {
-        const std::string own = fold_name(thing.name);
-        return own == "band " + folded || own == "bands " + folded || own == folded + " band" ||
-               own == folded + " bands";
-    });
-}
-
 std::optional<std::string> lacking_band(const Athlete& athlete, const Item& item) {
     for (const program::Load& load : item.loads) {
         for (const program::LoadTerm& term : load.terms) {
-            if (term.kind == program::LoadKind::band && !term.place.empty() &&
-                !has_band(athlete, term.place)) {
+            const bool is_named = term.kind == program::LoadKind::band && !term.place.empty();
+            if (is_named && !has_band(athlete, term.place) &&
+                !nearest_band(athlete, term.place, term.helps)) {
                 return "band " + term.place;
             }
         }

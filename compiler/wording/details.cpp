@@ -33,7 +33,8 @@ std::string plates_of(Language language, const std::vector<Quantity>& side) {
     std::string text;
     for (std::size_t i = 0; i < side.size(); ++i) {
         const bool with_unit = !is_of_one_unit || i + 1 == side.size();
-        append(text, " + ",
+        // The plates of one side stay together on a line.
+        append(text, "\u00A0+\u00A0",
                with_unit ? quantity(language, side[i]) : decimal(language, side[i].value));
     }
     return text;
