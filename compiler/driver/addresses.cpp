@@ -61,6 +61,14 @@ std::expected<Addresses, Diagnostic> read_addresses(const std::string& source) {
     return addresses;
 }
 
+std::string shared_name(const Addresses& addresses, const std::string& title) {
+    if (addresses.tokens.contains(title)) return title;
+    for (const auto& [name, token] : addresses.tokens) {
+        if (!name.starts_with(athlete_word)) return name;
+    }
+    return title;
+}
+
 std::string address_of(Addresses& addresses, const std::string& name) {
     const auto known = addresses.tokens.find(name);
     if (known != addresses.tokens.end()) return known->second;

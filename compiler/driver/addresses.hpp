@@ -8,6 +8,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "compiler/diagnostics/diagnostic.hpp"
 
@@ -25,6 +26,13 @@ struct Addresses {
 // Of the source with this path; none where there is no such file yet. Refuses a line that it
 // does not understand.
 [[nodiscard]] std::expected<Addresses, Diagnostic> read_addresses(const std::string& source);
+
+// The names of addresses that are one athlete's begin so.
+inline constexpr std::string_view athlete_word = "athlete ";
+
+// The name of the address that all share: that of the first such name, which stays when plans
+// and sessions are called otherwise; `title` where there is none.
+[[nodiscard]] std::string shared_name(const Addresses& addresses, const std::string& title);
 
 // The token of the name, a new one where it has none.
 [[nodiscard]] std::string address_of(Addresses& addresses, const std::string& name);

@@ -99,7 +99,7 @@ private:
         const FeedContent& main_content = *std::ranges::find_if(contents, is_filled);
         std::string token;
         if (is_private(snapshot)) {
-            auto found = find_token(snapshot, main_content.title);
+            auto found = find_token(snapshot, main_content.title, Sharing::all);
             if (!found) return problem(std::move(found.error()));
             token = std::move(*found);
         }
@@ -125,7 +125,7 @@ private:
     // Cards, feed and page of one athlete, at an address that is theirs alone; whether there
     // is one.
     bool make_personal(analysis::Snapshot& snapshot, const FeedContent& content) {
-        auto token = find_token(snapshot, "athlete " + content.title);
+        auto token = find_token(snapshot, std::string(athlete_word) + content.title, Sharing::one);
         if (!token) {
             problem(std::move(token.error()));
             return false;
@@ -165,8 +165,11 @@ private:
                (path == standard_input && private_files_.contains(identity_of("-")));
     }
 
+    // Whose an address is.
+    enum class Sharing : std::uint8_t { all, one };
+
     std::expected<std::string, Diagnostic> find_token(const analysis::Snapshot& snapshot,
-                                                      const std::string& title) {
+                                                      const std::string& title, Sharing sharing) {
         const std::string& source = snapshot.source->path();
         if (source == standard_input)
             return std::unexpected(Diagnostic{Code::addresses_nowhere, {}, {source}, {}, {}});
@@ -178,7 +181,8 @@ private:
             return std::unexpected(Diagnostic{Code::addresses_served, {}, {read->path}, {}, {}});
         // Another of the files may be the same, and have its new address already.
         Addresses& addresses = addresses_.try_emplace(place, std::move(*read)).first->second;
-        return address_of(addresses, title);
+        return address_of(addresses,
+                          sharing == Sharing::all ? shared_name(addresses, title) : title);
     }
 
     void add_feed_page(const analysis::Snapshot& snapshot, const FeedContent& content,

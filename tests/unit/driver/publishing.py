@@ -217,6 +217,16 @@ class Private(Publishing):
         self.assertIn('<meta name="robots" content="noindex, nofollow, noarchive">', page)
         self.assertNotIn("slack", page)
 
+    def test_keeps_its_address_when_its_plan_is_called_otherwise(self):
+        plan = ("plan {name}:\n  from: 2026-11-30\n  weeks: 2\n  Monday: 18:30, session 7\n"
+                "session 7: Quiet cove\nwalk: 20 min\n")
+        self.write("ana.stave", plan.format(name="Autumn"))
+        self.publish(*self.words)
+        before = self.text("ana.addresses")
+        self.write("ana.stave", plan.format(name="Winter"))
+        self.publish(*self.words)
+        self.assertEqual(self.text("ana.addresses"), before)
+
     def test_is_named_nowhere_else(self):
         self.publish(*self.words, "--svg")
         secrets = ["private/", self.token(), "ana", "Quiet", "quiet-cove", "kitchen"]
