@@ -41,7 +41,8 @@ RULES = {
     "compiler/wording": [*WORDS, "compiler/source/utf8.hpp", "compiler/quantity", "compiler/program", "compiler/timeline"],
     "compiler/analysis": ["grammar", *CORE, "compiler/names", "compiler/schedule", *PASSES, *FORMS],
     "compiler/driver": TOPS,
-    "backends/card": [*CORE, *FORMS],
+    "backends/codes": [],
+    "backends/card": [*CORE, *FORMS, "backends/codes"],
     "backends/card/pdf": [*CORE, *FORMS, "backends/card"],
     "backends/card/svg": [*CORE, *FORMS, "backends/card"],
     "backends/card/png": [*CORE, *FORMS, "backends/card"],
@@ -60,7 +61,7 @@ LIBRARIES = {
     "libharu": (r"hpdf", ["backends/card/pdf"]),
     "libdeflate": (r"libdeflate", ["backends/card/pdf/packer"]),
     "cairo": (r"cairo", ["backends/card/png"]),
-    "libqrencode": (r"qrencode", ["backends/card/qr"]),
+    "libqrencode": (r"qrencode", ["backends/codes/square_code"]),
     "libsodium": (r"sodium", ["compiler/driver/hashes.cpp"]),
     "CLI11": (r"CLI/", ["compiler/driver"]),
     "JSON": (
