@@ -48,6 +48,7 @@ RULES = {
     "backends/card/png": [*CORE, *FORMS, "backends/card"],
     "backends/calendar": [*CORE, *FORMS],
     "backends/site": [*CORE, *FORMS],
+    "backends/server": ["compiler/wording"],
     "backends/report": [*WORDS, *CORE, *FORMS, "compiler/schedule"],
 }
 
