@@ -31,6 +31,15 @@ bool has_sound_host(const Request& request) {
     return count == 1 || (count == 0 && request.version == "HTTP/1.0");
 }
 
+// RFC 9110, section 5.6.2; a blank before the colon, too, is refused (RFC 9112, section 5.1).
+bool has_sound_names(const Request& request) {
+    constexpr std::string_view allowed =
+        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789!#$%&'*+-.^_`|~";
+    return std::ranges::all_of(request.fields, [&](const Field& field) {
+        return !field.name.empty() && field.name.find_first_not_of(allowed) == std::string::npos;
+    });
+}
+
 // One file in the coding that was chosen, on its way to an answer.
 class FileAnswer {
 public:
@@ -137,7 +146,7 @@ std::string index_of(const std::string& path) {
 }  // namespace
 
 Answer answer(const Request& request, const Find& find, std::chrono::sys_seconds now) {
-    if (!has_sound_host(request)) return refusal(400, request);
+    if (!has_sound_host(request) || !has_sound_names(request)) return refusal(400, request);
     if (request.method != "GET" && request.method != "HEAD") {
         const bool is_known =
             std::ranges::find(known_methods, request.method) != known_methods.end();

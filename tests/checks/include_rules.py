@@ -60,9 +60,10 @@ LIBRARIES = {
     "date": (r"date/", ["compiler/zones"]),
     "HarfBuzz": (r"hb(-\w+)?\.h$", ["backends/card"]),
     "libharu": (r"hpdf", ["backends/card/pdf"]),
-    "libdeflate": (r"libdeflate", ["backends/card/pdf/packer"]),
+    "libdeflate": (r"libdeflate", ["backends/card/pdf/packer", "compiler/driver/gzip"]),
     "cairo": (r"cairo", ["backends/card/png"]),
     "libqrencode": (r"qrencode", ["backends/codes/square_code"]),
+    "libmicrohttpd": (r"microhttpd", ["compiler/driver/http_host"]),
     "libsodium": (r"sodium", ["compiler/driver/hashes.cpp"]),
     "CLI11": (r"CLI/", ["compiler/driver"]),
     "JSON": (

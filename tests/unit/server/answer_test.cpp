@@ -150,6 +150,13 @@ TEST(Answer, wants_one_host) {
     EXPECT_EQ(status("HTTP/1.1", {{"Host", "a"}, {"host", "b"}}), 400);
 }
 
+// RFC 9112, section 5.1, and RFC 9110, section 5.6.2.
+TEST(Answer, wants_names_of_fields_that_are_names) {
+    EXPECT_EQ(ask("/", {{"X-Mark_1.a~", "x"}}).status, 200);
+    for (const char* name : {"X ", "", "X:", "X\t", "Ξ"})
+        EXPECT_EQ(ask("/", {{name, "x"}}).status, 400) << name;
+}
+
 TEST(Answer, lists_no_folder) {
     EXPECT_EQ(ask("/cards/").status, 404);
     EXPECT_EQ(ask("/cards").status, 404);
