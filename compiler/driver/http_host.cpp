@@ -184,8 +184,7 @@ void HttpHost::work(int wake, milliseconds longest) {
     MHD_Daemon* const daemon = state_->daemon;
     MHD_UNSIGNED_LONG_LONG soon = 0;
     if (MHD_get_timeout(daemon, &soon) == MHD_YES)
-        longest = std::min(
-            longest, milliseconds(std::min<std::int64_t>(static_cast<std::int64_t>(soon), 1000)));
+        longest = std::min(longest, milliseconds(static_cast<std::int64_t>(soon)));
     const MHD_DaemonInfo* info = MHD_get_daemon_info(daemon, MHD_DAEMON_INFO_EPOLL_FD);
     std::array<pollfd, 2> waited{{{info->epoll_fd, POLLIN, 0}, {wake, POLLIN, 0}}};
     ::poll(waited.data(), waited.size(), static_cast<int>(longest.count()));
