@@ -6,6 +6,7 @@
 
 #include "backends/card/layout_parts.hpp"
 #include "backends/card/qr.hpp"
+#include "backends/codes/square_code.hpp"
 #include "compiler/wording/wording.hpp"
 
 namespace stave::card::layout {
@@ -68,7 +69,7 @@ public:
 
 private:
     [[nodiscard]] Centipoints side() const { return code_->side * code_->module; }
-    [[nodiscard]] Centipoints quiet() const { return quiet_modules * code_->module; }
+    [[nodiscard]] Centipoints quiet() const { return codes::quiet_modules * code_->module; }
 
     [[nodiscard]] Centipoints below_rule() const { return quiet() + rule_width(context_.style); }
 

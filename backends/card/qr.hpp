@@ -1,9 +1,7 @@
-// A text as a square code that telephones read (QR Code, ISO/IEC 18004), by
-// libqrencode.
+// A square code (backends/codes) as the modules of a page.
 //
-// Error correction M: a seventh of the code may be dirty or torn. Around it belongs a
-// quiet zone of four modules, and a module below half a millimetre is hard to read
-// from paper (`least_module`; ISO/IEC 18004 says the first, common practice the second).
+// Around it belongs a quiet zone of `codes::quiet_modules`, and a module below half a
+// millimetre is hard to read from paper (`least_module`; common practice, no source).
 #pragma once
 
 #include <optional>
@@ -13,11 +11,10 @@
 
 namespace stave::card {
 
-inline constexpr int quiet_modules = 4;
 inline constexpr Centipoints least_module = points(1.42);
 
 // The code with its first module at 0, 0; its size on the page is `side` modules.
-// Nothing where the text is empty, holds a zero byte or is too long for any code.
+// Nothing where there is no code of the text.
 [[nodiscard]] std::optional<Modules> qr(std::string_view text, Centipoints module);
 
 }  // namespace stave::card

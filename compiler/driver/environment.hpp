@@ -28,6 +28,10 @@ struct Environment {
     std::size_t threads = 0;
     // SOURCE_DATE_EPOCH as it is set; what it means for `now` and `made`, `with_clock` says.
     std::optional<std::string> fixed_clock = std::nullopt;
+    // Whether `out` is a terminal that shows colours, and so a code that can be scanned.
+    bool shows_codes = false;
+    // Whether `out` takes a line now, so that nobody waits for whoever should read it.
+    std::function<bool()> out_is_ready = [] { return true; };
 };
 
 }  // namespace stave::driver

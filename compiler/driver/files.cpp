@@ -14,6 +14,8 @@
 #include <functional>
 #include <system_error>
 
+#include "compiler/driver/descriptor.hpp"
+
 namespace stave::driver {
 
 namespace {
@@ -28,27 +30,6 @@ Diagnostic file_problem(Code code, const std::string& path, std::string detail =
 std::string reason(int number) {
     return std::generic_category().message(number);
 }
-
-// Closes on every way out; the descriptor may be closed before, to see its error.
-class Descriptor {
-public:
-    explicit Descriptor(int number) : number_(number) {}
-    ~Descriptor() {
-        if (number_ >= 0) ::close(number_);
-    }
-    Descriptor(const Descriptor&) = delete;
-    Descriptor& operator=(const Descriptor&) = delete;
-
-    [[nodiscard]] int number() const { return number_; }
-    [[nodiscard]] bool close() {
-        const int closed = ::close(number_);
-        number_ = -1;
-        return closed == 0;
-    }
-
-private:
-    int number_;
-};
 
 bool write_all(int descriptor, std::string_view bytes) {
     while (!bytes.empty()) {

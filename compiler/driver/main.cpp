@@ -1,4 +1,5 @@
 #include <fcntl.h>
+#include <poll.h>
 #include <unistd.h>
 
 #include <csignal>
@@ -22,9 +23,14 @@ std::chrono::sys_seconds now() {
 }
 
 // NO_COLOR, when set to anything, turns colours off (no-color.org convention).
-bool shows_colour() {
+bool shows_colour(int stream) {
     const char* const no_colour = std::getenv("NO_COLOR");
-    return ::isatty(STDERR_FILENO) == 1 && (no_colour == nullptr || *no_colour == '\0');
+    return ::isatty(stream) == 1 && (no_colour == nullptr || *no_colour == '\0');
+}
+
+bool out_is_ready() {
+    pollfd out{STDOUT_FILENO, POLLOUT, 0};
+    return ::poll(&out, 1, 0) == 1 && (out.revents & POLLOUT) != 0;
 }
 
 // A file opened later must not take the number of a standard stream that was closed
@@ -45,8 +51,9 @@ int main(int count, char** words) {
     std::signal(SIGXFSZ, SIG_IGN);
     std::signal(SIGPIPE, SIG_IGN);
     std::ios::sync_with_stdio(false);
-    stave::driver::Environment environment{std::cin, std::cout,    std::cerr, shows_colour(),
-                                           now,      std::nullopt, 0,         fixed_clock()};
+    stave::driver::Environment environment{
+        std::cin,     std::cout, std::cerr,     shows_colour(STDERR_FILENO), now,
+        std::nullopt, 0,         fixed_clock(), shows_colour(STDOUT_FILENO), out_is_ready};
     try {
         return stave::driver::run({words + 1, words + count}, environment);
     } catch (const std::exception& bug) {

@@ -173,6 +173,23 @@ void add_publish(CLI::App& app, Options& options) {
     });
 }
 
+void add_serve(CLI::App& app, Options& options) {
+    constexpr int last_port = 65535;
+    CLI::App& serve = add_command(app, options, Command::serve, "serve",
+                                  "Serve a published folder on this computer, or in its network");
+    serve.add_option("DIR", options.folder, "Folder that stave publish wrote")
+        ->required()
+        ->check(CLI::Validator(not_empty, ""))
+        ->type_name("");
+    serve.add_option("--port", options.port, "Port to serve it at; 0 takes any that is free")
+        ->type_name("N")
+        ->check(CLI::Range(0, last_port))
+        ->capture_default_str();
+    serve.add_flag("--lan", options.lan,
+                   "Let everybody in the network read it, and show how telephones get there");
+    add_diagnostics(serve, options);
+}
+
 void add_commands(CLI::App& app, Options& options) {
     CLI::App& build =
         add_command(app, options, Command::build, "build", "Make the cards and the calendar feeds");
@@ -186,6 +203,7 @@ void add_commands(CLI::App& app, Options& options) {
     add_strict(build, options);
 
     add_publish(app, options);
+    add_serve(app, options);
     add_preview(app, options);
 
     CLI::App& check = add_command(app, options, Command::check, "check", "Only look for problems");

@@ -1,6 +1,7 @@
 // Command-line words to options. CLI11 is seen by options.cpp alone.
 #pragma once
 
+#include <cstdint>
 #include <expected>
 #include <optional>
 #include <string>
@@ -10,9 +11,23 @@
 
 namespace stave::driver {
 
-enum class Command { build, publish, preview, check, explain, plan, dump, format, movements };
+enum class Command {
+    build,
+    publish,
+    preview,
+    check,
+    explain,
+    plan,
+    dump,
+    format,
+    movements,
+    serve
+};
 enum class DiagnosticFormat { text, line, json };
 enum class Form { parse, syntax, program, timeline, page, feed };
+
+// Given to nobody in the registry of IANA as far as is known (from memory).
+inline constexpr std::uint16_t usual_port = 7828;
 
 struct Options {
     Command command = Command::build;
@@ -50,6 +65,11 @@ struct Options {
     std::optional<std::string> now;
     // How cards are made, and the language of feeds; the revision is each session's own.
     card::CardText card;
+    // Of serve: the folder, its port with 0 for any that is free, and whether all of the network
+    // reaches it.
+    std::string folder;
+    std::uint16_t port = usual_port;
+    bool lan = false;
     // The folder of another typeface for them; empty for the program's own.
     std::string font;
 };

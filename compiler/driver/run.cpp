@@ -19,6 +19,7 @@
 #include "compiler/driver/options.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "compiler/driver/publish.hpp"
+#include "compiler/driver/serve.hpp"
 #include "compiler/driver/show_movements.hpp"
 #include "compiler/driver/show_plan.hpp"
 #include "compiler/parse/parse.hpp"
@@ -81,6 +82,7 @@ int finish(Loaded& loaded, const Options& options, Environment& environment) {
 
 int run_command(const Options& options, Environment& environment) {
     if (options.command == Command::movements) return show_movements(options, environment);
+    if (options.command == Command::serve) return serve(options, environment);
     if (options.command == Command::format) return format_files(options, environment);
     card::ChosenFamily chosen;
     if (!options.font.empty()) {
@@ -119,6 +121,7 @@ int run_command(const Options& options, Environment& environment) {
             break;
         case Command::format:
         case Command::movements:
+        case Command::serve:
             break;
         case Command::dump:
             for (analysis::Snapshot& snapshot : loaded.snapshots) {

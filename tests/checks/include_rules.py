@@ -43,12 +43,14 @@ RULES = {
     "compiler/wording": [*WORDS, "compiler/source/utf8.hpp", "compiler/quantity", "compiler/program", "compiler/timeline"],
     "compiler/analysis": ["grammar", *CORE, "compiler/names", "compiler/schedule", "compiler/fit", *PASSES, *FORMS],
     "compiler/driver": TOPS,
-    "backends/card": [*CORE, *FORMS],
+    "backends/codes": [],
+    "backends/card": [*CORE, *FORMS, "backends/codes"],
     "backends/card/pdf": [*CORE, *FORMS, "backends/card"],
     "backends/card/svg": [*CORE, *FORMS, "backends/card"],
     "backends/card/png": [*CORE, *FORMS, "backends/card"],
     "backends/calendar": [*CORE, *FORMS],
     "backends/site": [*CORE, *FORMS],
+    "backends/server": ["compiler/wording"],
     "backends/report": [*WORDS, *CORE, *FORMS, "compiler/schedule", "compiler/fit"],
 }
 
@@ -60,9 +62,10 @@ LIBRARIES = {
     "date": (r"date/", ["compiler/zones"]),
     "HarfBuzz": (r"hb(-\w+)?\.h$", ["backends/card"]),
     "libharu": (r"hpdf", ["backends/card/pdf"]),
-    "libdeflate": (r"libdeflate", ["backends/card/pdf/packer"]),
+    "libdeflate": (r"libdeflate", ["backends/card/pdf/packer", "compiler/driver/gzip"]),
     "cairo": (r"cairo", ["backends/card/png"]),
-    "libqrencode": (r"qrencode", ["backends/card/qr"]),
+    "libqrencode": (r"qrencode", ["backends/codes/square_code"]),
+    "libmicrohttpd": (r"microhttpd", ["compiler/driver/http_host"]),
     "libsodium": (r"sodium", ["compiler/driver/hashes.cpp"]),
     "CLI11": (r"CLI/", ["compiler/driver"]),
     "JSON": (

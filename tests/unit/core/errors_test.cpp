@@ -208,6 +208,11 @@ constexpr ElsewhereCode elsewhere[] = {
     {Code::odd_clock, "tests/unit/driver"},
     {Code::unclear_previous, "tests/clients"},
     {Code::feed_large, "tests/clients"},
+    {Code::serve_folder, "tests/clients"},
+    {Code::not_published, "tests/clients"},
+    {Code::port_taken, "tests/clients"},
+    {Code::cannot_listen, "tests/clients"},
+    {Code::no_network, "tests/clients"},
 };
 
 // Whether a test of the folder names the code, as text or as an enumerator.

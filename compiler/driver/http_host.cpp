@@ -1,0 +1,204 @@
+#include "compiler/driver/http_host.hpp"
+
+#include <microhttpd.h>
+#include <poll.h>
+#include <sys/socket.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <stdexcept>
+#include <string>
+#include <utility>
+
+namespace stave::driver {
+
+namespace {
+
+using Clock = std::chrono::steady_clock;
+using std::chrono::milliseconds;
+using std::chrono::seconds;
+
+// Many times what a slow network needs for a head of a few hundred bytes.
+constexpr seconds request_time{10};
+// A telephone at the edge of its network is faster than the pace.
+constexpr seconds answer_time{20};
+constexpr std::uint64_t least_bytes_a_second = 4096;
+// In seconds: nothing has come, or could be sent, for as long.
+constexpr unsigned silence = 15;
+// Browsers send one or two thousand bytes; RFC 9112, section 3, wants 8000 for the first line.
+constexpr std::size_t connection_memory = 16384;
+constexpr unsigned most_connections = 512;
+// Behind one address may be a whole house.
+constexpr unsigned most_of_an_address = 256;
+
+struct Connection {
+    int socket = -1;
+    Clock::time_point end;
+    bool is_sending = false;
+};
+
+MHD_Result add_field(void* fields, MHD_ValueKind /*kind*/, const char* name, std::size_t name_size,
+                     const char* value, std::size_t value_size) {
+    server::Field field{{name, name_size}, {}};
+    if (value != nullptr) field.value.assign(value, value_size);
+    static_cast<std::vector<server::Field>*>(fields)->push_back(std::move(field));
+    return MHD_YES;
+}
+
+// The target stays as it came.
+std::size_t unescape_nothing(void* /*closure*/, MHD_Connection* /*connection*/, char* text) {
+    return std::char_traits<char>::length(text);
+}
+
+using Bytes = std::shared_ptr<const std::string>;
+
+void let_go(void* bytes) {
+    delete static_cast<Bytes*>(bytes);
+}
+
+struct ResponseFree {
+    void operator()(MHD_Response* response) const { MHD_destroy_response(response); }
+};
+
+std::unique_ptr<MHD_Response, ResponseFree> response_of(const server::Answer& answer) {
+    auto held = std::make_unique<Bytes>(answer.bytes);
+    const MHD_IoVec part{answer.bytes->data() + answer.first, answer.length};
+    std::unique_ptr<MHD_Response, ResponseFree> response(
+        MHD_create_response_from_iovec(&part, 1, let_go, held.get()));
+    if (!response) throw std::bad_alloc();
+    // The response owns it now.
+    static_cast<void>(held.release());
+    for (const server::Field& field : answer.fields) {
+        if (MHD_add_response_header(response.get(), field.name.c_str(), field.value.c_str()) !=
+            MHD_YES)
+            throw std::bad_alloc();
+    }
+    return response;
+}
+
+// The library's own strictness answers a request without Host twice; `server::answer` looks at
+// it instead.
+constexpr int no_strictness = 0;
+
+// RFC 9112, section 6: a body follows where one of these says so.
+bool has_body(const server::Request& request) {
+    return server::field_count(request, "Transfer-Encoding") > 0 ||
+           server::field_value(request, "Content-Length").value_or("0") != "0";
+}
+
+}  // namespace
+
+struct HttpHost::State {
+    Respond respond;
+    MHD_Daemon* daemon = nullptr;
+    std::map<MHD_Connection*, Connection> connections;
+    Clock::time_point next_look;
+
+    MHD_Result answer(MHD_Connection* handle, server::Request request, bool is_begin) {
+        MHD_get_connection_values_n(handle, MHD_HEADER_KIND, add_field, &request.fields);
+        const bool is_left_unread = has_body(request);
+        // Without a body the library calls again once it has seen the end of the head.
+        if (is_begin && !is_left_unread) return MHD_YES;
+        const server::Answer answer = respond(request);
+        const auto response = response_of(answer);
+        if (is_left_unread) MHD_add_response_header(response.get(), "Connection", "close");
+        Connection& connection = connections[handle];
+        connection.end = Clock::now() + answer_time +
+                         seconds(static_cast<std::int64_t>(answer.length / least_bytes_a_second));
+        connection.is_sending = true;
+        return MHD_queue_response(handle, static_cast<unsigned>(answer.status), response.get());
+    }
+
+    // Whoever is late loses the connection, which the library then clears away.
+    void close_the_late() {
+        const Clock::time_point now = Clock::now();
+        if (now < next_look) return;
+        next_look = now + seconds(1);
+        for (auto& [handle, connection] : connections) {
+            if (connection.end > now) continue;
+            ::shutdown(connection.socket, SHUT_RDWR);
+            connection.end = Clock::time_point::max();
+        }
+    }
+
+    static MHD_Result on_request(void* closure, MHD_Connection* handle, const char* target,
+                                 const char* method, const char* version, const char* /*body*/,
+                                 std::size_t* body_size, void** mark) {
+        const bool is_begin = *mark == nullptr;
+        *mark = closure;
+        if (!is_begin && *body_size > 0) return MHD_NO;
+        try {
+            return static_cast<State*>(closure)->answer(handle, {method, target, version, {}},
+                                                        is_begin);
+        } catch (...) {
+            // Want of memory costs this connection and no other.
+            return MHD_NO;
+        }
+    }
+
+    static void on_completed(void* closure, MHD_Connection* handle, void** /*mark*/,
+                             MHD_RequestTerminationCode /*how*/) {
+        auto& connections = static_cast<State*>(closure)->connections;
+        const auto found = connections.find(handle);
+        if (found == connections.end()) return;
+        found->second.end = Clock::now() + request_time;
+        found->second.is_sending = false;
+    }
+
+    static void on_connection(void* closure, MHD_Connection* handle, void** /*context*/,
+                              MHD_ConnectionNotificationCode what) {
+        auto& connections = static_cast<State*>(closure)->connections;
+        if (what == MHD_CONNECTION_NOTIFY_CLOSED) {
+            connections.erase(handle);
+            return;
+        }
+        const MHD_ConnectionInfo* info =
+            MHD_get_connection_info(handle, MHD_CONNECTION_INFO_CONNECTION_FD);
+        connections[handle] = {info->connect_fd, Clock::now() + request_time, false};
+    }
+};
+
+HttpHost::HttpHost(Descriptor listening, Respond respond) : state_(std::make_unique<State>()) {
+    State& state = *state_;
+    state.respond = std::move(respond);
+    state.daemon = MHD_start_daemon(
+        MHD_USE_EPOLL, 0, nullptr, nullptr, State::on_request, &state, MHD_OPTION_LISTEN_SOCKET,
+        listening.number(), MHD_OPTION_CONNECTION_MEMORY_LIMIT, connection_memory,
+        MHD_OPTION_CONNECTION_LIMIT, most_connections, MHD_OPTION_PER_IP_CONNECTION_LIMIT,
+        most_of_an_address, MHD_OPTION_CONNECTION_TIMEOUT, silence, MHD_OPTION_STRICT_FOR_CLIENT,
+        no_strictness, MHD_OPTION_SIGPIPE_HANDLED_BY_APP, 1, MHD_OPTION_UNESCAPE_CALLBACK,
+        unescape_nothing, nullptr, MHD_OPTION_NOTIFY_COMPLETED, State::on_completed, &state,
+        MHD_OPTION_NOTIFY_CONNECTION, State::on_connection, &state, MHD_OPTION_END);
+    if (state.daemon == nullptr) throw std::runtime_error("the web server does not start");
+    // The library closes it.
+    static_cast<void>(listening.release());
+}
+
+HttpHost::~HttpHost() {
+    MHD_stop_daemon(state_->daemon);
+}
+
+void HttpHost::work(int wake, milliseconds longest) {
+    MHD_Daemon* const daemon = state_->daemon;
+    MHD_UNSIGNED_LONG_LONG soon = 0;
+    if (MHD_get_timeout(daemon, &soon) == MHD_YES)
+        longest = std::min(longest, milliseconds(static_cast<std::int64_t>(soon)));
+    const MHD_DaemonInfo* info = MHD_get_daemon_info(daemon, MHD_DAEMON_INFO_EPOLL_FD);
+    std::array<pollfd, 2> waited{{{info->epoll_fd, POLLIN, 0}, {wake, POLLIN, 0}}};
+    ::poll(waited.data(), waited.size(), static_cast<int>(longest.count()));
+    MHD_run(daemon);
+    state_->close_the_late();
+}
+
+void HttpHost::stop_listening() {
+    const Descriptor listening(MHD_quiesce_daemon(state_->daemon));
+}
+
+bool HttpHost::is_sending() const {
+    return std::ranges::any_of(state_->connections,
+                               [](const auto& one) { return one.second.is_sending; });
+}
+
+}  // namespace stave::driver
