@@ -7,7 +7,6 @@ Sections are those of RFC 9110 where no other is named.
 
 import hashlib
 import os
-import pathlib
 import shutil
 import signal
 import socket
@@ -22,7 +21,6 @@ FEED = "/feeds/slack-water.ics"
 HEAD = b"GET /index.html HTTP/1.1\r\nHost: a\r\n"
 # A request has to be whole within ten seconds; clocks and a busy machine need some more.
 REQUEST_SECONDS = 10
-PORTS_FOR_ALL = pathlib.Path("/proc/sys/net/ipv4/ip_unprivileged_port_start")
 
 
 class OutOfTheFolder(PublishedFolder):
@@ -57,11 +55,11 @@ class OutOfTheFolder(PublishedFolder):
         (self.site / "out.txt").symlink_to(outside / "secret.txt")
         (self.site / "out").symlink_to(outside)
         (self.site / "up").symlink_to("..")
-        (self.site / "root").symlink_to("/")
+        (self.site / "top").symlink_to("/")
         (self.site / "loop").symlink_to("loop")
         (self.site / "self").symlink_to("/proc/self/environ")
         os.mkfifo(self.site / "pipe.txt")
-        for target in (b"/out.txt", b"/out/secret.txt", b"/up/secret.txt", b"/root/etc/passwd",
+        for target in (b"/out.txt", b"/out/secret.txt", b"/up/secret.txt", b"/top/etc/passwd",
                        b"/loop", b"/self", b"/pipe.txt"):
             self.assertEqual(self.served.status_of(target), 404, target)
 
@@ -241,15 +239,11 @@ class StartAndStop(PublishedFolder):
         self.assertEqual(self.refused("site", "--port", str(self.served.port)), "port-taken")
 
     def test_ports_of_administrators_are_not_to_be_had(self):
-        if int(PORTS_FOR_ALL.read_text()) < 1024:
-            self.skipTest("this system gives every port to everybody")
         before = (["setpriv", "--bounding-set=-net_bind_service"] if os.geteuid() == 0 else [])
         self.assertEqual(self.refused("site", "--port", "999", before=before), "cannot-listen")
 
     def test_a_network_is_needed_to_be_reached_in_one(self):
         alone = ["unshare", "--user", "--map-root-user", "--net"]
-        if subprocess.run([*alone, "true"], capture_output=True, check=False).returncode != 0:
-            self.skipTest("nobody may leave the network here")
         self.assertEqual(self.refused("site", "--lan", before=alone), "no-network")
 
     def test_a_signal_ends_it_in_order(self):
