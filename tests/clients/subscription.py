@@ -2,22 +2,21 @@
 
 usage: subscription.py STAVE [unittest options]
 
-vdirsyncer fetches the feed from a web server, khal lists what it fetched, and libical
+vdirsyncer fetches the feed from `stave serve`, khal lists what it fetched, and libical
 reads the same events.
 """
-import functools
-import http.server
 import pathlib
 import subprocess
 import sys
 import tempfile
-import threading
 import unittest
 
 import gi
 
 gi.require_version("ICalGLib", "3.0")
 from gi.repository import ICalGLib  # noqa: E402
+
+from served import Served  # noqa: E402
 
 SESSION = """\
 session {number}: {title}
@@ -39,7 +38,7 @@ path = "{folder}/calendar"
 fileext = ".ics"
 [storage web]
 type = "http"
-url = "http://127.0.0.1:{port}/season.ics"
+url = "http://127.0.0.1:{port}/feeds/season.ics"
 """
 KHAL = """\
 [calendars]
@@ -58,11 +57,6 @@ path = {folder}/khal.db
 """
 
 
-class Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, *_):
-        pass
-
-
 class Subscription(unittest.TestCase):
     program = ""
 
@@ -70,17 +64,15 @@ class Subscription(unittest.TestCase):
         scratch = tempfile.TemporaryDirectory()
         self.addCleanup(scratch.cleanup)
         self.folder = pathlib.Path(scratch.name)
-        feeds = self.folder / "stave-out/feeds"
-        feeds.mkdir(parents=True)
-        server = http.server.ThreadingHTTPServer(
-            ("127.0.0.1", 0), functools.partial(Quiet, directory=feeds))
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        self.addCleanup(server.server_close)
-        self.addCleanup(server.shutdown)
         (self.folder / "calendar").mkdir()
-        names = {"folder": self.folder, "port": server.server_port}
-        (self.folder / "syncer").write_text(SYNCER.format(**names), encoding="utf-8")
-        (self.folder / "khal").write_text(KHAL.format(**names), encoding="utf-8")
+        (self.folder / "khal").write_text(KHAL.format(folder=self.folder), encoding="utf-8")
+
+    def serve(self):
+        """What is published, from the computer of the coach."""
+        server = Served(self.program, self.folder / "site")
+        self.addCleanup(server.stop)
+        text = SYNCER.format(folder=self.folder, port=server.port)
+        (self.folder / "syncer").write_text(text, encoding="utf-8")
 
     def run_program(self, *words):
         run = subprocess.run(words, cwd=self.folder, capture_output=True, check=False, text=True,
@@ -89,11 +81,11 @@ class Subscription(unittest.TestCase):
         self.assertEqual(run.returncode, 0, run.stderr)
         return run.stdout
 
-    def build(self, sessions, now):
+    def publish(self, sessions, now):
         source = "".join(SESSION.format(number=number, title=title, day=day, time=time)
                          for number, title, day, time in sessions)
         (self.folder / "season.stave").write_text(source, encoding="utf-8")
-        self.run_program(self.program, "build", "season.stave", "--now", now)
+        self.run_program(self.program, "publish", "season.stave", "--out", "site", "--now", now)
 
     def seen(self):
         """What an athlete has after the next fetch: start and title, by start."""
@@ -105,7 +97,7 @@ class Subscription(unittest.TestCase):
         return [line for line in told.splitlines() if line]
 
     def in_libical(self):
-        feed = (self.folder / "stave-out/feeds/season.ics").read_text(encoding="utf-8")
+        feed = (self.folder / "site/feeds/season.ics").read_text(encoding="utf-8")
         calendar = ICalGLib.Parser.parse_string(feed)
         found = []
         event = calendar.get_first_component(ICalGLib.ComponentKind.VEVENT_COMPONENT)
@@ -119,13 +111,14 @@ class Subscription(unittest.TestCase):
 
     def test_an_edit_and_a_cancellation_arrive(self):
         first = [(1, "Ebb", 3, "18:30"), (2, "Flood", 10, "18:30"), (3, "Neap", 17, "18:30")]
-        self.build(first, "2026-11-01T12:00:00Z")
+        self.publish(first, "2026-11-01T12:00:00Z")
+        self.serve()
         wanted = ["2026-12-03 18:30 Session 1: Ebb", "2026-12-10 18:30 Session 2: Flood",
                   "2026-12-17 18:30 Session 3: Neap"]
         self.assertEqual(self.seen(), wanted)
         self.assertEqual(self.in_libical(), wanted)
-        self.build([(1, "Ebb", 4, "19:00"), (3, "Neap tide", 17, "18:30")],
-                   "2026-11-02T12:00:00Z")
+        self.publish([(1, "Ebb", 4, "19:00"), (3, "Neap tide", 17, "18:30")],
+                     "2026-11-02T12:00:00Z")
         wanted = ["2026-12-04 19:00 Session 1: Ebb",
                   "2026-12-10 18:30 CANCELLED - Session 2: Flood",
                   "2026-12-17 18:30 Session 3: Neap tide"]
