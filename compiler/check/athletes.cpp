@@ -109,7 +109,7 @@ private:
         const auto unit = find_unit(fold_name(word.text));
         if (athlete_.unit || (unit != Unit::kilogram && unit != Unit::pound))
             return report(Code::units_word, word);
-        athlete_.unit = *unit;
+        athlete_.unit = unit;
     }
 
     void add_avoided(const syntax::Word& word) {
@@ -145,7 +145,7 @@ private:
         if (kind == LineKind::estimate_by) {
             const auto estimate = grammar::find_estimate(clean_text(word.text));
             if (!estimate) return report(Code::estimate_word, word);
-            athlete_.estimate = *estimate;
+            athlete_.estimate = estimate;
             return;
         }
         if (folded == "nearest") return;

@@ -27,11 +27,11 @@ bool has_band(const program::Athlete& athlete, const std::string& name) {
 
 std::optional<std::string> nearest_band(const program::Athlete& athlete, const std::string& name,
                                         bool helps) {
-    const auto wanted = std::ranges::find(strengths, fold_name(name));
+    const auto* const wanted = std::ranges::find(strengths, fold_name(name));
     if (wanted == strengths.end()) return std::nullopt;
     std::optional<std::string> nearest;
     std::ptrdiff_t least = 0;
-    for (auto one = strengths.begin(); one != strengths.end(); ++one) {
+    for (const auto* one = strengths.begin(); one != strengths.end(); ++one) {
         const std::string own(*one);
         if (!has_band(athlete, own)) continue;
         const std::ptrdiff_t distance = std::abs(one - wanted);

@@ -13,7 +13,6 @@ namespace stave::fit {
 namespace {
 
 using program::Item;
-using program::Load;
 using program::LoadKind;
 using program::LoadTerm;
 
@@ -81,7 +80,7 @@ private:
         if (!target) return;
         if (is_effort(term.kind) && !is_added_) efforts_.push_back(term);
         if (target->basis == Basis::written && !is_to_be_rounded()) return convert(term);
-        Made low = round(*target, target->low);
+        const Made low = round(*target, target->low);
         // Nobody knows what a movement without a definition is loaded with.
         if (target->basis == Basis::written && low.step) return convert(term);
         const Made high = target->high == target->low ? low : round(*target, target->high);
@@ -134,7 +133,7 @@ private:
         }
     }
 
-    Made round(const Target& target, const Quantity& load) const {
+    [[nodiscard]] Made round(const Target& target, const Quantity& load) const {
         std::vector<std::vector<std::string>> needs;
         std::string name;
         for (const program::Part& part : item_.parts) {

@@ -213,7 +213,7 @@ private:
                         *reps + reserve(term_.high.value));
     }
 
-    std::optional<Target> for_reps(const Max& max, Basis basis, Ratio first, Ratio second) const {
+    [[nodiscard]] std::optional<Target> for_reps(const Max& max, Basis basis, Ratio first, Ratio second) const {
         const auto one = share_for_reps(first, estimate());
         const auto other = share_for_reps(second, estimate());
         if (!one || !other) return std::nullopt;
