@@ -27,15 +27,21 @@ std::string percent(Ratio share) {
     return show(share * Ratio(100)) + " %";
 }
 
+// In the unit that the athlete thinks of loads in.
+std::string mass(Ratio kilograms, const program::Athlete& athlete) {
+    return show(convert({kilograms, Unit::kilogram}, athlete.unit.value_or(Unit::kilogram)));
+}
+
 // "max 116.67 kg by Epley from 5 @ 100 kg of 2026-11-02".
-std::string max_words(const fit::Max& max) {
+std::string max_words(const fit::Max& max, const program::Athlete& athlete) {
     const program::Test& test = max.test;
-    std::string text = fmt::format("max of {} {} kg", max.movement, show(max.kilograms));
+    std::string text =
+        fmt::format("max of {} {}", max.movement, mass(max.kilograms, athlete));
     if (test.amount.value == Ratio(1)) {
         text += ", the single itself,";
     } else if (max.estimate == program::Estimate::spread) {
-        text += fmt::format(", the middle of seven equations ({} to {}),", show(max.least),
-                            show(max.greatest));
+        text += fmt::format(", the middle of seven equations ({} to {}),",
+                            mass(max.least, athlete), mass(max.greatest, athlete));
     } else {
         text += fmt::format(" by {}", grammar::estimate_word(max.estimate));
     }
@@ -46,7 +52,7 @@ std::string max_words(const fit::Max& max) {
 
 // What the weight asked for is made of.
 std::string target_words(const fit::Working& working, const program::Athlete& athlete) {
-    const std::string target = show(working.target) + " kg";
+    const std::string target = mass(working.target, athlete);
     switch (working.basis) {
         case fit::Basis::written:
             return target + " as written";
@@ -92,7 +98,7 @@ void add_working(const fit::Working& working, const FittedView& view, Out out) {
     const std::string_view turn = block.by_rounds ? "round" : "set";
     fmt::format_to(out, "    {}{}  {}, from {} {}\n", block.letter, working.item_id + 1,
                    working.movement, turn, working.set + 1);
-    if (working.max) fmt::format_to(out, "        {}\n", max_words(*working.max));
+    if (working.max) fmt::format_to(out, "        {}\n", max_words(*working.max, view.athlete));
     fmt::format_to(out, "        {} -> {}\n", target_words(working, view.athlete),
                    made_words(working));
 }

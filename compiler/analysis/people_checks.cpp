@@ -32,8 +32,7 @@ void check_issue(Snapshot& snapshot, const Issue& issue, const std::vector<std::
 }  // namespace
 
 void check_people(Snapshot& snapshot) {
-    for (std::uint32_t id = 0; id < snapshot.program.athletes.size(); ++id)
-        snapshot.outfits.push_back(fit::make_outfit(snapshot.program, id));
+    snapshot.outfits = fit::make_outfits(snapshot.program);
     if (snapshot.outfits.empty()) return;
     Told told;
     snapshot.people.resize(issue_count(snapshot));

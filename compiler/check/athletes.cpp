@@ -239,7 +239,8 @@ std::vector<program::Athlete> check_athletes(const std::vector<RecordLines>& rec
             break;
         }
         // Names that differ by their accents alone would write one file.
-        const std::string name = slug(athlete.name);
+        std::string name = slug(athlete.name);
+        if (name.empty()) name = "athlete";
         athlete.slug = name;
         for (int i = 2; !slugs.insert(athlete.slug).second; ++i)
             athlete.slug = name + "-" + std::to_string(i);

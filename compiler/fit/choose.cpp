@@ -36,6 +36,8 @@ public:
             report_unknown(item);
         }
         drop_unfit(item);
+        std::erase_if(item.options,
+                      [&](const std::string& one) { return speaks_of_avoided(athlete_, one); });
         if (choice.outcome != Outcome::blank) choice.done = name_of(item);
         return choice;
     }
@@ -65,9 +67,18 @@ private:
 
     // Those of levels and groups are no substitutes, and have been chosen before.
     [[nodiscard]] bool fits(const Substitute& other, bool avoids) const {
-        return other.group.empty() && is_met(other.condition, avoids) &&
+        return other.group.empty() && is_met(other.condition, avoids) && is_vouched_for(other) &&
                !to_be_avoided(program_, athlete_, other.item) &&
                !lacking_kit(program_, athlete_, other.item);
+    }
+
+    // Whoever is to avoid something gets no movement that nothing is known of, unless its line
+    // says that it is meant for them.
+    [[nodiscard]] bool is_vouched_for(const Substitute& other) const {
+        if (athlete_.avoided.is_empty() || speaks_of_avoided(athlete_, other.condition)) return true;
+        return std::ranges::all_of(other.item.parts, [](const program::Part& part) {
+            return part.definition.has_value() || part.is_game;
+        });
     }
 
     // "no rower" is met by who has none, "no jumping" by who must not jump. What hangs on how
@@ -85,7 +96,8 @@ private:
     void drop_unfit(Item& item) const {
         std::erase_if(item.substitutes, [&](const Substitute& other) {
             const bool is_of_kit = fold_name(other.condition).starts_with(no_word);
-            return to_be_avoided(program_, athlete_, other.item).has_value() ||
+            return !is_vouched_for(other) ||
+                   to_be_avoided(program_, athlete_, other.item).has_value() ||
                    lacking_kit(program_, athlete_, other.item).has_value() ||
                    (is_of_kit && athlete_.says_kit);
         });

@@ -1,6 +1,7 @@
 #include "compiler/fit/fit.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 #include "compiler/fit/fit_loads.hpp"
@@ -66,10 +67,27 @@ program::Methods methods_of(const std::vector<Working>& workings) {
 
 }  // namespace
 
-Outfit make_outfit(const program::Program& program, std::uint32_t athlete_id) {
-    const program::Athlete& athlete = program.athletes[athlete_id];
-    return {athlete_id, squads_of(program, athlete_id),
-            Racks(athlete.kit, athlete.unit.value_or(Unit::kilogram))};
+std::vector<Outfit> make_outfits(const program::Program& program) {
+    struct Known {
+        const std::vector<program::KitThing>* kit;
+        Unit unit;
+        std::shared_ptr<const Racks> racks;
+    };
+    std::vector<Known> known;
+    std::vector<Outfit> outfits;
+    for (std::uint32_t id = 0; id < program.athletes.size(); ++id) {
+        const program::Athlete& athlete = program.athletes[id];
+        const Unit unit = athlete.unit.value_or(Unit::kilogram);
+        auto found = std::ranges::find_if(known, [&](const Known& one) {
+            return one.unit == unit && *one.kit == athlete.kit;
+        });
+        if (found == known.end()) {
+            known.push_back({&athlete.kit, unit, std::make_shared<Racks>(athlete.kit, unit)});
+            found = std::prev(known.end());
+        }
+        outfits.push_back({id, squads_of(program, id), found->racks});
+    }
+    return outfits;
 }
 
 Fitted fit(const program::Program& program, const program::Session& session, const Outfit& outfit,
@@ -83,7 +101,7 @@ Fitted fit(const program::Program& program, const program::Session& session, con
     std::optional<std::chrono::year_month_day> day;
     if (session.when) day = session.when->date;
     const Maxes maxes(program, athlete, day);
-    const LoadContext context{program, athlete, outfit.racks, maxes, sink};
+    const LoadContext context{program, athlete, *outfit.racks, maxes, sink};
     fit_items(context, fitted.choices, fitted.session, fitted.workings);
     if (!fitted.workings.empty()) fitted.session.methods = methods_of(fitted.workings);
     // What somebody in the session is to avoid is not for all of them to read.

@@ -5,6 +5,8 @@
 // it. What was decided and reckoned stands beside it, for the coach.
 #pragma once
 
+#include <cstdint>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -16,14 +18,15 @@
 
 namespace stave::fit {
 
-// What is the same for all sessions of an athlete, made once.
+// What is the same for all sessions of an athlete, made once. Equal kits share their racks.
 struct Outfit {
     std::uint32_t athlete_id = 0;
     std::vector<std::string> folded_squads;
-    Racks racks;
+    std::shared_ptr<const Racks> racks;
 };
 
-[[nodiscard]] Outfit make_outfit(const program::Program& program, std::uint32_t athlete_id);
+// One for each athlete of the program, in order.
+[[nodiscard]] std::vector<Outfit> make_outfits(const program::Program& program);
 
 struct Fitted {
     program::Session session;

@@ -164,7 +164,10 @@ private:
             if (one) next += (next.empty() ? "" : " and ") + show(*one);
         }
         Quantity said = target.low;
-        if (target.basis != Basis::written) said.value = rounded(said.value, 10);
+        if (target.basis != Basis::written) {
+            said = stave::convert(said, context_.athlete.unit.value_or(said.unit));
+            said.value = rounded(said.value, 10);
+        }
         context_.sink.report({Code::load_unreachable,
                               item_.span,
                               {context_.athlete.name, name_of(item_), show(said), show(made.mass),

@@ -98,7 +98,13 @@ bool Maxes::is_old(const Test& test) const {
     return day_ && std::chrono::sys_days(*day_) - std::chrono::sys_days(test.date) > longest;
 }
 
-std::string Maxes::related(std::optional<std::uint32_t> definition) const {
+std::string Maxes::related(const std::string& name,
+                           std::optional<std::uint32_t> definition) const {
+    const std::string folded = fold_name(name);
+    for (const Test& test : athlete_.tests) {
+        if (test.load && !counts(test) && is_of(test, folded, definition))
+            return " The test of " + civil::date_text(test.date) + " comes later.";
+    }
     if (!definition) return "";
     const auto& patterns = program_.movements[*definition].patterns;
     if (patterns.empty()) return "";

@@ -31,8 +31,9 @@ public:
     // More than 12 weeks before the session's day.
     [[nodiscard]] bool is_old(const program::Test& test) const;
 
-    // A sentence about a test of a movement of the same pattern, or "".
-    [[nodiscard]] std::string related(std::optional<std::uint32_t> definition) const;
+    // A sentence about a later test of the movement, or one of the same pattern; or "".
+    [[nodiscard]] std::string related(const std::string& name,
+                                      std::optional<std::uint32_t> definition) const;
 
     // "on or before 2026-12-03", "of it".
     [[nodiscard]] std::string when() const;

@@ -118,7 +118,12 @@ std::optional<std::string> to_be_avoided(const Program& program, const Athlete& 
         if (std::ranges::find(names, name) != names.end()) return part.name;
     }
     if (auto demand = avoided_demand(program, athlete, item)) return demand;
-    return avoided_pattern(program, athlete, item);
+    if (auto pattern = avoided_pattern(program, athlete, item)) return pattern;
+    // Of a movement that nobody has defined only its name can tell.
+    for (const Part& part : item.parts) {
+        if (!part.definition && speaks_of_avoided(athlete, part.name)) return part.name;
+    }
+    return std::nullopt;
 }
 
 bool speaks_of_avoided(const Athlete& athlete, const std::string& condition) {

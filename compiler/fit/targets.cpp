@@ -112,7 +112,7 @@ private:
         context_.sink.report({Code::test_missing,
                               item_.span,
                               {context_.athlete.name, name, context_.maxes.when(),
-                               context_.maxes.related(definition)},
+                               context_.maxes.related(name, definition)},
                               {},
                               {}});
         return std::nullopt;

@@ -29,7 +29,7 @@ std::vector<std::size_t> heaviest_first(const std::vector<Weight>& weights) {
 ReachableLoads ReachableLoads::of_bar(Ratio bar_kilograms, const std::vector<Weight>& pairs) {
     ReachableLoads reachable;
     reachable.nodes_.emplace_back();
-    reachable.loads_.push_back({to_units(bar_kilograms), 0, 0});
+    reachable.loads_.push_back({.units = to_units(bar_kilograms)});
     for (const std::size_t id : heaviest_first(pairs)) {
         // One plate on each side.
         const std::int64_t units = 2 * to_units(pairs[id].kilograms);
@@ -44,8 +44,10 @@ ReachableLoads ReachableLoads::of_things(const std::vector<Weight>& things, std:
     for (std::size_t id = 0; id < things.size(); ++id) {
         if (things[id].count < at_once) continue;
         reachable.nodes_.push_back({0, static_cast<std::uint32_t>(id), 1});
-        reachable.loads_.push_back({to_units(things[id].kilograms), 1,
-                                    static_cast<std::uint32_t>(reachable.nodes_.size() - 1)});
+        reachable.loads_.push_back(
+            {.units = to_units(things[id].kilograms),
+             .plates = 1,
+             .node = static_cast<std::uint32_t>(reachable.nodes_.size() - 1)});
     }
     std::ranges::stable_sort(reachable.loads_, {}, &Load::units);
     const auto twice = std::ranges::unique(reachable.loads_, {}, &Load::units);
@@ -54,35 +56,51 @@ ReachableLoads ReachableLoads::of_things(const std::vector<Weight>& things, std:
 }
 
 // Every load so far with up to `count` of the weight on it, kept in order. Of one weight the
-// way with the fewest plates stays; with equally many the earlier one, of heavier plates.
+// way with the fewest plates stays; with equally many the one of heavier plates.
 void ReachableLoads::add(std::size_t weight_id, std::int64_t units, std::int64_t count) {
     if (units <= 0 || is_cut_) return;
     const std::vector<Load> before = loads_;
-    for (std::int64_t more = 1; more <= count; ++more) {
+    for (std::int64_t more = 1; more <= count && !is_cut_; ++more) {
         std::vector<Load> heavier;
         heavier.reserve(before.size());
         for (const Load& load : before) {
-            nodes_.push_back({load.node, static_cast<std::uint32_t>(weight_id),
-                              static_cast<std::uint32_t>(more)});
-            heavier.push_back({load.units + units * more,
-                               load.plates + static_cast<std::uint32_t>(more),
-                               static_cast<std::uint32_t>(nodes_.size() - 1)});
+            if (load.units + units * more > to_units(most_kilograms)) break;
+            const auto plates = static_cast<std::uint32_t>(more);
+            heavier.push_back({load.units + units * more, load.plates + plates, load.node, plates,
+                               load.rank + plates});
         }
         std::vector<Load> all;
         all.reserve(loads_.size() + heavier.size());
-        std::ranges::merge(loads_, heavier, std::back_inserter(all),
-                           [](const Load& left, const Load& right) {
-                               return left.units != right.units ? left.units < right.units
-                                                                : left.plates < right.plates;
-                           });
+        std::ranges::merge(loads_, heavier, std::back_inserter(all), is_before);
         const auto twice = std::ranges::unique(all, {}, &Load::units);
         all.erase(twice.begin(), twice.end());
-        if (all.size() > most_reachable) {
-            is_cut_ = true;
-            return;
-        }
-        loads_ = std::move(all);
+        is_cut_ = all.size() > most_reachable;
+        if (!is_cut_) loads_ = std::move(all);
     }
+    close(weight_id);
+}
+
+bool ReachableLoads::is_before(const Load& left, const Load& right) {
+    if (left.units != right.units) return left.units < right.units;
+    return left.plates != right.plates ? left.plates < right.plates : left.rank > right.rank;
+}
+
+// Gives the loads that have stayed their nodes, and ranks with room for the next weight's
+// plates between them.
+void ReachableLoads::close(std::size_t weight_id) {
+    std::vector<Load*> by_rank;
+    by_rank.reserve(loads_.size());
+    for (Load& load : loads_) {
+        by_rank.push_back(&load);
+        if (load.added == 0) continue;
+        nodes_.push_back({load.node, static_cast<std::uint32_t>(weight_id), load.added});
+        load.node = static_cast<std::uint32_t>(nodes_.size() - 1);
+        load.added = 0;
+    }
+    std::ranges::sort(by_rank, {}, &Load::rank);
+    std::uint32_t rank = 0;
+    for (Load* load : by_rank)
+        load->rank = (rank += most_of_one + 1);
 }
 
 std::vector<std::size_t> ReachableLoads::ids_of(const Load& load) const {

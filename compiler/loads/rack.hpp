@@ -26,9 +26,11 @@ enum class Direction : std::uint8_t { nearest, down, up };
 class ReachableLoads {
 public:
     // At most this many weights; plates that would make more are left out.
-    static constexpr std::size_t most_reachable = 2048;
-    // More of one plate do not go on a bar.
-    static constexpr std::int64_t most_of_one = 12;
+    static constexpr std::size_t most_reachable = 16'384;
+    // More of one plate do not go on a bar, and nobody lifts more on one (common practice, no
+    // source).
+    static constexpr std::int64_t most_of_one = 50;
+    static constexpr std::int64_t most_kilograms = 1000;
 
     // A bar with its collars, and the same plates on both sides.
     [[nodiscard]] static ReachableLoads of_bar(Ratio bar_kilograms,
@@ -68,9 +70,15 @@ private:
         std::uint32_t plates = 0;
         // Of `nodes_`, of which the first is an empty bar.
         std::uint32_t node = 0;
+        // While a weight is added: how many of it are on top of the node.
+        std::uint32_t added = 0;
+        // Greater where the first plate to differ, heaviest first, is heavier.
+        std::uint32_t rank = 0;
     };
 
     void add(std::size_t weight_id, std::int64_t units, std::int64_t count);
+    void close(std::size_t weight_id);
+    [[nodiscard]] static bool is_before(const Load& left, const Load& right);
     [[nodiscard]] std::vector<std::size_t> ids_of(const Load& load) const;
 
     // Rising, each weight once.

@@ -1,0 +1,127 @@
+// Substitutes: by kit, by what is to be avoided, and what stays blank. The rules are the
+// notation's own.
+
+#include "tests/unit/fit/fitting.hpp"
+
+namespace stave {
+namespace {
+
+using fit::Outcome;
+using testing::fitted;
+using testing::name_of;
+using testing::Person;
+using testing::session;
+
+Person with(const std::string& athlete, const std::string& lines) {
+    return fitted("athlete Mara:\n" + athlete + "\n" + session(lines));
+}
+
+const std::string press =
+    "push press: 3 x 5 @ 40 kg\n"
+    "  or goblet squat: 3 x 8 @ 12 kg, if no barbell\n"
+    "  or push-up: 3 x 8\n";
+
+TEST(Substitutes, are_taken_in_order_for_want_of_kit) {
+    EXPECT_EQ(name_of(with("  kit: barbell 20 kg, 2 plates 10 kg\n", press)), "push press");
+    const Person bell = with("  kit: kettlebell 12 kg, rower\n",
+                             "deadlift: 3 x 5 @ 40 kg\n"
+                             "  or goblet squat: 3 x 8 @ 12 kg, if no barbell\n"
+                             "  or push-up: 3 x 8\n");
+    EXPECT_EQ(name_of(bell), "goblet squat");
+    ASSERT_EQ(bell.choices.size(), 1U);
+    EXPECT_EQ(bell.choices[0].outcome, Outcome::substituted);
+    EXPECT_EQ(bell.choices[0].written, "deadlift");
+    EXPECT_EQ(bell.choices[0].reason, "no barbell");
+    EXPECT_EQ(bell.problems, "");
+    // Neither barbell nor bell.
+    EXPECT_EQ(name_of(with("  kit: rower\n", press)), "push-up");
+}
+
+TEST(Substitutes, are_not_needed_where_no_kit_line_is) {
+    EXPECT_EQ(name_of(with("", press)), "push press");
+    EXPECT_EQ(with("", press).problems, "");
+}
+
+TEST(Substitutes, for_how_somebody_is_are_not_chosen_for_want_of_kit) {
+    const Person person = with("  kit: kettlebell 12 kg\n",
+                               "deadlift: 3 x 5 @ 40 kg\n  or push-up: 3 x 8, if knees hurt\n");
+    EXPECT_EQ(name_of(person), "deadlift");
+    EXPECT_EQ(person.choices.at(0).outcome, Outcome::lacking);
+    EXPECT_EQ(person.problems, "kit-lacking load-unreachable" == person.problems
+                                   ? "kit-lacking load-unreachable"
+                                   : "kit-lacking");
+    // On the day it is still theirs to choose.
+    ASSERT_EQ(testing::item(person).substitutes.size(), 1U);
+    EXPECT_EQ(testing::item(person).substitutes[0].condition, "knees hurt");
+}
+
+TEST(Substitutes, without_the_kit_that_they_need_are_passed_over) {
+    const Person person = with("  kit: rower\n",
+                               "deadlift: 3 x 5 @ 40 kg\n"
+                               "  or kettlebell swing: 3 x 8 @ 12 kg, if no barbell\n"
+                               "  or glute bridge: 3 x 8\n");
+    EXPECT_EQ(name_of(person), "glute bridge");
+}
+
+// The library's push press asks for overhead work.
+TEST(Avoided, demands_lead_to_a_substitute) {
+    const Person person = with("  avoid: overhead\n", press);
+    EXPECT_EQ(name_of(person), "push-up");
+    EXPECT_EQ(person.choices.at(0).outcome, Outcome::substituted);
+    EXPECT_EQ(person.choices.at(0).reason.rfind("is to avoid overhead", 0), 0U);
+}
+
+// What speaks of what is avoided is meant for whom avoids it.
+TEST(Avoided, demands_meet_conditions_that_speak_of_them) {
+    EXPECT_EQ(name_of(with("  avoid: jumping\n",
+                           "box jump: 3 x 5\n  or goblet squat: 3 x 8 @ 12 kg, if no barbell\n"
+                           "  or push-up: 3 x 8, if jumps hurt\n")),
+              "push-up");
+}
+
+// Whether its name stands anywhere in what the card is made of.
+bool is_named(const Person& person, const std::string& name) {
+    return program::dump(person.session).find(name) != std::string::npos;
+}
+
+TEST(Avoided, movements_without_a_substitute_leave_a_blank) {
+    const Person person = with("  avoid: overhead\n", "push press: 3 x 5 @ 40 kg\nrow: 500 m\n");
+    EXPECT_EQ(name_of(person, 0), testing::blank_name);
+    EXPECT_EQ(name_of(person, 1), "row");
+    EXPECT_EQ(person.choices.at(0).outcome, Outcome::blank);
+    EXPECT_EQ(person.choices.at(0).done, "");
+    EXPECT_FALSE(is_named(person, "push press"));
+    EXPECT_NE(person.problems.find("left-blank"), std::string::npos);
+    EXPECT_EQ(testing::item(person).set_count(), 3U);
+    EXPECT_TRUE(testing::item(person).loads.empty());
+}
+
+TEST(Avoided, patterns_and_movements_too) {
+    const Person pattern = with("  avoid: lunge\n", "walking lunge: 3 x 8\n  or push-up: 3 x 8\n");
+    EXPECT_EQ(name_of(pattern), "push-up");
+    EXPECT_FALSE(is_named(pattern, "lunge"));
+    const Person movement = with("  avoid: deadlift\n",
+                                 "barbell deadlift: 3 x 5 @ 40 kg\n  or push-up: 3 x 8\n"
+                                 "push-up: 3 x 8\n  or deadlift: 3 x 5 @ 40 kg\n");
+    EXPECT_EQ(name_of(movement, 0), "push-up");
+    EXPECT_EQ(name_of(movement, 1), "push-up");
+    EXPECT_FALSE(is_named(movement, "deadlift"));
+}
+
+// What stands below the avoided movement may name it too.
+TEST(Avoided, movements_are_named_nowhere) {
+    const Person person = with("  avoid: overhead\n",
+                               "push press: 3 x 5 @ 40 kg\n  cue: drive the push press\n"
+                               "  note: push press from blocks\n");
+    EXPECT_FALSE(is_named(person, "push press"));
+}
+
+// Nothing is known of it, so somebody has to look.
+TEST(Avoided, demands_are_not_known_of_all_movements) {
+    const Person person = with("  avoid: overhead\n", "rope ladder dance: 3 x 8\n");
+    EXPECT_EQ(person.problems, "avoid-unknown");
+    EXPECT_EQ(name_of(person), "rope ladder dance");
+}
+
+}  // namespace
+}  // namespace stave
