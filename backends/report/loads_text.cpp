@@ -35,13 +35,12 @@ std::string mass(Ratio kilograms, const program::Athlete& athlete) {
 // "max 116.67 kg by Epley from 5 @ 100 kg of 2026-11-02".
 std::string max_words(const fit::Max& max, const program::Athlete& athlete) {
     const program::Test& test = max.test;
-    std::string text =
-        fmt::format("max of {} {}", max.movement, mass(max.kilograms, athlete));
+    std::string text = fmt::format("max of {} {}", max.movement, mass(max.kilograms, athlete));
     if (test.amount.value == Ratio(1)) {
         text += ", the single itself,";
     } else if (max.estimate == program::Estimate::spread) {
-        text += fmt::format(", the middle of seven equations ({} to {}),",
-                            mass(max.least, athlete), mass(max.greatest, athlete));
+        text += fmt::format(", the middle of seven equations ({} to {}),", mass(max.least, athlete),
+                            mass(max.greatest, athlete));
     } else {
         text += fmt::format(" by {}", grammar::estimate_word(max.estimate));
     }

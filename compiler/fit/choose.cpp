@@ -75,7 +75,8 @@ private:
     // Whoever is to avoid something gets no movement that nothing is known of, unless its line
     // says that it is meant for them.
     [[nodiscard]] bool is_vouched_for(const Substitute& other) const {
-        if (athlete_.avoided.is_empty() || speaks_of_avoided(athlete_, other.condition)) return true;
+        if (athlete_.avoided.is_empty() || speaks_of_avoided(athlete_, other.condition))
+            return true;
         return std::ranges::all_of(other.item.parts, [](const program::Part& part) {
             return part.definition.has_value() || part.is_game;
         });

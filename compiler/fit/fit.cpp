@@ -78,9 +78,8 @@ std::vector<Outfit> make_outfits(const program::Program& program) {
     for (std::uint32_t id = 0; id < program.athletes.size(); ++id) {
         const program::Athlete& athlete = program.athletes[id];
         const Unit unit = athlete.unit.value_or(Unit::kilogram);
-        auto found = std::ranges::find_if(known, [&](const Known& one) {
-            return one.unit == unit && *one.kit == athlete.kit;
-        });
+        auto found = std::ranges::find_if(
+            known, [&](const Known& one) { return one.unit == unit && *one.kit == athlete.kit; });
         if (found == known.end()) {
             known.push_back({&athlete.kit, unit, std::make_shared<Racks>(athlete.kit, unit)});
             found = std::prev(known.end());

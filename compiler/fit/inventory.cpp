@@ -41,6 +41,16 @@ bool is_bar(std::string_view folded) {
     return has_word(folded, "barbell") || has_word(folded, "bar") || has_word(folded, "landmine");
 }
 
+// What is listed twice is there twice.
+void add_stock(std::vector<Stock>& stocks, const Stock& more) {
+    const auto same = std::ranges::find(stocks, more.mass, &Stock::mass);
+    if (same == stocks.end()) {
+        stocks.push_back(more);
+    } else {
+        same->count += more.count;
+    }
+}
+
 void add_plates(const program::KitThing& thing, std::string_view folded, Inventory& inventory) {
     constexpr std::int64_t plates_in_pair = 2;
     const bool is_one_each = thing.count == 1;
@@ -48,7 +58,7 @@ void add_plates(const program::KitThing& thing, std::string_view folded, Invento
         is_pairs(folded) || is_one_each ? thing.count : thing.count / plates_in_pair;
     if (pairs == 0) return;
     for (const Ratio size : thing.sizes)
-        inventory.plates.push_back({{size, *thing.unit}, pairs});
+        add_stock(inventory.plates, {{size, *thing.unit}, pairs});
 }
 
 void add_bar(const program::KitThing& thing, const std::string& folded, Inventory& inventory) {
@@ -73,7 +83,7 @@ void add_implement(const program::KitThing& thing, const std::string& folded,
         found = std::prev(inventory.implements.end());
     }
     for (const Ratio size : thing.sizes)
-        found->stocks.push_back({{size, *thing.unit}, thing.count});
+        add_stock(found->stocks, {{size, *thing.unit}, thing.count});
 }
 
 }  // namespace

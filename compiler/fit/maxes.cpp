@@ -98,8 +98,7 @@ bool Maxes::is_old(const Test& test) const {
     return day_ && std::chrono::sys_days(*day_) - std::chrono::sys_days(test.date) > longest;
 }
 
-std::string Maxes::related(const std::string& name,
-                           std::optional<std::uint32_t> definition) const {
+std::string Maxes::related(const std::string& name, std::optional<std::uint32_t> definition) const {
     const std::string folded = fold_name(name);
     for (const Test& test : athlete_.tests) {
         if (test.load && !counts(test) && is_of(test, folded, definition))

@@ -135,9 +135,10 @@ private:
         const auto max = max_of(name, definition);
         if (!max) return report_missing(name, definition);
         Target target = of(*max, Basis::share_of_max);
-        target.share = in_base_units(term.low) * part;
+        target.share = rounded_product(in_base_units(term.low), part, finest_share);
         const auto at = [&](const Quantity& share) {
-            return shifted(rounded_product(max->kilograms, in_base_units(share) * part, finest));
+            const Ratio whole = rounded_product(in_base_units(share), part, finest_share);
+            return shifted(rounded_product(max->kilograms, whole, finest));
         };
         target.low = at(term.low);
         target.high = at(term.high);
@@ -151,6 +152,7 @@ private:
             return of_max(item_.parts.front().name, definition_of_item(), term_, training_share);
         }
         if (folded == "max") return of_max(item_.parts.front().name, definition_of_item(), term_);
+        if (const auto reps = reps_of_max(folded)) return of_rep_max_share(*reps);
         const auto definition = find_definition(folded);
         // What is no movement ("top set") only the athlete can know.
         if (!definition && !context_.maxes.find(term_.of, std::nullopt)) return std::nullopt;
@@ -168,6 +170,25 @@ private:
             if (is_called_so) return id;
         }
         return std::nullopt;
+    }
+
+    // 8 of "8 rep max".
+    static std::optional<std::int64_t> reps_of_max(const std::string& folded) {
+        const std::size_t digits = folded.find_first_not_of("0123456789");
+        // More are no number of repetitions.
+        constexpr std::size_t most_digits = 3;
+        if (digits == 0 || digits > most_digits || folded.substr(digits) != " rep max")
+            return std::nullopt;
+        return std::stoll(folded.substr(0, digits));
+    }
+
+    // "90 % of 8 rep max".
+    std::optional<Target> of_rep_max_share(std::int64_t reps) {
+        const auto share = share_for_reps(Ratio(reps), estimate());
+        if (!share) return std::nullopt;
+        auto target = of_max(item_.parts.front().name, definition_of_item(), term_, *share);
+        if (target) target->shares = estimate();
+        return target;
     }
 
     std::optional<Target> of_bodyweight() {
@@ -213,7 +234,8 @@ private:
                         *reps + reserve(term_.high.value));
     }
 
-    [[nodiscard]] std::optional<Target> for_reps(const Max& max, Basis basis, Ratio first, Ratio second) const {
+    [[nodiscard]] std::optional<Target> for_reps(const Max& max, Basis basis, Ratio first,
+                                                 Ratio second) const {
         const auto one = share_for_reps(first, estimate());
         const auto other = share_for_reps(second, estimate());
         if (!one || !other) return std::nullopt;

@@ -24,15 +24,27 @@ struct Person {
 
 inline constexpr const char* blank_name = "____";
 
-[[nodiscard]] inline Person fitted(const analysis::Snapshot& snapshot,
-                                   std::uint32_t athlete_id = 0, std::size_t issue_id = 0) {
+// Of a file that cannot be fitted to everybody, which leaves nothing else to look at.
+[[nodiscard]] inline std::string errors_of(const analysis::Snapshot& snapshot) {
+    std::string names;
+    for (const Diagnostic& one : snapshot.sink.sorted()) {
+        const auto& entry = catalogue_entry(one.code);
+        if (entry.severity == Severity::error)
+            names += (names.empty() ? "" : " ") + std::string(entry.name);
+    }
+    return names;
+}
+
+[[nodiscard]] inline Person fitted(const analysis::Snapshot& snapshot, std::uint32_t athlete_id = 0,
+                                   std::size_t issue_id = 0) {
+    if (snapshot.sink.has_errors()) return {{}, {}, {}, errors_of(snapshot)};
     if (issue_id >= analysis::issue_count(snapshot) || athlete_id >= snapshot.outfits.size()) {
         ADD_FAILURE() << tests::problem_lines(snapshot);
         return {};
     }
     DiagnosticSink sink;
-    const analysis::Issue issue = analysis::fitted_issue(analysis::issue(snapshot, issue_id),
-                                                         athlete_id, blank_name, sink);
+    const analysis::Issue issue =
+        analysis::fitted_issue(analysis::issue(snapshot, issue_id), athlete_id, blank_name, sink);
     Person person{issue.session(), issue.fitted()->workings, issue.fitted()->choices, ""};
     for (const Diagnostic& one : sink.sorted())
         person.problems +=

@@ -59,9 +59,8 @@ TEST(FitLoads, rise_from_round_to_round) {
 
 // 12 -> 10 reps is +8 % by Brzycki, 27/25; 84 -> 90.72 kg. Worked by hand from his formula.
 TEST(FitLoads, rise_by_the_equation_that_is_asked_for) {
-    const Person person =
-        fitted(lifter(of_120 + "  estimate by: Brzycki\n") +
-               session("deadlift: 12-10 @ 84 kg, load rises\n"));
+    const Person person = fitted(lifter(of_120 + "  estimate by: Brzycki\n") +
+                                 session("deadlift: 12-10 @ 84 kg, load rises\n"));
     ASSERT_EQ(person.workings.size(), 1U);
     EXPECT_EQ(to_decimal(person.workings[0].target, 2), "90.72");
 }
@@ -74,9 +73,9 @@ TEST(FitLoads, of_a_share_go_to_steps_without_a_kit) {
     EXPECT_EQ(plates_of(person), "none");
     ASSERT_TRUE(person.session.methods);
     EXPECT_TRUE(person.session.methods->by_steps);
-    EXPECT_EQ(loads_of(fitted(lifter(tests + "  rounding: up\n") +
-                              session("deadlift: 3 x 5 @ 80 %\n"))),
-              "80 kg");
+    EXPECT_EQ(
+        loads_of(fitted(lifter(tests + "  rounding: up\n") + session("deadlift: 3 x 5 @ 80 %\n"))),
+        "80 kg");
     // Between: 60 to 70 % are 58.5 and 68.25 kg.
     EXPECT_EQ(loads_of(fitted(lifter(tests) + session("deadlift: 3 x 5 @ 60 to 70 %\n"))),
               "57.5-67.5 kg");
@@ -100,8 +99,7 @@ TEST(FitLoads, of_an_effort_are_those_of_more_repetitions) {
     const Person detail = fitted(lifter(of_120) + session("deadlift: 3 x 5, RPE 8\n"));
     EXPECT_EQ(loads_of(detail), "97.5 kg");
     // By the chart 7 reps are 83 %: 99.6 kg.
-    const Person by_chart =
-        fitted(lifter(of_120 + "  estimate by: chart\n") + session(by_rpe));
+    const Person by_chart = fitted(lifter(of_120 + "  estimate by: chart\n") + session(by_rpe));
     ASSERT_EQ(by_chart.workings.size(), 1U);
     EXPECT_EQ(by_chart.workings[0].target, Ratio(498, 5));
     // Without a test the effort stays, and nothing is wrong.
@@ -134,9 +132,9 @@ TEST(FitLoads, of_a_rep_max_go_back_through_the_equation) {
 
 // A fifth of 72 kg is 14.4, and 1.5 x it 108 kg.
 TEST(FitLoads, of_a_body_weight) {
-    const Person person = fitted(lifter("  weight: 72 kg\n") +
-                                 session("goblet squat: 3 x 8 @ 20 % of bodyweight\n"
-                                         "deadlift: 5 @ 1.5 x bodyweight\n"));
+    const Person person =
+        fitted(lifter("  weight: 72 kg\n") + session("goblet squat: 3 x 8 @ 20 % of bodyweight\n"
+                                                     "deadlift: 5 @ 1.5 x bodyweight\n"));
     EXPECT_EQ(person.problems, "");
     EXPECT_EQ(loads_of(person, 0), "15 kg");
     EXPECT_EQ(loads_of(person, 1), "107.5 kg");
@@ -160,18 +158,18 @@ TEST(FitLoads, of_a_body_weight_in_stones) {
 TEST(FitLoads, for_each_hand_are_those_of_one) {
     const std::string tests = "  test dumbbell bench press: 8 @ 2 x 20 kg on 2026-11-03\n";
     const std::string lines = session("dumbbell bench press: 3 x 8 @ 70 %\n");
-    const Person person = fitted(
-        lifter("  kit: 2 dumbbells 10 12.5 15 17.5 20 kg, bench\n" + tests) + lines);
+    const Person person =
+        fitted(lifter("  kit: 2 dumbbells 10 12.5 15 17.5 20 kg, bench\n" + tests) + lines);
     EXPECT_EQ(person.problems, "");
     EXPECT_EQ(loads_of(person), "2 x 17.5 kg");
     ASSERT_EQ(person.workings.size(), 1U);
     EXPECT_EQ(to_decimal(person.workings[0].target), "17.733");
     EXPECT_EQ(person.workings[0].implements, 2);
     // One of 17.5 kg alone makes no pair.
-    EXPECT_EQ(loads_of(fitted(lifter("  kit: 2 dumbbells 10 15 20 kg, dumbbell 17.5 kg, bench\n" +
-                                     tests) +
-                              lines)),
-              "2 x 20 kg");
+    EXPECT_EQ(
+        loads_of(fitted(
+            lifter("  kit: 2 dumbbells 10 15 20 kg, dumbbell 17.5 kg, bench\n" + tests) + lines)),
+        "2 x 20 kg");
 }
 
 // 225 lb x 5 by Epley are 262.5 lb, 80 % of it 210 lb; a bar of 45 lb and its plates, of which 210
@@ -179,8 +177,8 @@ TEST(FitLoads, for_each_hand_are_those_of_one) {
 TEST(FitLoads, in_pounds) {
     const std::string lines = session("deadlift: 3 x 5 @ 80 %\n");
     const std::string tests = "  units: lb\n  test deadlift: 5 @ 225 lb on 2026-11-02\n";
-    const Person person = fitted(
-        lifter(tests + "  kit: barbell 45 lb, 4 plates 45 35 25 10 5 2.5 lb\n") + lines);
+    const Person person =
+        fitted(lifter(tests + "  kit: barbell 45 lb, 4 plates 45 35 25 10 5 2.5 lb\n") + lines);
     EXPECT_EQ(person.problems, "");
     EXPECT_EQ(loads_of(person), "210 lb");
     EXPECT_EQ(plates_of(person), "45+35+2.5");
@@ -205,9 +203,9 @@ TEST(FitLoads, of_plates_in_both_units) {
 
 // Two collars of 2.5 kg (IWF rules) belong to the load where they are listed: 38.75 a side.
 TEST(FitLoads, hold_the_collars_that_are_listed) {
-    const Person person =
-        fitted(lifter("  kit: barbell 20 kg, 2 plates 25 20 15 10 5 2.5 1.25 kg, 2 collars 2.5 kg\n") +
-               session("deadlift: 3 x 5 @ 102.5 kg\n"));
+    const Person person = fitted(
+        lifter("  kit: barbell 20 kg, 2 plates 25 20 15 10 5 2.5 1.25 kg, 2 collars 2.5 kg\n") +
+        session("deadlift: 3 x 5 @ 102.5 kg\n"));
     EXPECT_EQ(loads_of(person), "102.5 kg");
     EXPECT_EQ(plates_of(person), "25+10+2.5+1.25");
     EXPECT_EQ(person.problems, "");
@@ -215,8 +213,7 @@ TEST(FitLoads, hold_the_collars_that_are_listed) {
 
 // The discs of the IWF rules make 102 or 103 kg: a tie, which goes down (our choice).
 TEST(FitLoads, that_are_not_there_are_told) {
-    const std::string discs =
-        "  kit: barbell 20 kg, 2 plates 25 20 15 10 5 2.5 2 1.5 1 0.5 kg\n";
+    const std::string discs = "  kit: barbell 20 kg, 2 plates 25 20 15 10 5 2.5 2 1.5 1 0.5 kg\n";
     const std::string lines = session("deadlift: 3 x 5 @ 102.5 kg\n");
     const analysis::Snapshot snapshot = tests::analyse_with_library(lifter(discs) + lines);
     EXPECT_EQ(tests::codes(snapshot), "warm-up-missing load-unreachable");

@@ -9,7 +9,8 @@ using testing::fitted;
 using testing::Person;
 using testing::session;
 
-Person with_tests(const std::string& tests, const std::string& lines = "deadlift: 3 x 5 @ 100 %\n") {
+Person with_tests(const std::string& tests,
+                  const std::string& lines = "deadlift: 3 x 5 @ 100 %\n") {
     return fitted("athlete Mara:\n" + tests + "\n" + session(lines));
 }
 
@@ -25,7 +26,7 @@ TEST(Maxes, go_by_the_equation_that_is_asked_for) {
         const char* maxes[3];
     };
     const Row rows[] = {
-        {"Epley", {"116.67", "133.33", "88"}},     {"Brzycki", {"112.5", "133.33", "84.71"}},
+        {"Epley", {"116.67", "133.33", "88"}},       {"Brzycki", {"112.5", "133.33", "84.71"}},
         {"Lombardi", {"117.46", "125.89", "89.29"}}, {"Lander", {"113.71", "134.07", "85.76"}},
         {"Mayhew", {"119.01", "130.93", "91.19"}},   {"O'Conner", {"112.5", "125", "86"}},
         {"Wathan", {"116.58", "134.75", "87.18"}}};
@@ -58,9 +59,9 @@ TEST(Maxes, of_a_single_are_its_load) {
 TEST(Maxes, rise_with_the_load) {
     for (const char* word : {"Epley", "Brzycki", "Lombardi", "Lander", "O'Conner"}) {
         const auto of = [&](const std::string& load) {
-            const Person person = with_tests(std::string("  estimate by: ") + word +
-                                             "\n  test deadlift: 4 @ " + load +
-                                             " kg on 2026-11-02\n");
+            const Person person =
+                with_tests(std::string("  estimate by: ") + word + "\n  test deadlift: 4 @ " +
+                           load + " kg on 2026-11-02\n");
             return person.workings.at(0).max->kilograms;
         };
         // Both are rounded to a milligram.
@@ -72,8 +73,8 @@ TEST(Maxes, rise_with_the_load) {
 
 // Of the seven at 5 reps: 112.50 to 119.01 with 116.58 in the middle.
 TEST(Maxes, spread_over_the_seven_equations) {
-    const Person person = with_tests(
-        "  estimate by: spread\n  test deadlift: 5 @ 100 kg on 2026-11-02\n");
+    const Person person =
+        with_tests("  estimate by: spread\n  test deadlift: 5 @ 100 kg on 2026-11-02\n");
     ASSERT_EQ(person.workings.size(), 1U);
     const fit::Max& max = *person.workings[0].max;
     EXPECT_EQ(to_decimal(max.least, 2), "112.5");
