@@ -51,19 +51,26 @@ FolderUpdate update_of(const Options& options, const Loaded& loaded,
     return update;
 }
 
-// Whether the outputs have been written.
-bool finish(OutputSet& outputs, const FolderUpdate& update, Loaded& loaded,
-            Environment& environment) {
-    if (loaded.exit_code() != exit_done) return false;
-    const auto cleared = update_folder(update, outputs);
+// What was taken away; nothing where the outputs have not been written.
+std::optional<Cleared> finish(OutputSet& outputs, const FolderUpdate& update, Loaded& loaded,
+                              Environment& environment) {
+    if (loaded.exit_code() != exit_done) return std::nullopt;
+    auto cleared = update_folder(update, outputs);
     if (!cleared) {
         loaded.file_problems.push_back(cleared.error());
-        return false;
+        return std::nullopt;
     }
     say_outputs(outputs, environment.out);
     say_cleared(*cleared, update.folder, environment.out);
     say_empty(loaded, environment.out);
-    return true;
+    return std::move(*cleared);
+}
+
+void refuse_taken(const OutputSet& outputs, const std::set<std::string>& taken,
+                  std::vector<Diagnostic>& problems) {
+    for (const auto& [path, output] : outputs) {
+        if (taken.contains(path)) problems.push_back({Code::same_output, {}, {path}, {}, {}});
+    }
 }
 
 // The cards of all files in one folder.
@@ -95,12 +102,13 @@ std::vector<CardPlace> places_of_people(const std::string& folder, const Options
 
 }  // namespace
 
-void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
-           Environment& environment) {
+std::optional<Built> build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
+                           Environment& environment, Rebuild* rebuild) {
     const std::string cards = folder_in(options, cards_folder);
     const std::string feeds = folder_in(options, feeds_folder);
     OutputSet outputs;
     CardMaker maker(options, loaded.family, environment, outputs, loaded.file_problems);
+    if (rebuild != nullptr) maker.use(rebuild->tools);
     maker.make_cards(places_in(cards, options, loaded));
     const std::string people = folder_in(options, people_folder);
     const std::vector<CardPlace> personal = places_of_people(people, options, loaded);
@@ -112,13 +120,16 @@ void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
                            loaded.file_problems);
         say_source(outputs, source_name(options, snapshot->source->path()));
     }
+    if (rebuild != nullptr) refuse_taken(outputs, rebuild->taken, loaded.file_problems);
     warn_of_large_feeds(outputs, loaded.file_problems);
     // A feed without a file that makes it stays: it is the memory of what subscribers have seen.
     FolderUpdate update = update_of(options, loaded, {".pdf", options.svg ? ".svg" : ".pdf"});
     update.subfolders = {std::string(cards_folder), std::string(feeds_folder)};
-    if (!finish(outputs, update, loaded, environment)) return;
+    auto cleared = finish(outputs, update, loaded, environment);
+    if (!cleared) return std::nullopt;
     for (const std::string& summary : maker.summaries())
         environment.out << summary;
+    return Built{std::move(outputs), std::move(*cleared)};
 }
 
 void preview(const Options& options, Loaded& loaded, Environment& environment) {

@@ -5,14 +5,33 @@
 // written, so what an earlier build left stays whole.
 #pragma once
 
+#include <optional>
+#include <set>
+#include <string>
+
+#include "compiler/driver/card_outputs.hpp"
+#include "compiler/driver/folder_update.hpp"
 #include "compiler/driver/load.hpp"
 #include "compiler/zones/zone_loader.hpp"
 
 namespace stave::driver {
 
-// Both add the problems they find to `loaded`.
-void build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
-           Environment& environment);
+// What stands in the folder now, and what was taken away.
+struct Built {
+    OutputSet outputs;
+    Cleared cleared;
+};
+
+// For who builds again and again.
+struct Rebuild {
+    // Paths of the outputs of other sources, which none of these may take.
+    std::set<std::string> taken;
+    CardTools tools;
+};
+
+// Both add the problems they find to `loaded`. Nothing where nothing was written.
+std::optional<Built> build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
+                           Environment& environment, Rebuild* rebuild = nullptr);
 void preview(const Options& options, Loaded& loaded, Environment& environment);
 
 }  // namespace stave::driver

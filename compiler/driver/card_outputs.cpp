@@ -49,13 +49,34 @@ struct CardMaker::Made {
 };
 
 // Of one thread: texts are shaped once for all of its cards.
-struct CardMaker::Tools {
+struct CardTools::Set {
     card::Fonts fonts;
     card::PdfWriter pdfs;
 
-    Tools(const card::Family& family, const Environment& environment)
+    Set(const card::Family& family, const Environment& environment)
         : fonts(family), pdfs(fonts, environment.made) {}
 };
+
+CardTools::CardTools() = default;
+CardTools::~CardTools() = default;
+
+std::shared_ptr<CardMaker::Tools> CardMaker::tools() const {
+    if (kept_ == nullptr) return std::make_shared<Tools>(family_, environment_);
+    std::unique_ptr<Tools> own;
+    {
+        const std::scoped_lock lock(kept_->mutex_);
+        if (!kept_->idle_.empty()) {
+            own = std::move(kept_->idle_.back());
+            kept_->idle_.pop_back();
+        }
+    }
+    if (!own) own = std::make_unique<Tools>(family_, environment_);
+    return {own.release(), [kept = kept_](Tools* used) {
+                std::unique_ptr<Tools> idle(used);
+                const std::scoped_lock lock(kept->mutex_);
+                kept->idle_.push_back(std::move(idle));
+            }};
+}
 
 CardMaker::CardMaker(const Options& options, const card::Family& family,
                      const Environment& environment, OutputSet& outputs,
@@ -118,7 +139,7 @@ void CardMaker::make_together(const std::vector<CardPlace>& places, const std::s
     const std::size_t threads =
         environment_.threads > 0 ? environment_.threads : threads_for(stacks.size());
     share_work(stacks.size(), threads, [&]() -> Work {
-        const auto tools = std::make_shared<Tools>(family_, environment_);
+        const auto tools = this->tools();
         return [&, tools](std::size_t id) {
             Stack& stack = stacks[id];
             std::vector<card::Page> pages;
@@ -178,7 +199,7 @@ std::vector<CardMaker::Made> CardMaker::make(const std::vector<CardPlace>& place
     const std::size_t threads =
         environment_.threads > 0 ? environment_.threads : threads_for(cards.size());
     share_work(cards.size(), threads, [&]() -> Work {
-        const auto tools = std::make_shared<Tools>(family_, environment_);
+        const auto tools = this->tools();
         return [&, tools](std::size_t id) { make_one(cards[id], draw, *tools); };
     });
     for (Made& card : cards)

@@ -5,6 +5,8 @@
 #pragma once
 
 #include <functional>
+#include <memory>
+#include <mutex>
 #include <string>
 #include <vector>
 
@@ -30,11 +32,31 @@ struct CardPlace {
     Reader reader = {};
 };
 
+// What threads make cards with, kept for later cards of the same family and moment: texts
+// that are shaped and fonts that are cut are found again.
+class CardTools {
+public:
+    CardTools();
+    ~CardTools();
+    CardTools(const CardTools&) = delete;
+    CardTools& operator=(const CardTools&) = delete;
+
+private:
+    friend class CardMaker;
+    struct Set;
+
+    std::mutex mutex_;
+    std::vector<std::unique_ptr<Set>> idle_;
+};
+
 // What it is made with must outlive it.
 class CardMaker {
 public:
     CardMaker(const Options& options, const card::Family& family, const Environment& environment,
               OutputSet& outputs, std::vector<Diagnostic>& problems);
+
+    // For all cards from now on.
+    void use(CardTools& tools) { kept_ = &tools; }
 
     // Each session's card, and pictures of it where the options ask for them.
     void make_cards(const std::vector<CardPlace>& places);
@@ -58,11 +80,13 @@ private:
         std::string bytes;
     };
     struct Made;
-    struct Tools;
+    using Tools = CardTools::Set;
     // A card's pages to its files; `path` is where they stand, without an ending.
     using Draw = std::function<std::vector<File>(
         const std::string& path, const std::vector<card::Page>& pages, Tools& tools)>;
 
+    // Those of one thread, which go back to where others find them.
+    [[nodiscard]] std::shared_ptr<Tools> tools() const;
     // The cards in order; those without pages have been refused. Files and problems have
     // been taken out of them.
     std::vector<Made> make(const std::vector<CardPlace>& places, const Draw& draw);
@@ -77,6 +101,7 @@ private:
     const Environment& environment_;
     OutputSet& outputs_;
     std::vector<Diagnostic>& problems_;
+    CardTools* kept_ = nullptr;
     std::vector<std::string> summaries_;
     std::vector<std::string> without_page_;
 };

@@ -50,16 +50,21 @@ int Loaded::exit_code() const {
     return has_source_errors() ? exit_source_errors : exit_done;
 }
 
+std::string included_path(std::string_view from, std::string_view path) {
+    namespace fs = std::filesystem;
+    const fs::path joined = fs::path(from).parent_path() / fs::path(path);
+    // Behind a linked folder `..` is not the folder before it.
+    const fs::path short_form = joined.lexically_normal();
+    const bool is_same = identity_of(short_form.string()) == identity_of(joined.string());
+    return (is_same ? short_form : joined).string();
+}
+
 std::expected<compose::IncludedFile, std::string> read_included(std::string_view from,
                                                                 std::string_view path) {
     namespace fs = std::filesystem;
     if (path.contains("://")) return std::unexpected("files are not fetched from the net");
-    const fs::path joined = fs::path(from).parent_path() / fs::path(path);
     std::error_code problem;
-    // Behind a linked folder `..` is not the folder before it.
-    const fs::path short_form = joined.lexically_normal();
-    const bool is_same = identity_of(short_form.string()) == identity_of(joined.string());
-    const std::string whole = (is_same ? short_form : joined).string();
+    const std::string whole = included_path(from, path);
     const fs::file_type type = fs::status(whole, problem).type();
     if (type == fs::file_type::directory) return std::unexpected("it is a folder");
     // A pipe or a device would be waited for, or never end.
@@ -97,7 +102,7 @@ check::Options make_check_options(zones::ZoneLoader& zones, movements::Library& 
 }
 
 Loaded load(const Options& options, zones::ZoneLoader& zones, movements::Library& library,
-            Environment& environment) {
+            Environment& environment, const compose::FileReader& included) {
     Loaded loaded;
     loaded.strict = options.strict;
     const check::Options check_options = make_check_options(zones, library);
@@ -109,8 +114,10 @@ Loaded load(const Options& options, zones::ZoneLoader& zones, movements::Library
             loaded.file_problems.push_back(std::move(text.error()));
             continue;
         }
-        loaded.snapshots.push_back(analysis::analyse(shown, std::move(*text), check_options,
-                                                     make_sources(shown, library)));
+        compose::Sources sources = make_sources(shown, library);
+        sources.files = included;
+        loaded.snapshots.push_back(
+            analysis::analyse(shown, std::move(*text), check_options, sources));
     }
     return loaded;
 }

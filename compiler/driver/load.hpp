@@ -37,6 +37,9 @@ struct Loaded {
 // The same for every way to write a path.
 [[nodiscard]] std::string identity_of(const std::string& path);
 
+// Where an included file stands, as seen from the working folder.
+[[nodiscard]] std::string included_path(std::string_view from, std::string_view path);
+
 // Reads included files from the disk, each path from the folder of the file that
 // names it.
 [[nodiscard]] std::expected<compose::IncludedFile, std::string> read_included(
@@ -47,8 +50,10 @@ struct Loaded {
 [[nodiscard]] check::Options make_check_options(zones::ZoneLoader& zones,
                                                 movements::Library& library);
 
+// `included` reads what the files take in.
 [[nodiscard]] Loaded load(const Options& options, zones::ZoneLoader& zones,
-                          movements::Library& library, Environment& environment);
+                          movements::Library& library, Environment& environment,
+                          const compose::FileReader& included = read_included);
 
 // A line for each file that holds no session.
 void say_empty(const Loaded& loaded, std::ostream& out);

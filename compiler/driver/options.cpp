@@ -190,18 +190,34 @@ void add_serve(CLI::App& app, Options& options) {
     add_diagnostics(serve, options);
 }
 
-void add_commands(CLI::App& app, Options& options) {
+// What is made, where, and how.
+void add_making(CLI::App& command, Options& options) {
+    add_out(command, options, "Folder for cards and feeds");
+    add_card(command, options);
+    command.add_flag("--together", options.together,
+                     "Add one PDF with the cards of all athletes of a session, for the printer");
+    command.add_flag("--svg", options.svg, "Add pictures of the cards, a file for each page");
+    add_strict(command, options);
+}
+
+void add_builds(CLI::App& app, Options& options) {
     CLI::App& build =
         add_command(app, options, Command::build, "build", "Make the cards and the calendar feeds");
     add_files(build, options);
-    add_out(build, options, "Folder for cards and feeds");
-    add_card(build, options);
     add_feed(build, options);
-    build.add_flag("--together", options.together,
-                   "Add one PDF with the cards of all athletes of a session, for the printer");
-    build.add_flag("--svg", options.svg, "Add pictures of the cards, a file for each page");
-    add_strict(build, options);
+    add_making(build, options);
 
+    CLI::App& watch = add_command(app, options, Command::watch, "watch",
+                                  "Build, and build again whenever a file is saved");
+    watch.add_option("FILE", options.files, "Files to read and to watch")
+        ->required()
+        ->type_name("");
+    add_diagnostics(watch, options);
+    add_making(watch, options);
+}
+
+void add_commands(CLI::App& app, Options& options) {
+    add_builds(app, options);
     add_publish(app, options);
     add_serve(app, options);
     add_preview(app, options);

@@ -13,6 +13,7 @@ namespace stave::driver {
 
 enum class Command {
     build,
+    watch,
     publish,
     preview,
     check,

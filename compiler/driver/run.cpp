@@ -22,6 +22,7 @@
 #include "compiler/driver/serve.hpp"
 #include "compiler/driver/show_movements.hpp"
 #include "compiler/driver/show_plan.hpp"
+#include "compiler/driver/watch.hpp"
 #include "compiler/parse/parse.hpp"
 #include "compiler/program/dump.hpp"
 #include "compiler/syntax/lower.hpp"
@@ -94,6 +95,7 @@ int run_command(const Options& options, Environment& environment) {
         }
         chosen = std::move(*read);
     }
+    if (options.command == Command::watch) return watch(options, chosen, environment);
     zones::ZoneLoader zones;
     movements::Library library;
     Loaded loaded = options.fix ? fix_files(options, zones, library, environment)
@@ -119,6 +121,7 @@ int run_command(const Options& options, Environment& environment) {
         case Command::plan:
             show_plans(loaded, options.json, environment);
             break;
+        case Command::watch:
         case Command::format:
         case Command::movements:
         case Command::serve:
@@ -159,8 +162,8 @@ int run(const std::vector<std::string>& words, Environment& environment) {
         return exit_usage;
     }
     const bool needs_clock =
-        options->command == Command::build || options->command == Command::publish ||
-        options->command == Command::preview || options->command == Command::dump;
+        options->command == Command::build || options->command == Command::watch ||
+        options->command == Command::publish || options->command == Command::preview || options->command == Command::dump;
     if (!needs_clock) return run_command(*options, environment);
     auto at_its_time = with_clock(*options, environment);
     if (at_its_time) return run_command(*options, *at_its_time);
