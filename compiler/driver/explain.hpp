@@ -1,4 +1,5 @@
-// `stave explain`: sessions unrolled; and what each athlete does and lifts of them.
+// `stave explain`: sessions unrolled; what each athlete does and lifts of them; and
+// who is where when many do them in one room.
 #pragma once
 
 #include "compiler/driver/environment.hpp"

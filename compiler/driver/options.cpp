@@ -9,6 +9,7 @@
 #include <sstream>
 
 #include "backends/card/png/png_writer.hpp"
+#include "compiler/floor/room.hpp"
 
 namespace stave::driver {
 
@@ -232,14 +233,23 @@ void add_commands(CLI::App& app, Options& options) {
                                     "Unroll the sessions as the athletes live them");
     add_files(explain, options);
     CLI::Option* json = explain.add_flag("--json", options.json, "As JSON");
+    CLI::Option* loads =
+        explain
+            .add_flag("--loads", options.loads,
+                      "How each athlete's loads were worked out; for the coach alone")
+            ->excludes(json);
+    CLI::Option* who =
+        explain
+            .add_flag("--who", options.who,
+                      "Who does what, and something else or nothing why; for the coach alone")
+            ->excludes(json);
     explain
-        .add_flag("--loads", options.loads,
-                  "How each athlete's loads were worked out; for the coach alone")
-        ->excludes(json);
-    explain
-        .add_flag("--who", options.who,
-                  "Who does what, and something else or nothing why; for the coach alone")
-        ->excludes(json);
+        .add_option("--floor", options.people,
+                    "A rota for so many people in one room, with the kit that is there")
+        ->type_name("N")
+        ->check(CLI::Range(1, floors::most_people))
+        ->excludes(loads)
+        ->excludes(who);
 
     CLI::App& plan = add_command(app, options, Command::plan, "plan",
                                  "Show the plans week by week: days, minutes, and what grows");

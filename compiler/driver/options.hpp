@@ -44,6 +44,8 @@ struct Options {
     // Of `explain`: how loads were worked out; who does what.
     bool loads = false;
     bool who = false;
+    // How many people share the room, 1 to floors::most_people; 0: not asked.
+    int people = 0;
     // Warnings count as errors.
     bool strict = false;
     // Mends that are sure are made in the files.

@@ -40,6 +40,7 @@ RULES = {
     "compiler/schedule": [*WORDS, *CORE, "compiler/names", "compiler/program"],
     "compiler/loads": ["compiler/quantity"],
     "compiler/fit": [*WORDS, *CORE, "compiler/names", "compiler/program", "compiler/loads", "compiler/schedule/groups.hpp"],
+    "compiler/floor": [*WORDS, "compiler/quantity", "compiler/names", "compiler/program", "compiler/timeline"],
     "compiler/wording": [*WORDS, "compiler/source/utf8.hpp", "compiler/quantity", "compiler/program", "compiler/timeline"],
     "compiler/analysis": ["grammar", *CORE, "compiler/names", "compiler/schedule", "compiler/fit", *PASSES, *FORMS],
     "compiler/driver": TOPS,
@@ -51,7 +52,7 @@ RULES = {
     "backends/calendar": [*CORE, *FORMS],
     "backends/site": [*CORE, *FORMS],
     "backends/server": ["compiler/wording"],
-    "backends/report": [*WORDS, *CORE, *FORMS, "compiler/schedule", "compiler/fit"],
+    "backends/report": [*WORDS, *CORE, *FORMS, "compiler/schedule", "compiler/fit", "compiler/floor"],
 }
 
 # Library -> how its headers start, and the folders or files that may see them.

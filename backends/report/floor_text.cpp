@@ -1,0 +1,195 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string_view>
+
+#include "backends/report/columns.hpp"
+#include "backends/report/floor_report.hpp"
+#include "backends/report/session_rows.hpp"
+#include "compiler/wording/wording.hpp"
+
+namespace stave::report {
+
+namespace {
+
+constexpr wording::Language english = wording::Language::english;
+
+using floors::BlockRota;
+using floors::Bound;
+using Rows = std::vector<std::vector<std::string>>;
+
+std::string counted(std::int64_t count, std::string_view one) {
+    return fmt::format("{} {}{}", count, one, count == 1 ? "" : "s");
+}
+
+std::string station_name(const program::Block& block, std::size_t item) {
+    return fmt::format("{}{}", block.letter, item + 1);
+}
+
+// "1-3 7" of rising numbers.
+std::string run_words(const std::vector<std::size_t>& numbers) {
+    std::string text;
+    for (std::size_t i = 0; i < numbers.size();) {
+        std::size_t last = i;
+        while (last + 1 < numbers.size() && numbers[last + 1] == numbers[last] + 1)
+            ++last;
+        text += text.empty() ? "" : " ";
+        text += std::to_string(numbers[i]);
+        if (last > i) text += fmt::format("{}{}", last == i + 1 ? ' ' : '-', numbers[last]);
+        i = last + 1;
+    }
+    return text;
+}
+
+// A row for each interval: who is where, and who waits.
+std::string wall_rota(const program::Block& block, const BlockRota& one) {
+    const std::size_t stations = one.made.room.stations;
+    Rows rows{{""}};
+    for (std::size_t item = 0; item < stations; ++item)
+        rows.front().push_back(station_name(block, item));
+    rows.front().emplace_back("waits");
+    for (std::size_t at = 0; at < one.rota->where.size(); ++at) {
+        std::vector<std::vector<std::size_t>> places(stations + 1);
+        for (std::size_t team = 0; team < one.made.room.teams; ++team) {
+            const auto visit = one.rota->where[at][team];
+            places[visit ? *visit % stations : stations].push_back(team + 1);
+        }
+        rows.push_back({std::to_string(at + 1)});
+        for (const auto& place : places)
+            rows.back().push_back(place.empty() ? "-" : run_words(place));
+    }
+    return columns(rows, 2);
+}
+
+std::string teams_words(const BlockRota& one) {
+    const floors::BlockRoom& made = one.made;
+    if (made.team_size == 1)
+        return made.people == 1 ? "1 person" : fmt::format("{} people", made.people);
+    return fmt::format("{} people as {} of {}, each with one set of kit", made.people,
+                       counted(static_cast<std::int64_t>(made.room.teams), "group"),
+                       made.team_size);
+}
+
+std::string bound_words(const BlockRota& one, const Bound& bound) {
+    const std::string& name = one.made.room.resources[bound.resource_id].name;
+    if (bound.is_in_units) {
+        return fmt::format("{} of {} for {} uses: at least {}", bound.places, name, bound.visits,
+                           counted(bound.intervals, "interval"));
+    }
+    return fmt::format("{} of {}, enough for {} at a time, {}: at least {}",
+                       one.made.room.resources[bound.resource_id].count, name, bound.places,
+                       counted(bound.visits, "turn"), counted(bound.intervals, "interval"));
+}
+
+std::string who_one_is(const BlockRota& one) {
+    return one.made.team_size == 1 ? "person" : "group";
+}
+
+// Why no rota can be shorter, and whether this one is as short.
+std::string proof(const BlockRota& one) {
+    const floors::Room& room = one.made.room;
+    std::string text =
+        fmt::format("  Each {} has {} x {} = {}.\n", who_one_is(one),
+                    counted(static_cast<std::int64_t>(room.stations), "station"),
+                    counted(static_cast<std::int64_t>(room.rounds), "round"),
+                    counted(static_cast<std::int64_t>(room.stations * room.rounds), "interval"));
+    for (const Bound& bound : floors::bounds(room))
+        text += "  " + bound_words(one, bound) + ".\n";
+    const std::int64_t least = floors::least_intervals(room);
+    const auto length = static_cast<std::int64_t>(one.rota->where.size());
+    if (length == least) {
+        text += fmt::format("  No rota can be shorter than {}, and this one is as short.\n",
+                            counted(least, "interval"));
+    } else {
+        text += fmt::format(
+            "  No rota can be shorter than {}; this one has {}, and whether there is one "
+            "between is not known.\n",
+            counted(least, "interval"), length);
+    }
+    if (one.rota->method != floors::Method::rotation)
+        text += "  Stations are not taken in the written order: follow the rota.\n";
+    return text;
+}
+
+std::string purchases(const BlockRota& one) {
+    std::vector<std::string> texts;
+    for (const floors::Purchase& purchase : one.advice.buying->purchases) {
+        texts.push_back(fmt::format("{} more of {}", purchase.more,
+                                    one.made.room.resources[purchase.resource_id].name));
+    }
+    return wording::list(texts);
+}
+
+std::string advice_words(const program::Block& block, const BlockRota& one) {
+    std::string text;
+    const std::string_view best = floors::is_promised(one.made.room) ? "" : " at best";
+    for (const Bound& bound : one.advice.tightest) {
+        text += fmt::format("  The queue is for {}.\n",
+                            one.made.room.resources[bound.resource_id].name);
+    }
+    if (one.advice.buying) {
+        text += fmt::format("  With {}: {}{}.\n", purchases(one),
+                            counted(one.advice.buying->intervals, "interval"), best);
+    }
+    if (one.advice.swap) {
+        const floors::Swap& swap = *one.advice.swap;
+        text += fmt::format("  With something else at {}, without {}: {}{}.\n",
+                            station_name(block, swap.station_id),
+                            one.made.room.resources[swap.resource_id].name,
+                            counted(swap.intervals, "interval"), best);
+    }
+    return text;
+}
+
+std::string lacks(const program::Block& block, const BlockRota& one) {
+    std::string text;
+    for (const floors::Lack& lack : one.made.missing) {
+        text += fmt::format("  {}: the kit line has no fitting {}; taken as enough for all.\n",
+                            station_name(block, lack.item_id), lack.what);
+    }
+    for (const floors::Lack& lack : one.made.too_few) {
+        text += fmt::format("  {}: takes {} of {}, and there is {}; no rota is made.\n",
+                            station_name(block, lack.item_id), lack.wants, lack.what, lack.has);
+    }
+    return text;
+}
+
+std::string no_rota(const BlockRota& one) {
+    if (!one.made.too_few.empty()) return "";
+    return fmt::format(
+        "  Not laid out: {} turns. The most are {} in a block and {} in all files together.\n",
+        one.made.room.visits(), floors::most_visits, floors::most_visits_of_run);
+}
+
+std::string block_text(const program::Block& block, const BlockRota& one) {
+    std::string text = fmt::format("\n{}  {}: {}", block.letter,
+                                   wording::block_name(english, block), teams_words(one));
+    if (!one.rota) return text + '\n' + lacks(block, one) + no_rota(one);
+    const auto length = static_cast<std::int64_t>(one.rota->where.size());
+    text += fmt::format(", {} of {}, {} in all\n", counted(length, "interval"),
+                        wording::duration(english, one.made.beat_seconds),
+                        wording::duration(english, one.made.beat_seconds * Ratio(length)));
+    for (std::size_t item = 0; item < block.items.size(); ++item) {
+        text +=
+            fmt::format("  {}  {}\n", station_name(block, item), wording::name(block.items[item]));
+    }
+    text += lacks(block, one) + '\n' + wall_rota(block, one) + '\n';
+    return text + proof(one) + advice_words(block, one);
+}
+
+}  // namespace
+
+std::string floor_text(std::span<const FloorView> views) {
+    std::string text;
+    for (const FloorView& view : views) {
+        if (!text.empty()) text += "\n\n";
+        text += wording::session_title(english, view.session) + '\n';
+        if (view.session.kit.empty()) text += "No kit line: nothing is taken to be short.\n";
+        if (view.rotas.empty()) text += "No circuit, stations or superset to share out.\n";
+        for (const BlockRota& one : view.rotas)
+            text += block_text(view.session.blocks[one.block_id], one);
+    }
+    return with_plain_blanks(text);
+}
+
+}  // namespace stave::report
