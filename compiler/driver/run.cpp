@@ -163,7 +163,8 @@ int run(const std::vector<std::string>& words, Environment& environment) {
     }
     const bool needs_clock =
         options->command == Command::build || options->command == Command::watch ||
-        options->command == Command::publish || options->command == Command::preview || options->command == Command::dump;
+        options->command == Command::publish || options->command == Command::preview ||
+        options->command == Command::dump;
     if (!needs_clock) return run_command(*options, environment);
     auto at_its_time = with_clock(*options, environment);
     if (at_its_time) return run_command(*options, *at_its_time);

@@ -55,9 +55,9 @@ std::string summary_of(const std::optional<Built>& built) {
     if (!built) return "nothing written";
     const auto as_before = std::ranges::count_if(
         built->outputs, [](const auto& output) { return output.second.as_before; });
-    std::string text = fmt::format(
-        "{} written, {} as before",
-        static_cast<std::ptrdiff_t>(built->outputs.size()) - as_before, as_before);
+    std::string text =
+        fmt::format("{} written, {} as before",
+                    static_cast<std::ptrdiff_t>(built->outputs.size()) - as_before, as_before);
     if (const std::size_t count = built->cleared.removed.size(); count > 0)
         text += fmt::format(", {} removed", count);
     if (const std::size_t count = built->cleared.left.size(); count > 0)
@@ -135,9 +135,8 @@ private:
             if (!seen || seen->is_over) return seen;
             bool is_due = false;
             for (auto& [file, watched] : files_) {
-                const bool is_saved = std::ranges::any_of(watched.needs, [&](const auto& path) {
-                    return seen->saved.contains(path);
-                });
+                const bool is_saved = std::ranges::any_of(
+                    watched.needs, [&](const auto& path) { return seen->saved.contains(path); });
                 watched.is_due = watched.is_due || is_saved;
                 is_due = is_due || is_saved;
             }
@@ -210,9 +209,9 @@ private:
         Loaded loaded = load_due(due);
         std::ranges::move(std::exchange(notes_, {}), std::back_inserter(loaded.file_problems));
         std::ostringstream unsaid;
-        Environment quiet{environment_.in,   unsaid,
-                          environment_.err,  environment_.colour,
-                          environment_.now,  environment_.made,
+        Environment quiet{environment_.in,      unsaid,
+                          environment_.err,     environment_.colour,
+                          environment_.now,     environment_.made,
                           environment_.threads, environment_.fixed_clock};
         const auto built = stave::driver::build(options_, loaded, zones_, quiet, &rebuild_);
         if (built) keep(due, *built);

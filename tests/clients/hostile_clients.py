@@ -108,7 +108,8 @@ class Many(PublishedFolder):
     def ask_promptly(self):
         begin = time.monotonic()
         self.assertEqual(self.served.ask(FEED)[0].status, 200)
-        self.assertLess(time.monotonic() - begin, 2)
+        # Who is waited for is let go after ten seconds.
+        self.assertLess(time.monotonic() - begin, 8)
 
     def trickle(self, links, stop):
         """A byte to each connection now and then, as if a request would come one day."""
@@ -131,7 +132,8 @@ class Many(PublishedFolder):
         for link in deaf:
             link.sendall(b"GET /large.bin HTTP/1.1\r\nHost: a\r\n\r\n")
         stop = threading.Event()
-        sender = threading.Thread(target=self.trickle, args=(slow, stop))
+        self.addCleanup(stop.set)
+        sender = threading.Thread(target=self.trickle, args=(slow, stop), daemon=True)
         sender.start()
         while time.monotonic() - begin < 2:
             self.ask_promptly()

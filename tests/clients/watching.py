@@ -1,0 +1,212 @@
+"""`stave watch`: what is built when a file is saved, in whatever way an editor does it.
+
+usage: watching.py STAVE [unittest options]
+"""
+
+import os
+import pathlib
+import queue
+import re
+import signal
+import subprocess
+import sys
+import tempfile
+import threading
+import time
+import unittest
+
+# A Debug build with sanitizers is many times slower than what coaches run.
+SECONDS = 60
+
+SESSION = """\
+session 4: {title}
+when: 2026-12-03 18:30 for 55 min, Europe/Lisbon
+push-up: 3 x {reps}, rest 60 s
+"""
+CARD = "stave-out/cards/session-4-slack-water.pdf"
+
+
+class Watching(unittest.TestCase):
+    program = ""
+
+    def setUp(self):
+        holder = tempfile.TemporaryDirectory(prefix="stave watch – κύμα ")
+        self.addCleanup(holder.cleanup)
+        self.folder = pathlib.Path(holder.name)
+        self.reps = 8
+
+    def write(self, name="slack.stave", title="Slack water", reps=None):
+        self.reps = self.reps + 1 if reps is None else reps
+        path = self.folder / name
+        path.write_text(SESSION.format(title=title, reps=self.reps), encoding="utf-8")
+        return path
+
+    def start(self, *words, count=1):
+        self.process = subprocess.Popen(
+            [self.program, "watch", *words], cwd=self.folder, text=True, bufsize=1,
+            stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+            env={"PATH": os.environ["PATH"], "LC_ALL": "C.UTF-8"})
+        self.addCleanup(self.stop)
+        self.lines = queue.Queue()
+        self.said = []
+        self.readers = [threading.Thread(target=self.read, daemon=True),
+                        threading.Thread(target=self.read_problems, daemon=True)]
+        for reader in self.readers:
+            reader.start()
+        for _ in range(count):
+            self.next()
+
+    def read(self):
+        for line in self.process.stdout:
+            self.lines.put(line)
+
+    def read_problems(self):
+        for line in self.process.stderr:
+            self.said.append(line)
+
+    def stop(self, how=signal.SIGTERM):
+        if self.process.poll() is None:
+            self.process.send_signal(how)
+        code = self.process.wait(SECONDS)
+        for reader in self.readers:
+            reader.join(SECONDS)
+        self.process.stdout.close()
+        self.process.stderr.close()
+        return code
+
+    def next(self):
+        """The line of the next build."""
+        return self.lines.get(timeout=SECONDS)
+
+    def card(self):
+        return (self.folder / CARD).read_bytes()
+
+    def assert_built(self, before, line):
+        self.assertRegex(line, r"^.+: \d+ written, \d+ as before.*, \d+ ms\n$")
+        self.assertNotEqual(self.card(), before)
+
+
+class Saving(Watching):
+    def check(self, save):
+        self.write()
+        self.start("slack.stave")
+        for _ in range(3):
+            before = self.card()
+            save()
+            self.assert_built(before, self.next())
+
+    def test_in_place(self):
+        self.check(self.write)
+
+    def test_by_renaming_a_new_file_onto_it(self):
+        self.check(lambda: os.replace(self.write("slack.stave~"), self.folder / "slack.stave"))
+
+    def test_by_deleting_and_making_it_anew(self):
+        def save():
+            (self.folder / "slack.stave").unlink()
+            self.write()
+        self.check(save)
+
+    def test_by_moving_the_old_one_aside_first(self):
+        def save():
+            os.replace(self.folder / "slack.stave", self.folder / "slack.stave.bak")
+            self.write()
+        self.check(save)
+
+    def test_through_a_link(self):
+        (self.folder / "texts").mkdir()
+        self.write("texts/slack.stave")
+        (self.folder / "slack.stave").symlink_to("texts/slack.stave")
+        self.start("slack.stave")
+        before = self.card()
+        self.write("texts/slack.stave")
+        self.assert_built(before, self.next())
+
+    def test_often_ends_with_the_last(self):
+        self.write()
+        self.start("slack.stave")
+        for _ in range(200):
+            self.write(reps=5 + self.reps % 90)
+        self.write(reps=97)
+        deadline = time.monotonic() + SECONDS
+        while "3 x 97" not in self.dump() or not self.lines.empty():
+            self.next()
+            self.assertLess(time.monotonic(), deadline)
+        feed = (self.folder / "stave-out/feeds/slack.ics").read_text("utf-8")
+        self.assertIn("97", feed)
+
+    def dump(self):
+        feed = (self.folder / "stave-out/feeds/slack.ics").read_text("utf-8")
+        return "3 x 97" if re.search(r"3\s?×\s?97", feed.replace("\n ", "")) else ""
+
+
+class Errors(Watching):
+    def test_leave_what_was_built_until_they_are_mended(self):
+        self.write()
+        self.start("slack.stave")
+        before = self.card()
+        (self.folder / "slack.stave").write_text("session: A\nplank: 12 kg\n", encoding="utf-8")
+        self.assertIn("nothing written", self.next())
+        self.assertEqual(self.card(), before)
+        self.assertTrue([line for line in self.said if line.startswith("error:")])
+        self.write()
+        self.assert_built(before, self.next())
+
+    def test_of_a_file_that_is_not_there_yet_are_mended_by_it(self):
+        self.start("slack.stave")
+        self.write()
+        self.assertRegex(self.next(), r"2 written")
+
+    def test_of_standard_input_are_told(self):
+        run = subprocess.run([self.program, "watch", "-", "--diagnostics", "line"], text=True,
+                             cwd=self.folder, capture_output=True, timeout=SECONDS, check=False)
+        self.assertEqual(run.returncode, 3)
+        self.assertIn("[cannot-watch]", run.stderr)
+
+
+class Dependence(Watching):
+    def test_on_an_included_file(self):
+        (self.folder / "kit").mkdir()
+        shared = self.folder / "kit/moves.stave"
+        shared.write_text("movement tarp drag:\n  cue: low hips\n", encoding="utf-8")
+        (self.folder / "slack.stave").write_text(
+            "include: kit/moves.stave\nsession 4: Slack water\ntarp drag: 3 x 8\n",
+            encoding="utf-8")
+        self.start("slack.stave")
+        before = self.card()
+        shared.write_text("movement tarp drag:\n  cue: long steps\n", encoding="utf-8")
+        self.assert_built(before, self.next())
+
+    def test_builds_only_what_was_saved(self):
+        self.write()
+        self.write("ebb.stave", title="Ebb")
+        self.start("slack.stave", "ebb.stave")
+        before = self.card()
+        self.write("ebb.stave", title="Ebb")
+        line = self.next()
+        self.assertTrue(line.startswith("ebb.stave: "), line)
+        self.assertEqual(self.card(), before)
+
+
+class Ending(Watching):
+    def test_by_a_signal_is_a_run_that_is_done(self):
+        for how in (signal.SIGTERM, signal.SIGINT):
+            self.write()
+            self.start("slack.stave")
+            self.assertEqual(self.stop(how), 0)
+
+    def test_at_any_moment_leaves_whole_files(self):
+        self.write()
+        for moment in range(8):
+            self.start("slack.stave")
+            self.write()
+            time.sleep(moment / 200)
+            self.stop(signal.SIGKILL)
+            self.assertTrue(self.card().rstrip().endswith(b"%%EOF"))
+            feed = (self.folder / "stave-out/feeds/slack.ics").read_bytes()
+            self.assertTrue(feed.endswith(b"END:VCALENDAR\r\n"))
+
+
+if __name__ == "__main__":
+    Watching.program = str(pathlib.Path(sys.argv.pop(1)).resolve())
+    unittest.main()
