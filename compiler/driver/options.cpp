@@ -247,7 +247,7 @@ void add_commands(CLI::App& app, Options& options) {
         .add_option("--floor", options.people,
                     "A rota for so many people in one room, with the kit that is there")
         ->type_name("N")
-        ->check(CLI::Range(1, floors::most_people))
+        ->check(CLI::Range(1, floors::most_in_room))
         ->excludes(loads)
         ->excludes(who);
 

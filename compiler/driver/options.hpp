@@ -44,7 +44,7 @@ struct Options {
     // Of `explain`: how loads were worked out; who does what.
     bool loads = false;
     bool who = false;
-    // How many people share the room, 1 to floors::most_people; 0: not asked.
+    // How many people share the room, 1 to floors::most_in_room; 0: not asked.
     int people = 0;
     // Warnings count as errors.
     bool strict = false;

@@ -11,7 +11,7 @@
 namespace stave::floors {
 
 // People that may stand in one room.
-constexpr int most_people = 60;
+constexpr int most_in_room = 60;
 
 // What an item needs and the kit line lacks, or has too few of for one team: `has` of `wants`.
 struct Lack {

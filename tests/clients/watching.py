@@ -42,6 +42,8 @@ class Watching(unittest.TestCase):
         return path
 
     def start(self, *words, count=1):
+        # What was saved right before a build begins may be built twice.
+        time.sleep(0.1)
         self.process = subprocess.Popen(
             [self.program, "watch", *words], cwd=self.folder, text=True, bufsize=1,
             stdout=subprocess.PIPE, stderr=subprocess.PIPE,
