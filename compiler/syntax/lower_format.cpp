@@ -121,10 +121,10 @@ private:
         const Span span = reader_.at(node + 1).span;
         const auto count = read_whole(reader_, span);
         if (!count) return false;
-        constexpr std::int64_t most_in_room = 200;
-        if (*count == 0 || *count > most_in_room) {
+        constexpr std::int64_t most_people = 200;
+        if (*count == 0 || *count > most_people) {
             reader_.report(Code::number_too_large, span,
-                           {reader_.said(span), fmt::format("1 to {} people", most_in_room)});
+                           {reader_.said(span), fmt::format("1 to {} people", most_people)});
             return false;
         }
         return set_once(format_.people, Value{{Ratio(*count), Unit::reps}, false, {}, span},

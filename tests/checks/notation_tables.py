@@ -42,7 +42,7 @@ LIMITS = {
     "routines that use one another": "deepest_use",
     "sessions based on one another": "deepest_base",
     "lines that routines or based sessions bring": "most_added_lines",
-    "people in a block": "most_in_room",
+    "people in a block": "most_people",
     "amounts joined by `then`": "most_steps",
     "amounts in a bracket": "most_parts",
     "loads of a movement, set by set": "most_loads",
