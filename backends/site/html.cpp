@@ -2,10 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cstdint>
 
-#include "compiler/source/utf8.hpp"
+#include "compiler/source/markup.hpp"
 
 namespace stave::site {
 
@@ -27,29 +26,15 @@ bool turns_direction(std::int32_t character) {
            (character >= 0x2066 && character <= 0x2069);
 }
 
+Fate fate(std::int32_t character) {
+    if (!is_allowed(character)) return Fate::replaced;
+    return turns_direction(character) ? Fate::dropped : Fate::kept;
+}
+
 }  // namespace
 
 std::string escaped(std::string_view text) {
-    std::string out;
-    for (std::size_t at = 0; at < text.size();) {
-        const Character character = character_at(text, at);
-        const std::size_t size = std::max<std::size_t>(character.size, 1);
-        if (character.size == 0 || !is_allowed(character.code_point)) {
-            out += "\uFFFD";
-        } else if (character.code_point == '&') {
-            out += "&amp;";
-        } else if (character.code_point == '<') {
-            out += "&lt;";
-        } else if (character.code_point == '>') {
-            out += "&gt;";
-        } else if (character.code_point == '"') {
-            out += "&quot;";
-        } else if (!turns_direction(character.code_point)) {
-            out += text.substr(at, size);
-        }
-        at += size;
-    }
-    return out;
+    return escaped_markup(text, fate);
 }
 
 std::string isolated(std::string_view text) {
