@@ -3,14 +3,14 @@
 import http.client
 import pathlib
 import re
-import shutil
 import signal
 import socket
 import subprocess
-import tempfile
 import threading
 import time
 import unittest
+
+from published import publish, token
 
 # A Debug build with sanitizers is many times slower than what coaches run.
 SECONDS = 20
@@ -82,16 +82,9 @@ class PublishedFolder(unittest.TestCase):
 
     @classmethod
     def setUpClass(cls):
-        holder = tempfile.TemporaryDirectory()
-        cls.addClassCleanup(holder.cleanup)
-        cls.folder = pathlib.Path(holder.name)
-        for name in ("slack-water", "pocket"):
-            shutil.copy(cls.examples / f"{name}.stave", cls.folder)
-        subprocess.run([cls.stave, "publish", "slack-water.stave", "--private", "pocket.stave",
-                        "--out", "site", "--svg"],
-                       cwd=cls.folder, check=True, capture_output=True)
+        cls.folder = publish(cls)
         cls.site = cls.folder / "site"
-        cls.token = next((cls.site / "private").iterdir()).name
+        cls.token = token(cls.folder)
         cls.served = Served(cls.stave, "site", cwd=cls.folder)
         cls.addClassCleanup(cls.served.stop)
 

@@ -15,11 +15,12 @@ import shutil
 import socket
 import subprocess
 import sys
-import tempfile
 import time
 import unittest
 
 from icalendar import Calendar
+
+from published import publish, token
 
 ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
 NGINX = shutil.which("nginx", path="/usr/sbin:/usr/bin")
@@ -51,17 +52,10 @@ class Serving(unittest.TestCase):
 
     @classmethod
     def setUpClass(cls):
-        holder = tempfile.TemporaryDirectory()
-        cls.addClassCleanup(holder.cleanup)
-        cls.folder = pathlib.Path(holder.name)
+        cls.folder = publish(cls, "--base", "https://crew.example.org/")
         # A server that was started by root reads as somebody else.
         cls.folder.chmod(0o755)
         cls.port = free_port()
-        for name in ("slack-water", "pocket"):
-            shutil.copy(cls.examples / f"{name}.stave", cls.folder)
-        subprocess.run([cls.stave, "publish", "slack-water.stave", "--private", "pocket.stave",
-                        "--out", "site", "--svg", "--base", "https://crew.example.org/"],
-                       cwd=cls.folder, check=True, capture_output=True)
         (cls.folder / "nginx.conf").write_text(configuration(cls.folder, cls.port), "utf-8")
         server = subprocess.Popen([NGINX, "-p", str(cls.folder), "-c", "nginx.conf"],
                                   stderr=subprocess.DEVNULL)
@@ -88,9 +82,6 @@ class Serving(unittest.TestCase):
         body = answer.read()
         link.close()
         return answer, body
-
-    def token(self):
-        return next((self.folder / "site/private").iterdir()).name
 
     def test_types_are_those_that_calendars_and_browsers_need(self):
         for path, kind in (("/feeds/slack-water.ics", "text/calendar; charset=utf-8"),
@@ -127,13 +118,13 @@ class Serving(unittest.TestCase):
 
     def test_nobody_looks_around(self):
         (self.folder / "site/cards/x.pdf.12.part").write_bytes(b"half")
-        for path in ("/cards/", "/feeds/", "/private/", f"/private/{self.token()}/cards/"):
+        for path in ("/cards/", "/feeds/", "/private/", f"/private/{token(self.folder)}/cards/"):
             self.assertEqual(self.get(path)[0].status, 403, path)
         for path in ("/stave-manifest.json", "/cards/x.pdf.12.part", "/absent"):
             self.assertEqual(self.get(path)[0].status, 404, path)
 
     def test_private_addresses_stay_out_of_caches_search_engines_and_logs(self):
-        answer, body = self.get(f"/private/{self.token()}/")
+        answer, body = self.get(f"/private/{token(self.folder)}/")
         self.assertEqual(answer.status, 200)
         self.assertIn(b"noindex", body)
         self.assertEqual(answer.getheader("X-Robots-Tag"), "noindex, nofollow, noarchive")
@@ -142,7 +133,7 @@ class Serving(unittest.TestCase):
         self.get("/index.html")
         log = (self.folder / "access.log").read_text()
         self.assertIn("/index.html", log)
-        self.assertNotIn(self.token(), log)
+        self.assertNotIn(token(self.folder), log)
 
 
 def main():
