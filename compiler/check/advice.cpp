@@ -12,6 +12,7 @@
 #include "compiler/check/kit_advice.hpp"
 #include "compiler/check/season_advice.hpp"
 #include "compiler/check/warm_up_advice.hpp"
+#include "compiler/loads/equations.hpp"
 #include "compiler/names/names.hpp"
 
 namespace stave::check {
@@ -77,12 +78,13 @@ private:
             (amount.form == AmountForm::exact || amount.form == AmountForm::range ||
              amount.form == AmountForm::at_least || amount.form == AmountForm::build_to);
         if (!counts || term.kind != LoadKind::share_of_max) return false;
-        const ChartRow row = chart_row(term.low.value);
-        if (row.reps == 0 || amount.low.value <= Ratio(row.reps)) return false;
+        constexpr std::int64_t percent = 100;
+        const auto row = loads::chart_row(term.low.value / Ratio(percent));
+        if (!row || amount.low.value <= Ratio(row->reps)) return false;
         warn(Code::reps_over_table, item.span,
              {to_decimal(amount.low.value), to_decimal(term.low.value),
-              row.reps == 1 ? "1 rep" : std::to_string(row.reps) + " reps",
-              std::to_string(row.percent)});
+              row->reps == 1 ? "1 rep" : std::to_string(row->reps) + " reps",
+              to_decimal(row->share * Ratio(percent))});
         return true;
     }
 
@@ -235,18 +237,6 @@ private:
 };
 
 }  // namespace
-
-ChartRow chart_row(Ratio percent) {
-    constexpr std::array rows{ChartRow{12, 70}, ChartRow{10, 75}, ChartRow{9, 77}, ChartRow{8, 80},
-                              ChartRow{7, 83},  ChartRow{6, 85},  ChartRow{5, 87}, ChartRow{4, 90},
-                              ChartRow{3, 93},  ChartRow{2, 95},  ChartRow{1, 100}};
-    if (percent < Ratio(rows.front().percent)) return {};
-    // The chart ends at a single; above it there is nothing to lift.
-    for (const ChartRow& row : rows) {
-        if (Ratio(row.percent) >= percent) return row;
-    }
-    return rows.back();
-}
 
 void advise(const program::Program& program, DiagnosticSink& sink) {
     for (const program::Session& session : program.sessions) {

@@ -1,7 +1,6 @@
 #include "compiler/check/kit_advice.hpp"
 
 #include <algorithm>
-#include <array>
 #include <span>
 #include <string>
 #include <string_view>
@@ -19,14 +18,6 @@ using program::Item;
 using program::KitThing;
 using program::LoadKind;
 using program::LoadTerm;
-
-// What other weights are put on, so that its own size is no limit.
-bool is_filled(std::string_view folded_thing) {
-    constexpr std::array things{"barbell", "bar",   "sled",      "landmine",
-                                "plates",  "cable", "leg press", "stretcher"};
-    return std::ranges::any_of(things,
-                               [&](std::string_view one) { return is_called(folded_thing, one); });
-}
 
 bool is_mass(const KitThing& thing) {
     return thing.unit && dimension(*thing.unit) == Dimension::mass && !thing.sizes.empty();

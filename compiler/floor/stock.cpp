@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <string_view>
 
 #include "compiler/names/names.hpp"
@@ -16,13 +15,6 @@ namespace {
 using program::LoadKind;
 using program::LoadTerm;
 
-// What weights are put on, so that its own size is not that of the load.
-bool is_filled(const Lot& lot) {
-    constexpr std::array things{"barbell", "bar", "sled", "landmine", "cable"};
-    return std::ranges::any_of(
-        things, [&](std::string_view one) { return is_called(lot.folded_name, one); });
-}
-
 bool is_of_mass(const Lot& lot) {
     return lot.size && dimension(lot.size->unit) == Dimension::mass;
 }
@@ -33,7 +25,7 @@ const program::Load* load_of(const program::Item& item, std::size_t set) {
 }
 
 bool makes(const Lot& lot, const LoadTerm& term) {
-    if (!is_of_mass(lot) || is_filled(lot)) return true;
+    if (!is_of_mass(lot) || is_filled(lot.folded_name)) return true;
     const Ratio size = in_base_units(*lot.size);
     return size >= in_base_units(term.low) && size <= in_base_units(term.high);
 }
@@ -46,7 +38,7 @@ Ask ask_for(const std::string& choice, const LoadTerm* term, const std::vector<L
         if (!is_called(lots[id].folded_name, folded)) continue;
         if (term != nullptr && !makes(lots[id], *term)) continue;
         ask.lots.push_back(id);
-        if (term != nullptr && is_of_mass(lots[id]) && !is_filled(lots[id]))
+        if (term != nullptr && is_of_mass(lots[id]) && !is_filled(lots[id].folded_name))
             ask.units = term->implements;
     }
     return ask;

@@ -32,6 +32,12 @@ constexpr std::array<std::int64_t, 35> wathan{
     1'644'617'753, 1'668'418'330, 1'691'123'552, 1'712'747'857, 1'733'310'124, 1'752'833'102,
     1'771'342'842, 1'788'868'164, 1'805'440'143, 1'821'091'636, 1'835'856'838, 1'849'770'884,
     1'862'869'487, 1'875'188'613, 1'886'764'200, 1'897'631'908, 1'907'826'907};
+
+// Of 1 to 12 repetitions, in thousandths.
+constexpr std::array<std::int64_t, 12> chart{1000, 950, 930, 900, 870, 850,
+                                             830,  800, 770, 750, 725, 700};
+constexpr auto last_row = static_cast<std::int64_t>(chart.size());
+
 Ratio from_table(const std::array<std::int64_t, 35>& table, std::int64_t reps) {
     return {table[static_cast<std::size_t>(reps - 2)], table_unit};
 }
@@ -72,12 +78,19 @@ std::optional<Spread> max_factors(std::int64_t reps) {
 }
 
 std::optional<Ratio> chart_share(std::int64_t reps) {
-    // In thousandths.
-    constexpr std::array<std::int64_t, 12> shares{1000, 950, 930, 900, 870, 850,
-                                                  830,  800, 770, 750, 725, 700};
+    if (reps < 1 || reps > last_row) return std::nullopt;
     constexpr std::int64_t thousand = 1000;
-    if (reps < 1 || reps > static_cast<std::int64_t>(shares.size())) return std::nullopt;
-    return Ratio(shares[static_cast<std::size_t>(reps - 1)], thousand);
+    return Ratio(chart[static_cast<std::size_t>(reps - 1)], thousand);
+}
+
+std::optional<ChartRow> chart_row(Ratio share) {
+    constexpr std::int64_t between_rows = 11;
+    if (share < *chart_share(last_row)) return std::nullopt;
+    for (std::int64_t reps = last_row; reps > 1; --reps) {
+        const Ratio row = *chart_share(reps);
+        if (reps != between_rows && row >= share) return ChartRow{reps, row};
+    }
+    return ChartRow{1, Ratio(1)};
 }
 
 }  // namespace stave::loads

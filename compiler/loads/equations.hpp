@@ -48,4 +48,15 @@ struct Spread {
 // above 12, where the chart and the book it belongs to disagree.
 [[nodiscard]] std::optional<Ratio> chart_share(std::int64_t reps);
 
+// A row that is printed in that chart.
+struct ChartRow {
+    std::int64_t reps = 0;
+    Ratio share;
+};
+
+// The row of the most repetitions that can be done with `share` of the 1RM: the one next
+// above where none is for just that. A single for whatever is above it; nothing below the
+// last row.
+[[nodiscard]] std::optional<ChartRow> chart_row(Ratio share);
+
 }  // namespace stave::loads

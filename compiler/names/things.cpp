@@ -1,5 +1,7 @@
 #include "compiler/names/things.hpp"
 
+#include <algorithm>
+#include <array>
 #include <string>
 
 namespace stave {
@@ -16,6 +18,13 @@ bool is_called(std::string_view folded_thing, std::string_view folded_need) {
     const std::string tail = " " + std::string(folded_need);
     return folded_thing.ends_with(tail) || folded_thing.ends_with(tail + "s") ||
            folded_thing.starts_with(std::string(folded_need) + " ");
+}
+
+bool is_filled(std::string_view folded_thing) {
+    constexpr std::array things{"barbell", "bar",   "sled",      "landmine",
+                                "plates",  "cable", "leg press", "stretcher"};
+    return std::ranges::any_of(things,
+                               [&](std::string_view one) { return is_called(folded_thing, one); });
 }
 
 }  // namespace stave

@@ -35,7 +35,7 @@ RULES = {
     "compiler/syntax/document": [*WORDS, *CORE],
     "compiler/format": [*WORDS, *CORE, "compiler/parse", "compiler/syntax/document"],
     "compiler/program": [*WORDS, "compiler/source/span.hpp", "compiler/quantity", "compiler/civil"],
-    "compiler/check": [*WORDS, *CORE, "compiler/names", "compiler/syntax/document", "compiler/program"],
+    "compiler/check": [*WORDS, *CORE, "compiler/names", "compiler/syntax/document", "compiler/program", "compiler/loads"],
     "compiler/timeline": [*WORDS, "compiler/quantity", "compiler/program"],
     "compiler/schedule": [*WORDS, *CORE, "compiler/names", "compiler/program"],
     "compiler/loads": ["compiler/quantity"],

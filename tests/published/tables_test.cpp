@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 
-#include "compiler/check/advice.hpp"
+#include "compiler/loads/equations.hpp"
 #include "grammar/vocabulary.hpp"
 #include "tests/published/analysed.hpp"
 
@@ -28,25 +28,26 @@ constexpr Row load_chart[] = {{1, 100}, {2, 95}, {3, 93}, {4, 90},  {5, 87}, {6,
 
 TEST(LoadChart, has_the_published_rows) {
     for (const Row& row : load_chart) {
-        const check::ChartRow found = check::chart_row(Ratio(row.percent));
-        EXPECT_EQ(found.reps, row.reps) << row.percent;
-        EXPECT_EQ(found.percent, row.percent);
+        const auto found = loads::chart_row(Ratio(row.percent, 100));
+        ASSERT_TRUE(found) << row.percent;
+        EXPECT_EQ(found->reps, row.reps) << row.percent;
+        EXPECT_EQ(found->share, Ratio(row.percent, 100));
     }
 }
 
 // Between two rows the lighter one would allow more than the chart says, so the
 // heavier one counts; that is this program's convention.
 TEST(LoadChart, takes_the_heavier_row_between_two) {
-    EXPECT_EQ(check::chart_row(Ratio(76)).reps, 9);
-    EXPECT_EQ(check::chart_row(Ratio(151, 2)).reps, 9);
-    EXPECT_EQ(check::chart_row(Ratio(71)).reps, 10);
-    EXPECT_EQ(check::chart_row(Ratio(97)).reps, 1);
+    EXPECT_EQ(loads::chart_row(Ratio(76, 100))->reps, 9);
+    EXPECT_EQ(loads::chart_row(Ratio(151, 200))->reps, 9);
+    EXPECT_EQ(loads::chart_row(Ratio(71, 100))->reps, 10);
+    EXPECT_EQ(loads::chart_row(Ratio(97, 100))->reps, 1);
 }
 
 TEST(LoadChart, says_nothing_below_its_last_row_and_one_above_its_first) {
-    EXPECT_EQ(check::chart_row(Ratio(139, 2)).reps, 0);
-    EXPECT_EQ(check::chart_row(Ratio(0)).reps, 0);
-    EXPECT_EQ(check::chart_row(Ratio(110)).reps, 1);
+    EXPECT_FALSE(loads::chart_row(Ratio(139, 200)));
+    EXPECT_FALSE(loads::chart_row(Ratio(0)));
+    EXPECT_EQ(loads::chart_row(Ratio(110, 100))->reps, 1);
 }
 
 bool is_warned_of(const std::string& line, Code code) {
