@@ -19,7 +19,7 @@
 namespace stave::site {
 
 // What tells a page of ours from others.
-inline constexpr std::string_view generator_mark = "<meta name=\"generator\" content=\"Stave\">";
+inline constexpr std::string_view generator_mark = R"(<meta name="generator" content="Stave">)";
 
 struct Entry {
     // "Session 9: Slack water".

@@ -69,7 +69,7 @@ std::unique_ptr<MHD_Response, ResponseFree> response_of(const server::Answer& an
         MHD_create_response_from_iovec(&part, 1, let_go, held.get()));
     if (!response) throw std::bad_alloc();
     // The response owns it now.
-    static_cast<void>(held.release());
+    [[maybe_unused]] const Bytes* owned = held.release();
     for (const server::Field& field : answer.fields) {
         if (MHD_add_response_header(response.get(), field.name.c_str(), field.value.c_str()) !=
             MHD_YES)
@@ -123,8 +123,11 @@ struct HttpHost::State {
         }
     }
 
+    // The parameters are those of the library's own type of callback.
+    // NOLINTNEXTLINE(readability-function-size)
     static MHD_Result on_request(void* closure, MHD_Connection* handle, const char* target,
                                  const char* method, const char* version, const char* /*body*/,
+                                 // NOLINTNEXTLINE(readability-non-const-parameter)
                                  std::size_t* body_size, void** mark) {
         const bool is_begin = *mark == nullptr;
         *mark = closure;

@@ -136,7 +136,7 @@ std::vector<Ask> asks(const program::Program& program, const program::Item& item
         for (const auto& choices : program.movements[*part.definition].kit) {
             const bool is_band = std::ranges::any_of(
                 choices, [](const std::string& one) { return fold_name(one) == "band"; });
-            if (!(is_band && band != nullptr)) add_once(found, ask_for_any(choices, weight, lots));
+            if (!is_band || band == nullptr) add_once(found, ask_for_any(choices, weight, lots));
         }
     }
     return found;
