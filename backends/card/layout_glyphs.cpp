@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -141,7 +142,8 @@ public:
         check(session.group, session.span);
         check(session.coach, session.span);
         check(session.link, session.span);
-        check(session.audience, session.span);
+        for (const std::string& name : session.audience)
+            check(name, place_of_person(name).value_or(session.span));
         for (const program::KitThing& thing : session.kit)
             check(thing.name, session.span);
         check(session.notes, session.span);
@@ -152,6 +154,13 @@ public:
     }
 
 private:
+    // The line of the athlete that is called so.
+    [[nodiscard]] std::optional<Span> place_of_person(const std::string& name) const {
+        const auto found = std::ranges::find(program_.athletes, name, &program::Athlete::name);
+        if (found == program_.athletes.end()) return std::nullopt;
+        return found->span;
+    }
+
     // Where the character is typed: in its text, which stands in the line it belongs to or
     // not far below, or by itself where the text was typed in another way.
     [[nodiscard]] Span place_of(char32_t character, std::string_view text, Span line) const {

@@ -6,7 +6,9 @@
 #include <unordered_set>
 #include <utility>
 
+#include "compiler/check/age_groups.hpp"
 #include "compiler/check/athlete_tests.hpp"
+#include "compiler/check/avoidable.hpp"
 #include "compiler/check/named_kits.hpp"
 #include "compiler/check/places.hpp"
 #include "compiler/names/names.hpp"
@@ -56,6 +58,7 @@ private:
     static bool belongs(LineKind kind) {
         switch (kind) {
             case LineKind::weight:
+            case LineKind::age_group:
             case LineKind::units:
             case LineKind::language:
             case LineKind::rounding:
@@ -122,8 +125,17 @@ private:
         if (is_movement(folded)) {
             avoided.folded_movements.push_back(main_name(folded));
         } else if (!demand && !pattern) {
-            report(Code::avoid_name, word);
+            report_unknown_avoided(word, folded);
         }
+    }
+
+    void report_unknown_avoided(const syntax::Word& word, const std::string& folded) {
+        const std::string near =
+            sink_.has_plenty() ? "" : near_avoidable(folded, movements_, definitions_, options_);
+        Diagnostic problem{Code::avoid_name, word.span, {clean_text(word.text)}, {}, {}};
+        problem.arguments.push_back(near.empty() ? "" : near + ", or ");
+        if (!near.empty()) problem.fixes.push_back({near, {Edit{word.span, near}}});
+        sink_.report(std::move(problem));
     }
 
     // Known by a definition, of the library, or from some line of the file.
@@ -142,6 +154,11 @@ private:
     void add_word(LineKind kind, const syntax::Word& word) {
         const std::string folded = fold_name(word.text);
         if (kind == LineKind::language) return add_language(folded, word);
+        if (kind == LineKind::age_group) {
+            athlete_.age_group = read_age_group(folded);
+            if (!athlete_.age_group) report(Code::age_group_word, word);
+            return;
+        }
         if (kind == LineKind::estimate_by) {
             const auto estimate = grammar::find_estimate(clean_text(word.text));
             if (!estimate) return report(Code::estimate_word, word);

@@ -6,6 +6,7 @@
 
 #include "compiler/check/advice.hpp"
 #include "compiler/check/athletes.hpp"
+#include "compiler/check/kit_names.hpp"
 #include "compiler/check/line_groups.hpp"
 #include "compiler/check/named_kits.hpp"
 #include "compiler/check/places.hpp"
@@ -151,6 +152,7 @@ program::Program check(const syntax::Document& document, const Options& options,
         reader.read(line);
     const Records records = reader.finish();
     add_people(records, definitions, options, program, sink);
+    if (is_known) check_kit_names(document, definitions, program.kits, sink);
     program.plans = check_plans(records.plans, program.sessions, definitions, options, sink);
     program.movements = std::move(definitions.movements);
     // What is wrongly defined is no ground for advice.

@@ -42,6 +42,7 @@ Advice for_record(LineKind kind) {
             return {
                 "It belongs to an athlete.",
                 "Move it below a line athlete NAME:; a load stands behind its amount: 8 @ 20 kg"};
+        case LineKind::age_group:
         case LineKind::units:
         case LineKind::language:
         case LineKind::rounding:
@@ -137,8 +138,8 @@ Advice in_plan() {
 
 Advice in_athlete() {
     return {
-        "Of an athlete weight, units, language, kit, avoid, rounding, estimate by and tests are "
-        "known.",
+        "Of an athlete weight, age group, units, language, kit, avoid, rounding, estimate by and "
+        "tests are known.",
         "Move it below the line that opens a session, or write session: NAME above it."};
 }
 

@@ -13,6 +13,7 @@ using grammar::LineKind;
 bool is_of_records_alone(LineKind kind) {
     switch (kind) {
         case LineKind::weight:
+        case LineKind::age_group:
         case LineKind::units:
         case LineKind::language:
         case LineKind::rounding:

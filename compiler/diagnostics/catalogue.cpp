@@ -36,7 +36,9 @@ bool mend_is_guess(Code code) {
                                  Code::slash_list, Code::clock_digits, Code::or_more,
                                  Code::head_without_name, Code::set_behind_load, Code::every_for,
                                  // What a session is called the coach alone knows.
-                                 Code::session_missing};
+                                 Code::session_missing,
+                                 // What hurts somebody, and what lies in a room, too.
+                                 Code::avoid_name, Code::kit_near};
     return std::ranges::find(guesses, code) != guesses.end();
 }
 

@@ -35,8 +35,12 @@ namespace {
 void check(const Options& options, Loaded& loaded, const Environment& environment) {
     OutputSet none;
     std::vector<CardPlace> places;
-    for (analysis::Snapshot* snapshot : loaded.without_errors())
+    for (analysis::Snapshot* snapshot : loaded.without_errors()) {
         places.push_back({snapshot, {}, {}, {}});
+        // A card of somebody's own may be longer, and has their name on it.
+        for (const std::uint32_t id : athletes_with_issues(*snapshot))
+            places.push_back({snapshot, {}, {}, {}, {.athlete_id = id}});
+    }
     CardMaker(options, loaded.family, environment, none, loaded.file_problems).only_lay_out(places);
 }
 

@@ -57,11 +57,15 @@ private:
             return Outcome::substituted;
         }
         if (avoided) {
-            report(Code::left_blank, item, *avoided);
+            report_blank(item, *avoided);
             leave_blank(item);
             return Outcome::blank;
         }
-        report(Code::kit_lacking, item, *lacking);
+        sink_.report({Code::kit_lacking,
+                      item.span,
+                      {athlete_.name, name_of(item), *lacking, kin_words(item)},
+                      {},
+                      {}});
         return Outcome::lacking;
     }
 
@@ -130,27 +134,65 @@ private:
         }
     }
 
-    void report(Code code, const Item& item, const std::string& what) {
-        const std::string kin = kin_of(item);
-        const std::string hint = kin.empty() ? "" : " Of the same kind is " + kin + ".";
-        sink_.report({code, item.span, {athlete_.name, name_of(item), what, hint}, {}, {}});
+    // A condition speaks of the pattern by its name alone.
+    void report_blank(const Item& item, const std::string& avoided) {
+        constexpr std::string_view of_pattern = "the pattern ";
+        const std::string thing =
+            avoided.starts_with(of_pattern) ? avoided.substr(of_pattern.size()) : avoided;
+        sink_.report(
+            {Code::left_blank,
+             item.span,
+             {athlete_.name, name_of(item), avoided, kin_words(item), want_words(item), thing},
+             {},
+             {}});
     }
 
-    // An easier or harder movement of the library or the file, else one of the same patterns,
-    // that the athlete could do. Only ever a suggestion.
-    [[nodiscard]] std::string kin_of(const Item& item) const {
+    // Of the substitutes that are theirs but for kit that they lack, the first.
+    [[nodiscard]] std::string want_words(const Item& item) const {
+        for (const Substitute& other : item.substitutes) {
+            const bool is_theirs = other.group.empty() && is_met(other.condition, true) &&
+                                   is_vouched_for(other) &&
+                                   !to_be_avoided(program_, athlete_, other.item);
+            if (!is_theirs) continue;
+            if (const auto lacking = lacking_kit(program_, athlete_, other.item))
+                return " For " + name_of(other.item) + " there is no " + *lacking + ".";
+        }
+        return "";
+    }
+
+    // A movement of the library or the file that the athlete could do, and how it is related: an
+    // easier one, else one of the same patterns, else a harder one. Only ever a suggestion.
+    [[nodiscard]] std::string kin_words(const Item& item) const {
         const auto& definition = item.parts.front().definition;
         if (!definition) return "";
-        const program::MovementDefinition& movement = program_.movements[*definition];
-        for (const auto* names : {&movement.technique.easier, &movement.technique.harder}) {
-            for (const std::string& name : *names) {
-                if (const auto id = find(name); id && is_possible(*id)) return name;
-            }
+        const program::Technique& technique = program_.movements[*definition].technique;
+        const std::string easier = first_possible(technique.easier);
+        if (!easier.empty()) return " Easier is " + easier + ".";
+        const std::string like = like_it(*definition);
+        if (!like.empty()) return " Of the same kind is " + like + ".";
+        const std::string harder = first_possible(technique.harder);
+        return harder.empty() ? "" : " Harder, and theirs only if you think so, is " + harder + ".";
+    }
+
+    [[nodiscard]] std::string first_possible(const std::vector<std::string>& names) const {
+        for (const std::string& name : names) {
+            if (const auto id = find(name); id && is_possible(*id)) return name;
         }
+        return "";
+    }
+
+    // Of the same patterns, and not known to be harder.
+    [[nodiscard]] std::string like_it(std::uint32_t definition) const {
+        const program::MovementDefinition& movement = program_.movements[definition];
         if (movement.patterns.empty()) return "";
+        const auto& harder = movement.technique.harder;
         for (std::uint32_t id = 0; id < program_.movements.size(); ++id) {
             const auto& other = program_.movements[id];
-            if (id != *definition && other.patterns == movement.patterns && is_possible(id))
+            const bool is_harder = std::ranges::any_of(harder, [&](const std::string& name) {
+                return fold_name(name) == fold_name(other.name);
+            });
+            if (id != definition && !is_harder && other.patterns == movement.patterns &&
+                is_possible(id))
                 return other.name;
         }
         return "";

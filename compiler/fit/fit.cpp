@@ -4,6 +4,8 @@
 #include <iterator>
 #include <utility>
 
+#include "compiler/fit/age_notes.hpp"
+#include "compiler/fit/avoided_words.hpp"
 #include "compiler/fit/fit_loads.hpp"
 #include "compiler/fit/fit_paces.hpp"
 #include "compiler/fit/maxes.hpp"
@@ -84,7 +86,8 @@ std::vector<Outfit> make_outfits(const program::Program& program) {
             known.push_back({&athlete.kit, unit, std::make_shared<Racks>(athlete.kit, unit)});
             found = std::prev(known.end());
         }
-        outfits.push_back({id, squads_of(program, id), found->racks});
+        outfits.push_back(
+            {id, squads_of(program, id), found->racks, avoided_words(program, athlete)});
     }
     return outfits;
 }
@@ -102,6 +105,8 @@ Fitted fit(const program::Program& program, const program::Session& session, con
     const Maxes maxes(program, athlete, day);
     const LoadContext context{program, athlete, *outfit.racks, maxes, sink};
     fit_items(context, fitted.choices, fitted.session, fitted.workings);
+    note_age(context, fitted.session, fitted.workings);
+    report_avoided_words(athlete, outfit.avoided_words, fitted.session, sink);
     if (!fitted.workings.empty()) fitted.session.methods = methods_of(fitted.workings);
     // What somebody in the session is to avoid is not for all of them to read.
     fitted.session.avoid.clear();

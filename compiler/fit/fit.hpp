@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "compiler/diagnostics/sink.hpp"
+#include "compiler/fit/avoided_words.hpp"
 #include "compiler/fit/choose.hpp"
 #include "compiler/fit/racks.hpp"
 #include "compiler/fit/working.hpp"
@@ -23,6 +24,7 @@ struct Outfit {
     std::uint32_t athlete_id = 0;
     std::vector<std::string> folded_squads;
     std::shared_ptr<const Racks> racks;
+    std::vector<AvoidedWord> avoided_words;
 };
 
 // One for each athlete of the program, in order.
@@ -35,7 +37,8 @@ struct Fitted {
     std::vector<Working> workings;
 };
 
-// Reports loads that cannot be worked out or made, and what is lacking. `blank_name` stands
+// Reports loads that cannot be worked out or made, what is lacking, words that name what they
+// avoid, and sets that are heavy for their age. `blank_name` stands
 // in the place of a movement that the athlete is not to do. The test that counts is the newest
 // on or before the session's day; without a day the newest of all.
 [[nodiscard]] Fitted fit(const program::Program& program, const program::Session& session,

@@ -78,6 +78,7 @@ private:
         if (term.kind == LoadKind::band) return fit_band(term);
         const auto target = find_target(context_, item_, term, set, rises_);
         if (!target) return;
+        note_rise(term, *target);
         if (is_effort(term.kind) && !is_added_) efforts_.push_back(term);
         if (target->basis == Basis::written && !is_to_be_rounded()) return convert(term);
         const Made low = round(*target, target->low);
@@ -105,6 +106,15 @@ private:
         add(std::move(working));
     }
 
+    // From all of the max equal effort is the end of every set, which is seldom meant.
+    void note_rise(const LoadTerm& term, const Target& target) {
+        const bool is_of_all =
+            term.kind == LoadKind::share_of_max && term.low == Quantity{Ratio(100), Unit::percent};
+        if (target.basis != Basis::rising || !is_of_all) return;
+        if (std::exchange(is_rise_told_, true)) return;
+        context_.sink.report({Code::rises_to_end, item_.span, {name_of(item_)}, {}, {}});
+    }
+
     void fit_band(LoadTerm& term) {
         const program::Athlete& athlete = context_.athlete;
         if (!athlete.says_kit || term.place.empty() || has_band(athlete, term.place)) return;
@@ -114,7 +124,7 @@ private:
             context_.sink.report({Code::load_unreachable,
                                   item_.span,
                                   {athlete.name, name_of(item_), "a band " + term.place,
-                                   "a band " + *other, "the band " + *other},
+                                   "a band " + *other, "the nearest is the band " + *other},
                                   {},
                                   {}});
         }
@@ -159,21 +169,26 @@ private:
         const bool is_between =
             target.low != target.high && got >= asked && got <= in_base_units(target.high);
         if (off <= allowed || is_between || std::exchange(is_told_, true)) return;
-        std::string next;
-        for (const auto& one : {made.below, made.above}) {
-            if (one) next += (next.empty() ? "" : " and ") + show(*one);
-        }
         Quantity said = target.low;
         if (target.basis != Basis::written) {
             said = stave::convert(said, context_.athlete.unit.value_or(said.unit));
             said.value = rounded(said.value, 10);
         }
-        context_.sink.report({Code::load_unreachable,
-                              item_.span,
-                              {context_.athlete.name, name_of(item_), show(said), show(made.mass),
-                               next.empty() ? "none" : next},
-                              {},
-                              {}});
+        context_.sink.report(
+            {Code::load_unreachable,
+             item_.span,
+             {context_.athlete.name, name_of(item_), show(said), show(made.mass), neighbours(made)},
+             {},
+             {}});
+    }
+
+    static std::string neighbours(const Made& made) {
+        if (made.below && made.above) {
+            return "the loads next to it are " + show(*made.below) + " and " + show(*made.above);
+        }
+        if (made.below) return "the greatest load is " + show(*made.below);
+        if (made.above) return "the least load is " + show(*made.above);
+        return "no load is next to it";
     }
 
     void add_plates(const Made& made) {
@@ -206,6 +221,7 @@ private:
     bool rises_ = false;
     bool is_added_ = false;
     bool is_told_ = false;
+    bool is_rise_told_ = false;
 };
 
 }  // namespace

@@ -116,6 +116,10 @@ const Racks::Rack* Racks::find(const std::string& folded_name,
     return nullptr;
 }
 
+bool Racks::is_cut() const {
+    return std::ranges::any_of(racks_, [](const Rack& rack) { return rack.reachable.is_cut(); });
+}
+
 Quantity Racks::mass_of(const Rack& rack, const std::vector<std::size_t>& ids) const {
     if (!rack.bar) return rack.weights[ids.front()];
     std::vector<Quantity> masses{*rack.bar};

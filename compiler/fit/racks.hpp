@@ -39,6 +39,9 @@ public:
                              std::int64_t implements, Quantity target,
                              program::Rounding rounding) const;
 
+    // Some plates were left out of some bar's loads: see ReachableLoads.
+    [[nodiscard]] bool is_cut() const;
+
 private:
     struct Rack {
         std::string folded_name;

@@ -69,6 +69,13 @@ struct Avoided {
     }
 };
 
+// "under 16", "adult", "over 60". `years` is 6 to 23 of `under`, 35 to 90 of `over`, else 0.
+struct AgeGroup {
+    enum class Bound : std::uint8_t { under, adult, over };
+    Bound bound = Bound::adult;
+    int years = 0;
+};
+
 struct Athlete {
     std::string name;
     std::string folded_name;
@@ -77,6 +84,7 @@ struct Athlete {
     std::string slug;
     // Mass, 20 to 400 kg.
     std::optional<Quantity> weight;
+    std::optional<AgeGroup> age_group;
     // Kilograms or pounds, where it is said in which loads are thought of.
     std::optional<Unit> unit;
     std::optional<grammar::Language> language;

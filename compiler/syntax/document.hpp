@@ -328,6 +328,7 @@ struct When {
 struct KitThing {
     std::int64_t count = 1;
     std::string_view name;
+    Span name_span;
     std::vector<Value> sizes;
     Span span;
 };

@@ -35,6 +35,7 @@ std::optional<KitThing> lower_thing(const NodeReader& reader, std::uint32_t node
             }
             case NodeKind::kit_name:
                 thing.name = reader.slice(span);
+                thing.name_span = span;
                 break;
             case NodeKind::kit_size: {
                 const auto number = read_number(reader, i);

@@ -214,6 +214,10 @@ constexpr ElsewhereCode elsewhere[] = {
     {Code::port_taken, "tests/clients"},
     {Code::cannot_listen, "tests/clients"},
     {Code::no_network, "tests/clients"},
+    {Code::kit_too_many, "tests/unit/fit"},
+    {Code::floor_name, "tests/unit/driver"},
+    {Code::floor_people, "tests/unit/driver"},
+    {Code::floor_day, "tests/unit/driver"},
 };
 
 // Whether a test of the folder names the code, as text or as an enumerator.

@@ -16,12 +16,14 @@ BASE = "https://crew.example.org/training/"
 CREW = """\
 athlete Mara Lindqvist:
   weight: 67.43 kg
+  age group: under 17
   units: kg
   kit: barbell 20 kg, rack, 2 pairs of plates 20 kg, 2 pairs of 15 10 5 2.5 1.25 kg, box 40 cm
   avoid: jumping, hanging
   test deadlift: 1 @ 121.7 kg on 2026-11-02
 athlete Jonas Feld:
   weight: 83.19 kg
+  age group: over 61
   units: lb
   language: Portuguese
   kit: barbell 45 lb, rack, pairs of plates 45 35 25 10 5 2.5 lb, box 40 cm
@@ -36,13 +38,14 @@ warm-up:
   walk: 5 min
 sets: rest 2 min
   deadlift: {reps} x 5 @ 75 %
+  deadlift: 1 @ 95 %
   box jump: 3 x 5
     or step-up: 3 x 8 each leg, if no jumping
 """
 
 # Of each athlete: what only the coach may read, and what only they may.
-MARA = {"secret": ["67.43", "121.7", "hanging"], "name": "Mara", "load": "92.5 kg"}
-JONAS = {"secret": ["83.19", "286.3", "kneeling"], "name": "Jonas", "load": "215 lb"}
+MARA = {"secret": ["67.43", "121.7", "hanging", "under 17", "age group"], "name": "Mara", "load": "92.5 kg"}
+JONAS = {"secret": ["83.19", "286.3", "kneeling", "over 61"], "name": "Jonas", "load": "215 lb"}
 
 
 def text_of(path):
@@ -147,6 +150,20 @@ class Privacy(People):
             for path, text in self.texts(folder).items():
                 for secret in self.secrets():
                     self.assertNotIn(secret, text, path)
+
+    # What is noted for the coach of their ages is printed for the coach, and for nobody else.
+    def test_tells_the_coach_alone_of_ages(self):
+        told = self.run_stave("check", "crew.stave").err
+        self.assertIn("Mara Lindqvist, who is under 17, is asked for", told)
+        self.assertIn("Jonas Feld, who is over 61, is asked for", told)
+
+    def test_points_at_the_athlete_whose_name_cannot_be_drawn(self):
+        text = CREW.format(audience="Crew", reps=3).replace("Jonas Feld", "Jonas 龍")
+        self.write("crew.stave", text)
+        told = self.run_stave("check", "crew.stave", code=1).err
+        line = 1 + text.splitlines().index("athlete Jonas 龍:")
+        self.assertIn("glyph-missing", told)
+        self.assertIn(f":{line}:15: error", told)
 
     def test_names_nobody_on_public_pages(self):
         self.write_crew(audience="Mara Lindqvist, Jonas Feld")

@@ -1,6 +1,7 @@
 // Substitutes: by kit, by what is to be avoided, and what stays blank. The rules are the
 // notation's own.
 
+#include "compiler/diagnostics/catalogue.hpp"
 #include "tests/unit/fit/fitting.hpp"
 
 namespace stave {
@@ -106,6 +107,40 @@ TEST(Avoided, patterns_and_movements_too) {
     EXPECT_EQ(name_of(movement, 0), "push-up");
     EXPECT_EQ(name_of(movement, 1), "push-up");
     EXPECT_FALSE(is_named(movement, "deadlift"));
+}
+
+// The words of the warnings of a session for one athlete.
+std::string whys(const std::string& athlete, const std::string& lines) {
+    const analysis::Snapshot snapshot =
+        tests::analyse_with_library("athlete Mara:\n" + athlete + "\n" + session(lines));
+    std::string text;
+    for (const Diagnostic& one : snapshot.sink.sorted()) {
+        if (one.code == Code::left_blank || one.code == Code::kit_lacking)
+            text += why(one) + " " + mend(one);
+    }
+    return text;
+}
+
+TEST(Avoided, blanks_say_which_substitute_fell_for_want_of_kit) {
+    const std::string text = whys("  avoid: jumping\n  kit: rower\n",
+                                  "box jump: 3 x 5\n  or goblet squat: 3 x 8, if no jumping\n");
+    EXPECT_NE(text.find("For goblet squat there is no kettlebell or dumbbell."), std::string::npos)
+        << text;
+    EXPECT_NE(text.find("if no jumping"), std::string::npos) << text;
+}
+
+// A movement of the same kind may be the harder one: what is easier comes first, and is called so.
+TEST(Substitutes, are_suggested_with_how_they_are_related) {
+    const std::string movements =
+        "movement plank row:\n  pattern: pull\n  kit: rower\n  easier: seated tug\n"
+        "  harder: wall tug\nmovement wall tug:\n  pattern: pull\nmovement seated tug:\n"
+        "  pattern: push\n";
+    const std::string easier = "  kit: box\n";
+    EXPECT_NE(whys(easier, "plank row: 3 x 8\n" + movements).find("Easier is seated tug."),
+              std::string::npos);
+    EXPECT_NE(whys(easier + "  avoid: seated tug\n", "plank row: 3 x 8\n" + movements)
+                  .find("Harder, and theirs only if you think so, is wall tug."),
+              std::string::npos);
 }
 
 // What stands below the avoided movement may name it too.

@@ -1,5 +1,7 @@
 // Kit lines to what can be made of them.
 
+#include <algorithm>
+
 #include "compiler/fit/inventory.hpp"
 #include "tests/unit/fit/fitting.hpp"
 
@@ -75,6 +77,20 @@ TEST(Kits, make_pairs_of_what_is_listed_twice) {
     EXPECT_EQ(loads_of(with("dumbbell 10 kg, dumbbell 10 kg, 2 dumbbells 5 kg, bench",
                             "dumbbell bench press: 3 x 8 @ 2 x 10 kg\n")),
               "2 x 10 kg");
+}
+
+// Plates in both units on one bar: sums of 0.5 kg and of 1 lb meet nowhere near.
+TEST(Kits, of_too_many_loads_are_told_of_once) {
+    const auto told = [](const std::string& plates) {
+        const analysis::Snapshot snapshot = tests::analyse_with_library(
+            "kit Loft: barbell 20 kg, " + plates + "\n\nathlete Mara:\n  kit: Loft\n" +
+            "athlete Jonas:\n  kit: Loft\n\n" + session("deadlift: 3 x 5 @ 60 kg\n"));
+        return std::ranges::count(snapshot.sink.sorted(), Code::kit_too_many, &Diagnostic::code);
+    };
+    EXPECT_EQ(told("30 pairs of plates 25 20 15 10 5 2.5 1.25 0.5 0.25 kg"), 0);
+    EXPECT_EQ(told("10 pairs of plates 25 20 15 10 5 2.5 1.25 kg, 10 pairs of plates 45 35 25 10 5 "
+                   "2.5 lb"),
+              1);
 }
 
 TEST(Kits, have_bars_to_hang_from_that_take_no_plates) {

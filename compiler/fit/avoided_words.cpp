@@ -1,0 +1,196 @@
+#include "compiler/fit/avoided_words.hpp"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+#include <utility>
+
+#include "compiler/fit/needs.hpp"
+#include "compiler/names/names.hpp"
+
+namespace stave::fit {
+
+namespace {
+
+// Names of movements that are avoided for what they ask; shorter ones are everyday words: row.
+constexpr std::size_t shortest_name = 4;
+// Behind a word, for its other forms: jumps, jumping.
+constexpr std::size_t longest_ending = 3;
+// Of a text, in a message.
+constexpr std::size_t most_quoted = 70;
+
+bool is_letter(char c) {
+    const auto byte = static_cast<unsigned char>(c);
+    constexpr unsigned char first_of_many = 0x80;
+    return byte >= first_of_many || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
+}
+
+// Whether what ends here says that something is not to be done: "do not ", "no ".
+bool ends_in_no(std::string_view before) {
+    constexpr std::array words{" no ",         " not ",   " never ", " without ",
+                               " instead of ", " don't ", " avoid ", " skip "};
+    constexpr std::array articles{" a ", " an ", " the ", " any ", " more "};
+    std::string text = " " + std::string(before);
+    for (const std::string_view article : articles) {
+        if (text.ends_with(article)) text.resize(text.size() - article.size() + 1);
+    }
+    return std::ranges::any_of(words, [&](std::string_view one) { return text.ends_with(one); });
+}
+
+bool names(const std::string& folded, const std::string& word) {
+    for (std::size_t at = folded.find(word); at != std::string::npos;
+         at = folded.find(word, at + 1)) {
+        if (at > 0 && is_letter(folded[at - 1])) continue;
+        std::size_t end = at + word.size();
+        while (end < folded.size() && is_letter(folded[end]))
+            ++end;
+        if (end - at - word.size() > longest_ending) continue;
+        if (!ends_in_no(std::string_view(folded).substr(0, at))) return true;
+    }
+    return false;
+}
+
+// Cut at a character.
+std::string quoted(const std::string& text) {
+    if (text.size() <= most_quoted) return text;
+    std::size_t end = most_quoted;
+    constexpr unsigned char marks = 0xC0;
+    constexpr unsigned char continues = 0x80;
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & marks) == continues)
+        --end;
+    return text.substr(0, end) + "...";
+}
+
+using Words = std::vector<AvoidedWord>;
+
+void add(Words& words, std::string folded, std::string what) {
+    if (std::ranges::find(words, folded, &AvoidedWord::folded) == words.end())
+        words.push_back({std::move(folded), std::move(what)});
+}
+
+// A spine is in every other cue, so of a loaded one only the movements tell.
+void add_demands(const program::Avoided& avoided, Words& words) {
+    constexpr std::string_view ending = "ing";
+    for (const grammar::Demand demand : avoided.demands) {
+        if (demand == grammar::Demand::loaded_spine) continue;
+        const std::string_view what = grammar::demand_words(demand);
+        std::string_view word = what;
+        if (word.ends_with(ending)) word.remove_suffix(ending.size());
+        add(words, std::string(word), std::string(what));
+    }
+}
+
+// The other patterns are everyday words: push, pull, carry, brace.
+void add_patterns(const program::Avoided& avoided, Words& words) {
+    for (const grammar::Pattern pattern : avoided.patterns) {
+        if (pattern == grammar::Pattern::squat || pattern == grammar::Pattern::lunge)
+            add(words, std::string(grammar::pattern_name(pattern)),
+                "the pattern " + std::string(grammar::pattern_name(pattern)));
+    }
+}
+
+void add_movements(const program::Program& program, const program::Athlete& athlete, Words& words) {
+    for (std::uint32_t id = 0; id < program.movements.size(); ++id) {
+        program::Item item;
+        program::Part& part = item.parts.emplace_back();
+        part.name = program.movements[id].name;
+        part.folded_name = fold_name(part.name);
+        part.definition = id;
+        const auto what = to_be_avoided(program, athlete, item);
+        if (!what) continue;
+        if (part.folded_name.size() >= shortest_name) add(words, part.folded_name, *what);
+        for (const std::string& other : program.movements[id].also) {
+            if (other.size() >= shortest_name) add(words, fold_name(other), *what);
+        }
+    }
+}
+
+class WordSearch {
+public:
+    WordSearch(const program::Athlete& athlete, const Words& avoided, DiagnosticSink& sink)
+        : athlete_(athlete), avoided_(avoided), sink_(sink) {}
+
+    void look_at(const program::Session& session) {
+        enter(session.span);
+        look_at(session.title);
+        look_at_all({&session.cues, &session.notes, &session.stops});
+        for (const program::Block& block : session.blocks)
+            look_at(block);
+    }
+
+private:
+    void look_at(const program::Block& block) {
+        enter(block.span);
+        look_at(block.title);
+        look_at_all({&block.cues, &block.notes, &block.stops, &block.options});
+        for (const auto* rest : {&block.rest_between_sets, &block.rest_between_rounds,
+                                 &block.rest_between_movements, &block.rest_after}) {
+            if (*rest) look_at((*rest)->doing);
+        }
+        for (const program::Item& item : block.items)
+            look_at(item);
+    }
+
+    void look_at(const program::Item& item) {
+        enter(item.span);
+        look_at_all({&item.cues, &item.counts, &item.notes, &item.stops, &item.options});
+        for (const program::Fault& fault : item.faults) {
+            look_at(fault.what);
+            look_at(fault.mend);
+        }
+        for (const auto* rest : {&item.rest, &item.rest_between_sides, &item.rest_after}) {
+            if (*rest) look_at((*rest)->doing);
+        }
+    }
+
+    void look_at_all(const std::vector<const std::vector<std::string>*>& lists) {
+        for (const auto* texts : lists) {
+            for (const std::string& text : *texts)
+                look_at(text);
+        }
+    }
+
+    void look_at(const std::string& text) {
+        if (is_told_ || text.empty()) return;
+        const std::string folded = fold_name(text);
+        const auto word = std::ranges::find_if(
+            avoided_, [&](const AvoidedWord& one) { return names(folded, one.folded); });
+        if (word == avoided_.end()) return;
+        is_told_ = true;
+        sink_.report(
+            {Code::avoided_in_words, span_, {athlete_.name, word->what, quoted(text)}, {}, {}});
+    }
+
+    void enter(Span span) {
+        span_ = span;
+        is_told_ = false;
+    }
+
+    const program::Athlete& athlete_;
+    const Words& avoided_;
+    DiagnosticSink& sink_;
+    Span span_;
+    // Of what was entered last.
+    bool is_told_ = false;
+};
+
+}  // namespace
+
+std::vector<AvoidedWord> avoided_words(const program::Program& program,
+                                       const program::Athlete& athlete) {
+    Words words;
+    if (athlete.avoided.is_empty()) return words;
+    for (const std::string& movement : athlete.avoided.folded_movements)
+        add(words, movement, movement);
+    add_demands(athlete.avoided, words);
+    add_patterns(athlete.avoided, words);
+    add_movements(program, athlete, words);
+    return words;
+}
+
+void report_avoided_words(const program::Athlete& athlete, const std::vector<AvoidedWord>& avoided,
+                          const program::Session& session, DiagnosticSink& sink) {
+    if (!avoided.empty()) WordSearch(athlete, avoided, sink).look_at(session);
+}
+
+}  // namespace stave::fit
