@@ -6,6 +6,7 @@
 
 #include "backends/report/floor_report.hpp"
 #include "backends/report/session_rows.hpp"
+#include "compiler/civil/date_text.hpp"
 #include "compiler/wording/wording.hpp"
 
 namespace stave::report {
@@ -94,8 +95,15 @@ Json intervals(const BlockRota& one) {
     return rows;
 }
 
-Json to_json(const program::Session& session, const BlockRota& one) {
-    const program::Block& block = session.blocks[one.block_id];
+Json team_names(const FloorView& view, const BlockRota& one) {
+    Json names = Json::array();
+    for (std::size_t team = 0; team < one.made.room.teams && !view.names.empty(); ++team)
+        names.push_back(team_name(view, one, team));
+    return names;
+}
+
+Json to_json(const FloorView& view, const BlockRota& one) {
+    const program::Block& block = view.session.blocks[one.block_id];
     const floors::BlockRoom& made = one.made;
     Json stations = Json::array();
     for (const program::Item& item : block.items)
@@ -107,6 +115,7 @@ Json to_json(const program::Session& session, const BlockRota& one) {
                 {"people", made.people},
                 {"team_size", made.team_size},
                 {"teams", made.room.teams},
+                {"team_names", team_names(view, one)},
                 {"interval_seconds", to_decimal(made.beat_seconds)},
                 {"missing", lacks(made.missing)},
                 {"too_few", lacks(made.too_few)},
@@ -128,10 +137,12 @@ std::string floor_json(std::span<const FloorView> views) {
         Json object{{"number", view.session.number},
                     {"title", view.session.title},
                     {"name", view.session.slug},
+                    {"date", view.session.when ? Json(civil::date_text(view.session.when->date))
+                                               : Json(nullptr)},
                     {"has_kit_line", !view.session.kit.empty()},
                     {"blocks", Json::array()}};
         for (const BlockRota& one : view.rotas)
-            object["blocks"].push_back(to_json(view.session, one));
+            object["blocks"].push_back(to_json(view, one));
         list.push_back(std::move(object));
     }
     return with_plain_blanks(list.dump(2) + "\n");

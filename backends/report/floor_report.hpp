@@ -14,11 +14,20 @@ namespace stave::report {
 struct FloorView {
     const program::Session& session;
     std::vector<floors::BlockRota> rotas;
+    // Of the people, in order; empty where only their number is known.
+    std::vector<std::string> names;
+    // That was asked for, as 2026-12-03; or empty.
+    std::string day;
 };
+
+// Those of a team, which counts from 0; "" where names are not known. "Mara+Jonas" for two.
+[[nodiscard]] std::string team_name(const FloorView& view, const floors::BlockRota& rota,
+                                    std::size_t team);
 
 [[nodiscard]] std::string floor_text(std::span<const FloorView> views);
 
-// The same as an array of sessions; people and stations count from 1, null for who waits.
+// The same as an array of sessions; people and stations count from 1, null for who waits. Names
+// are those of the teams, where they are known.
 [[nodiscard]] std::string floor_json(std::span<const FloorView> views);
 
 }  // namespace stave::report

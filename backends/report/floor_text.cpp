@@ -41,8 +41,23 @@ std::string run_words(const std::vector<std::size_t>& numbers) {
     return text;
 }
 
+// Teams, which count from 0, by their numbers or names.
+std::string place_words(const FloorView& view, const BlockRota& one,
+                        const std::vector<std::size_t>& teams) {
+    std::string text;
+    if (view.names.empty()) {
+        std::vector<std::size_t> numbers;
+        for (const std::size_t team : teams)
+            numbers.push_back(team + 1);
+        return run_words(numbers);
+    }
+    for (const std::size_t team : teams)
+        text += (text.empty() ? "" : ", ") + team_name(view, one, team);
+    return text;
+}
+
 // A row for each interval: who is where, and who waits.
-std::string wall_rota(const program::Block& block, const BlockRota& one) {
+std::string wall_rota(const FloorView& view, const program::Block& block, const BlockRota& one) {
     const std::size_t stations = one.made.room.stations;
     Rows rows{{""}};
     for (std::size_t item = 0; item < stations; ++item)
@@ -52,11 +67,11 @@ std::string wall_rota(const program::Block& block, const BlockRota& one) {
         std::vector<std::vector<std::size_t>> places(stations + 1);
         for (std::size_t team = 0; team < one.made.room.teams; ++team) {
             const auto visit = one.rota->where[at][team];
-            places[visit ? *visit % stations : stations].push_back(team + 1);
+            places[visit ? *visit % stations : stations].push_back(team);
         }
         rows.push_back({std::to_string(at + 1)});
         for (const auto& place : places)
-            rows.back().push_back(place.empty() ? "-" : run_words(place));
+            rows.back().push_back(place.empty() ? "-" : place_words(view, one, place));
     }
     return columns(rows, 2);
 }
@@ -161,7 +176,8 @@ std::string no_rota(const BlockRota& one) {
         one.made.room.visits(), floors::most_visits, floors::most_visits_of_run);
 }
 
-std::string block_text(const program::Block& block, const BlockRota& one) {
+std::string block_text(const FloorView& view, const BlockRota& one) {
+    const program::Block& block = view.session.blocks[one.block_id];
     std::string text = fmt::format("\n{}  {}: {}", block.letter,
                                    wording::block_name(english, block), teams_words(one));
     if (!one.rota) return text + '\n' + lacks(block, one) + no_rota(one);
@@ -173,21 +189,31 @@ std::string block_text(const program::Block& block, const BlockRota& one) {
         text +=
             fmt::format("  {}  {}\n", station_name(block, item), wording::name(block.items[item]));
     }
-    text += lacks(block, one) + '\n' + wall_rota(block, one) + '\n';
+    text += lacks(block, one) + '\n' + wall_rota(view, block, one) + '\n';
     return text + proof(one) + advice_words(block, one);
 }
 
 }  // namespace
 
+std::string team_name(const FloorView& view, const floors::BlockRota& rota, std::size_t team) {
+    const auto size = static_cast<std::size_t>(rota.made.team_size);
+    std::string text;
+    for (std::size_t i = team * size; i < std::min((team + 1) * size, view.names.size()); ++i)
+        text += (text.empty() ? "" : "+") + view.names[i];
+    return text;
+}
+
 std::string floor_text(std::span<const FloorView> views) {
     std::string text;
     for (const FloorView& view : views) {
         if (!text.empty()) text += "\n\n";
-        text += wording::session_title(english, view.session) + '\n';
+        text += wording::session_title(english, view.session);
+        if (!view.day.empty()) text += ", " + view.day;
+        text += '\n';
         if (view.session.kit.empty()) text += "No kit line: nothing is taken to be short.\n";
         if (view.rotas.empty()) text += "No circuit, stations or superset to share out.\n";
         for (const BlockRota& one : view.rotas)
-            text += block_text(view.session.blocks[one.block_id], one);
+            text += block_text(view, one);
     }
     return with_plain_blanks(text);
 }

@@ -2,10 +2,10 @@
 
 #include <vector>
 
-#include "backends/report/floor_report.hpp"
 #include "backends/report/people_report.hpp"
 #include "backends/report/report.hpp"
 #include "compiler/analysis/issues.hpp"
+#include "compiler/driver/explain_floor.hpp"
 #include "compiler/driver/readers.hpp"
 
 namespace stave::driver {
@@ -47,24 +47,11 @@ void explain_people(const Options& options, const analysis::Snapshot& snapshot,
     }
 }
 
-void explain_floor(const Options& options, const Loaded& loaded, Environment& environment) {
-    std::size_t visits_left = floors::most_visits_of_run;
-    std::vector<report::FloorView> views;
-    for (const analysis::Snapshot& snapshot : loaded.snapshots) {
-        for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
-            const program::Session& session = snapshot.program.sessions[i];
-            views.push_back(
-                {session, floors::rotas(snapshot.program, session, snapshot.timelines[i],
-                                        options.people, visits_left)});
-        }
-    }
-    environment.out << (options.json ? report::floor_json(views) : report::floor_text(views));
-}
-
 }  // namespace
 
-void explain(const Options& options, const Loaded& loaded, Environment& environment) {
-    if (options.people > 0) return explain_floor(options, loaded, environment);
+void explain(const Options& options, Loaded& loaded, Environment& environment) {
+    if (options.people > 0 || !options.squad.empty())
+        return explain_floor(options, loaded, environment);
     if (!options.loads && !options.who) return explain_sessions(loaded, options.json, environment);
     for (const analysis::Snapshot& snapshot : loaded.snapshots)
         explain_people(options, snapshot, environment);

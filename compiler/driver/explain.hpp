@@ -8,6 +8,6 @@
 
 namespace stave::driver {
 
-void explain(const Options& options, const Loaded& loaded, Environment& environment);
+void explain(const Options& options, Loaded& loaded, Environment& environment);
 
 }  // namespace stave::driver

@@ -3,10 +3,12 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <charconv>
 #include <map>
 #include <memory>
 #include <set>
 #include <sstream>
+#include <system_error>
 
 #include "backends/card/png/png_writer.hpp"
 #include "compiler/floor/room.hpp"
@@ -217,18 +219,23 @@ void add_builds(CLI::App& app, Options& options) {
     add_making(watch, options);
 }
 
-void add_commands(CLI::App& app, Options& options) {
-    add_builds(app, options);
-    add_publish(app, options);
-    add_serve(app, options);
-    add_preview(app, options);
+// A number of people, or else the name of those who come.
+void read_floor(const std::string& said, Options& options) {
+    int people = 0;
+    const char* const end = said.data() + said.size();
+    const auto read = std::from_chars(said.data(), end, people);
+    if (read.ptr != end) {
+        options.squad = said;
+        return;
+    }
+    if (read.ec != std::errc() || people < 1 || people > floors::most_in_room) {
+        throw CLI::ValidationError(
+            "--floor", fmt::format("{} people are not 1 to {}", said, floors::most_in_room));
+    }
+    options.people = people;
+}
 
-    CLI::App& check = add_command(app, options, Command::check, "check", "Only look for problems");
-    add_files(check, options);
-    add_card(check, options);
-    add_strict(check, options);
-    check.add_flag("--fix", options.fix, "Make the mends of errors that are sure in the files");
-
+void add_explain(CLI::App& app, Options& options) {
     CLI::App& explain = add_command(app, options, Command::explain, "explain",
                                     "Unroll the sessions as the athletes live them");
     add_files(explain, options);
@@ -243,13 +250,34 @@ void add_commands(CLI::App& app, Options& options) {
             .add_flag("--who", options.who,
                       "Who does what, and something else or nothing why; for the coach alone")
             ->excludes(json);
-    explain
-        .add_option("--floor", options.people,
-                    "A rota for so many people in one room, with the kit that is there")
-        ->type_name("N")
-        ->check(CLI::Range(1, floors::most_in_room))
-        ->excludes(loads)
-        ->excludes(who);
+    CLI::Option* floor =
+        explain
+            .add_option_function<std::string>(
+                "--floor", [&options](const std::string& said) { read_floor(said, options); },
+                "A rota for so many people in one room, or for those of a squad by their names, "
+                "with the kit that is there")
+            ->type_name("N|SQUAD")
+            ->check(CLI::Validator(not_empty, ""))
+            ->excludes(loads)
+            ->excludes(who);
+    explain.add_option("--day", options.day, "Rotas of the sessions that are held on this day")
+        ->type_name("DATE")
+        ->needs(floor);
+}
+
+void add_commands(CLI::App& app, Options& options) {
+    add_builds(app, options);
+    add_publish(app, options);
+    add_serve(app, options);
+    add_preview(app, options);
+
+    CLI::App& check = add_command(app, options, Command::check, "check", "Only look for problems");
+    add_files(check, options);
+    add_card(check, options);
+    add_strict(check, options);
+    check.add_flag("--fix", options.fix, "Make the mends of errors that are sure in the files");
+
+    add_explain(app, options);
 
     CLI::App& plan = add_command(app, options, Command::plan, "plan",
                                  "Show the plans week by week: days, minutes, and what grows");

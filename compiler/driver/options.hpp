@@ -46,6 +46,10 @@ struct Options {
     bool who = false;
     // How many people share the room, 1 to floors::most_in_room; 0: not asked.
     int people = 0;
+    // Or whose members do, as typed; or empty.
+    std::string squad;
+    // Of which day the sessions are, as 2026-12-03; empty: all that stand in the files.
+    std::string day;
     // Warnings count as errors.
     bool strict = false;
     // Mends that are sure are made in the files.

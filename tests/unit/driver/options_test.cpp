@@ -62,6 +62,18 @@ TEST(Options, take_a_word_with_a_hyphen_as_a_file_behind_two_hyphens) {
     EXPECT_EQ(parsed({"check", "--", "--json"}).files, Words{"--json"});
 }
 
+TEST(Options, take_a_number_of_people_or_the_name_of_a_squad) {
+    EXPECT_EQ(parsed({"explain", "a"}).people, 0);
+    EXPECT_EQ(parsed({"explain", "--floor", "8", "a"}).people, 8);
+    EXPECT_EQ(parsed({"explain", "--floor=60", "a"}).people, 60);
+    const Options squad =
+        parsed({"explain", "--floor", "Inshore crew", "--day", "2026-12-03", "a"});
+    EXPECT_EQ(squad.people, 0);
+    EXPECT_EQ(squad.squad, "Inshore crew");
+    EXPECT_EQ(squad.day, "2026-12-03");
+    EXPECT_EQ(parsed({"explain", "--floor", "8 oars", "a"}).squad, "8 oars");
+}
+
 TEST(Options, help_and_version_are_no_errors) {
     for (const Words& words : {Words{"--help"}, Words{"-h"}, Words{"build", "--help"},
                                Words{"--version"}, Words{"dump", "-h"}}) {
@@ -89,6 +101,17 @@ TEST(Options, say_in_one_sentence_what_is_wrong_with_the_words) {
     EXPECT_EQ(problem({"build", "--lang", "tlh", "a"}),
               "stave: tlh is not one of en, pt, es, fr, de, pl and el");
     EXPECT_EQ(problem({"build", "a", "--out", ""}), "stave: --out: the folder's name is empty");
+    EXPECT_EQ(problem({"explain", "--floor", "0", "a"}),
+              "stave: --floor: 0 people are not 1 to 60");
+    EXPECT_EQ(problem({"explain", "--floor", "61", "a"}),
+              "stave: --floor: 61 people are not 1 to 60");
+    EXPECT_EQ(problem({"explain", "--floor", "99999999999", "a"}),
+              "stave: --floor: 99999999999 people are not 1 to 60");
+    EXPECT_EQ(problem({"explain", "--floor", "-1", "a"}),
+              "stave: --floor: -1 people are not 1 to 60");
+    EXPECT_EQ(problem({"explain", "--day", "2026-12-03", "a"}), "stave: --day requires --floor");
+    EXPECT_EQ(problem({"explain", "--floor", "8", "--loads", "a"}),
+              "stave: --loads excludes --floor");
 }
 
 }  // namespace

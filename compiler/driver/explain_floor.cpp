@@ -1,0 +1,148 @@
+#include "compiler/driver/explain_floor.hpp"
+
+#include <algorithm>
+#include <list>
+#include <optional>
+#include <utility>
+#include <vector>
+
+#include "backends/report/floor_report.hpp"
+#include "compiler/analysis/issues.hpp"
+#include "compiler/civil/date_text.hpp"
+#include "compiler/fit/people.hpp"
+#include "compiler/names/names.hpp"
+
+namespace stave::driver {
+
+namespace {
+
+// A session of which a rota is made, with the indices of all athletes who do it.
+struct Held {
+    const analysis::Snapshot* snapshot = nullptr;
+    analysis::Issue issue;
+    std::vector<std::uint32_t> people;
+};
+
+bool is_on(const program::Session& session, const std::string& day) {
+    return session.when && civil::date_text(session.when->date) == day;
+}
+
+// A list, since views point at its sessions.
+std::list<Held> sessions_on(const std::string& day, const Loaded& loaded) {
+    std::list<Held> found;
+    for (const analysis::Snapshot& snapshot : loaded.snapshots) {
+        for (const std::size_t id : analysis::held_issues(snapshot)) {
+            analysis::Issue one = analysis::issue(snapshot, id);
+            if (!is_on(one.session(), day)) continue;
+            found.push_back(
+                {&snapshot, std::move(one),
+                 snapshot.people.empty() ? std::vector<std::uint32_t>{} : snapshot.people[id]});
+        }
+    }
+    return found;
+}
+
+// Of a squad or of one athlete, by index; nothing where the file knows neither.
+std::optional<std::vector<std::uint32_t>> members(const program::Program& program,
+                                                  const std::string& folded) {
+    const auto squad = std::ranges::find(program.squads, folded, &program::Squad::folded_name);
+    if (squad != program.squads.end()) return squad->athlete_ids;
+    const auto athlete =
+        std::ranges::find(program.athletes, folded, &program::Athlete::folded_name);
+    if (athlete == program.athletes.end()) return std::nullopt;
+    return std::vector{static_cast<std::uint32_t>(athlete - program.athletes.begin())};
+}
+
+class FloorExplainer {
+public:
+    FloorExplainer(const Options& options, Loaded& loaded) : options_(options), loaded_(loaded) {}
+
+    std::vector<report::FloorView> run() {
+        if (!options_.squad.empty() && !is_name_known()) {
+            report(Code::floor_name, {options_.squad});
+            return {};
+        }
+        if (options_.day.empty()) {
+            add_as_written();
+        } else {
+            held_ = sessions_on(options_.day, loaded_);
+            if (held_.empty() && loaded_.exit_code() == 0) report(Code::floor_day, {options_.day});
+            for (const Held& one : held_)
+                add(*one.snapshot, one.issue.session(), one.issue.timeline(), one.people);
+        }
+        return std::move(views_);
+    }
+
+private:
+    // Files with errors know nobody, and have said so.
+    [[nodiscard]] bool is_name_known() const {
+        const std::string folded = fold_name(options_.squad);
+        return loaded_.exit_code() != 0 ||
+               std::ranges::any_of(loaded_.snapshots, [&](const analysis::Snapshot& snapshot) {
+                   return members(snapshot.program, folded).has_value();
+               });
+    }
+
+    void add_as_written() {
+        for (const analysis::Snapshot& snapshot : loaded_.snapshots) {
+            for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
+                const program::Session& session = snapshot.program.sessions[i];
+                add(snapshot, session, snapshot.timelines[i],
+                    fit::people_of(snapshot.program, session));
+            }
+        }
+    }
+
+    void add(const analysis::Snapshot& snapshot, const program::Session& session,
+             const timeline::Timeline& timeline, const std::vector<std::uint32_t>& all) {
+        report::FloorView view{session, {}, {}, options_.day};
+        int people = options_.people;
+        if (!options_.squad.empty()) {
+            view.names = names_of(snapshot.program, all);
+            people = static_cast<int>(view.names.size());
+            if (people == 0) return;
+            if (people > floors::most_in_room) return report_many(view.names.size());
+        }
+        view.rotas = floors::rotas(snapshot.program, session, timeline, people, visits_left_);
+        views_.push_back(std::move(view));
+    }
+
+    // Those who come to a session of all who do it, in the order of the file.
+    [[nodiscard]] std::vector<std::string> names_of(const program::Program& program,
+                                                    const std::vector<std::uint32_t>& all) const {
+        std::vector<std::string> names;
+        const auto own = members(program, fold_name(options_.squad));
+        if (!own) return names;
+        for (const std::uint32_t id : *own) {
+            if (std::ranges::find(all, id) != all.end()) names.push_back(program.athletes[id].name);
+        }
+        return names;
+    }
+
+    void report_many(std::size_t count) {
+        if (std::exchange(is_many_told_, true)) return;
+        report(Code::floor_people,
+               {options_.squad, std::to_string(count), std::to_string(floors::most_in_room)});
+    }
+
+    void report(Code code, std::vector<std::string> arguments) {
+        loaded_.file_problems.push_back({code, {}, std::move(arguments), {}, {}});
+    }
+
+    const Options& options_;
+    Loaded& loaded_;
+    std::list<Held> held_;
+    std::vector<report::FloorView> views_;
+    std::size_t visits_left_ = floors::most_visits_of_run;
+    bool is_many_told_ = false;
+};
+
+}  // namespace
+
+void explain_floor(const Options& options, Loaded& loaded, Environment& environment) {
+    FloorExplainer explainer(options, loaded);
+    const std::vector<report::FloorView> views = explainer.run();
+    environment.out << (options.json ? report::floor_json(views) : report::floor_text(views));
+}
+
+}  // namespace stave::driver
