@@ -17,6 +17,7 @@
 #include "backends/report/report.hpp"
 #include "backends/site/site.hpp"
 #include "compiler/analysis/analyse.hpp"
+#include "compiler/analysis/issues.hpp"
 #include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/diagnostics/render.hpp"
 #include "compiler/parse/parse.hpp"
@@ -190,19 +191,61 @@ Complaint check_page(const analysis::Snapshot& snapshot) {
     return {};
 }
 
-Complaint check_card(analysis::Snapshot& snapshot, std::size_t session_id, card::Fonts& fonts,
+Complaint check_card(const program::Program& program, const program::Session& session,
+                     const timeline::Timeline& timeline, DiagnosticSink& sink, card::Fonts& fonts,
                      Depth depth) {
-    const std::size_t errors = snapshot.sink.errors();
-    const auto pages = card::lay_out(snapshot.program, snapshot.program.sessions[session_id],
-                                     snapshot.timelines[session_id], {.revision = "0000000"}, fonts,
-                                     snapshot.sink);
-    if (pages.has_value() == (snapshot.sink.errors() > errors)) {
+    const std::size_t errors = sink.errors();
+    const auto pages =
+        card::lay_out(program, session, timeline, {.revision = "0000000"}, fonts, sink);
+    if (pages.has_value() == (sink.errors() > errors)) {
         return "neither a card nor a reason, or both";
     }
     if (!pages || depth != Depth::pdf) return {};
     const auto pdf = card::write_pdf(*pages, fonts);
     if (!pdf) return "no PDF: " + pdf.error().detail;
     return pdf->starts_with("%PDF-") ? Complaint{} : "no PDF";
+}
+
+// What is made lies where the athlete wants it, unless nothing does, and the plates of both
+// sides are not heavier than the whole.
+Complaint check_made(const fit::Fitted& fitted, program::Rounding rounding) {
+    for (const fit::Working& working : fitted.workings) {
+        const fit::Made& made = working.made;
+        const Ratio kilograms = convert(made.mass, Unit::kilogram).value;
+        const bool is_above =
+            rounding == program::Rounding::down && kilograms > working.target && made.below;
+        const bool is_below =
+            rounding == program::Rounding::up && kilograms < working.target && made.above;
+        if (is_above || is_below) return "a load on the wrong side of its target";
+        if (!made.bar) continue;
+        Ratio known = convert(*made.bar, Unit::kilogram).value;
+        for (const Quantity& plate : made.plates)
+            known += convert(plate, Unit::kilogram).value * Ratio(2);
+        // Collars are the difference, where there are any.
+        constexpr std::int64_t heaviest_collars = 1;
+        if (kilograms < known || kilograms > known + Ratio(heaviest_collars))
+            return "a bar that is not the sum of what is on it";
+    }
+    return {};
+}
+
+// Every session as each of its athletes does it.
+Complaint check_people(analysis::Snapshot& snapshot, card::Fonts& fonts, Depth depth) {
+    for (std::size_t id = 0; id < snapshot.people.size(); ++id) {
+        for (const std::uint32_t athlete_id : snapshot.people[id]) {
+            DiagnosticSink said_before;
+            const analysis::Issue fitted = analysis::fitted_issue(
+                analysis::issue(snapshot, id), athlete_id, "Ask the coach", said_before);
+            auto wrong = check_timeline(fitted.program(), fitted.session(), fitted.timeline());
+            if (!wrong) wrong = check_made(*fitted.fitted(), fitted.athlete()->rounding);
+            if (!wrong) {
+                wrong = check_card(fitted.program(), fitted.session(), fitted.timeline(),
+                                   snapshot.sink, fonts, depth);
+            }
+            if (wrong) return fmt::format("{}: {}", fitted.athlete()->name, *wrong);
+        }
+    }
+    return {};
 }
 
 }  // namespace
@@ -229,8 +272,11 @@ Complaint TextChecker::check(std::string_view text, Depth depth) {
     if (auto wrong = check_feed(snapshot, zones_)) return wrong;
     if (auto wrong = check_page(snapshot)) return wrong;
     for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
-        if (auto wrong = check_card(snapshot, i, fonts_, depth)) return wrong;
+        auto wrong = check_card(snapshot.program, snapshot.program.sessions[i],
+                                snapshot.timelines[i], snapshot.sink, fonts_, depth);
+        if (wrong) return wrong;
     }
+    if (auto wrong = check_people(snapshot, fonts_, depth)) return wrong;
     return check_diagnostics(snapshot);
 }
 

@@ -68,6 +68,19 @@ TEST(Fuzz, made_up_sessions_stand_every_check) {
     EXPECT_EQ(checker.texts_without_errors(), tried);
 }
 
+TEST(Fuzz, made_up_crews_stand_every_check) {
+    TextChecker checker;
+    Complaints complaints;
+    Chance chance(23);
+    constexpr int tried = 100;
+    for (int number = 1; number <= tried; ++number) {
+        const std::string text = crew(chance, number);
+        complaints.take(checker.complaint(text, number % 10 == 0 ? Depth::pdf : Depth::outputs),
+                        text);
+    }
+    EXPECT_EQ(checker.texts_without_errors(), tried);
+}
+
 TEST(Fuzz, broken_texts_stand_every_check) {
     const Corpus corpus(starting_texts(STAVE_SOURCE_DIR));
     TextChecker checker;

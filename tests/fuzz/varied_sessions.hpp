@@ -43,6 +43,10 @@ private:
 // A whole session of 2 to 4 blocks without errors, with cues, kit and remarks.
 [[nodiscard]] std::string session(Chance& chance, int number);
 
+// A file of 1 to 6 athletes with kits and tests, and a session that asks for loads by them.
+// Some can make no load that is asked for, which is a warning.
+[[nodiscard]] std::string crew(Chance& chance, int number);
+
 // A file of at least `size` bytes, sessions numbered from 1.
 [[nodiscard]] std::string sessions(std::uint64_t seed, std::size_t size);
 
