@@ -24,6 +24,20 @@ struct FloorView {
 [[nodiscard]] std::string team_name(const FloorView& view, const floors::BlockRota& rota,
                                     std::size_t team);
 
+// A rota as a table. Cells hold who is there: names, or runs of numbers ("1-3").
+struct FloorTable {
+    // For the name of a file: of the session, its day where that was asked for, the block.
+    std::string file_name;
+    std::string title;
+    std::string block;
+    std::string facts;
+    std::vector<std::string> heads;
+    std::vector<std::vector<std::vector<std::string>>> rows;
+};
+
+// Of all rotas that are laid out, in order.
+[[nodiscard]] std::vector<FloorTable> floor_tables(std::span<const FloorView> views);
+
 [[nodiscard]] std::string floor_text(std::span<const FloorView> views);
 
 // The same as an array of sessions; people and stations count from 1, null for who waits. Names

@@ -41,18 +41,38 @@ std::string run_words(const std::vector<std::size_t>& numbers) {
     return text;
 }
 
-// Teams, which count from 0, by their numbers or names.
-std::string place_words(const FloorView& view, const BlockRota& one,
-                        const std::vector<std::size_t>& teams) {
-    std::string text;
-    if (view.names.empty()) {
-        std::vector<std::size_t> numbers;
-        for (const std::size_t team : teams)
-            numbers.push_back(team + 1);
-        return run_words(numbers);
+// Teams, which count from 0, by their names, or all of them as runs of numbers.
+std::vector<std::string> place_words(const FloorView& view, const BlockRota& one,
+                                     const std::vector<std::size_t>& teams) {
+    if (teams.empty()) return {};
+    std::vector<std::string> words;
+    std::vector<std::size_t> numbers;
+    for (const std::size_t team : teams) {
+        numbers.push_back(team + 1);
+        if (!view.names.empty()) words.push_back(team_name(view, one, team));
     }
-    for (const std::size_t team : teams)
-        text += (text.empty() ? "" : ", ") + team_name(view, one, team);
+    return view.names.empty() ? std::vector{run_words(numbers)} : words;
+}
+
+// Who is at each station in an interval, and behind them who waits.
+std::vector<std::vector<std::string>> places_at(const FloorView& view, const BlockRota& one,
+                                                std::size_t interval) {
+    const std::size_t stations = one.made.room.stations;
+    std::vector<std::vector<std::size_t>> places(stations + 1);
+    for (std::size_t team = 0; team < one.made.room.teams; ++team) {
+        const auto visit = one.rota->where[interval][team];
+        places[visit ? *visit % stations : stations].push_back(team);
+    }
+    std::vector<std::vector<std::string>> words;
+    for (const auto& place : places)
+        words.push_back(place_words(view, one, place));
+    return words;
+}
+
+std::string joined(const std::vector<std::string>& words) {
+    std::string text;
+    for (const std::string& word : words)
+        text += (text.empty() ? "" : ", ") + word;
     return text;
 }
 
@@ -64,14 +84,9 @@ std::string wall_rota(const FloorView& view, const program::Block& block, const 
         rows.front().push_back(station_name(block, item));
     rows.front().emplace_back("waits");
     for (std::size_t at = 0; at < one.rota->where.size(); ++at) {
-        std::vector<std::vector<std::size_t>> places(stations + 1);
-        for (std::size_t team = 0; team < one.made.room.teams; ++team) {
-            const auto visit = one.rota->where[at][team];
-            places[visit ? *visit % stations : stations].push_back(team);
-        }
         rows.push_back({std::to_string(at + 1)});
-        for (const auto& place : places)
-            rows.back().push_back(place.empty() ? "-" : place_words(view, one, place));
+        for (const auto& place : places_at(view, one, at))
+            rows.back().push_back(place.empty() ? "-" : joined(place));
     }
     return columns(rows, 2);
 }
@@ -176,15 +191,50 @@ std::string no_rota(const BlockRota& one) {
         one.made.room.visits(), floors::most_visits, floors::most_visits_of_run);
 }
 
+std::string length_words(const BlockRota& one) {
+    const auto length = static_cast<std::int64_t>(one.rota->where.size());
+    return fmt::format("{} of {}, {} in all", counted(length, "interval"),
+                       wording::duration(english, one.made.beat_seconds),
+                       wording::duration(english, one.made.beat_seconds * Ratio(length)));
+}
+
+std::string title_of(const FloorView& view) {
+    return wording::session_title(english, view.session) +
+           (view.day.empty() ? "" : ", " + view.day);
+}
+
+// Where nobody ever waits nobody asks who does.
+void drop_empty_end(FloorTable& table) {
+    if (std::ranges::any_of(table.rows, [](const auto& row) { return !row.back().empty(); }))
+        return;
+    table.heads.pop_back();
+    for (auto& row : table.rows)
+        row.pop_back();
+}
+
+FloorTable table_of(const FloorView& view, const BlockRota& one) {
+    const program::Block& block = view.session.blocks[one.block_id];
+    FloorTable table;
+    table.file_name = view.session.slug + (view.day.empty() ? "-" : "-" + view.day + "-") +
+                      static_cast<char>(block.letter - 'A' + 'a');
+    table.title = title_of(view);
+    table.block = fmt::format("{}  {}", block.letter, wording::block_name(english, block));
+    table.facts = teams_words(one) + ", " + length_words(one);
+    for (std::size_t item = 0; item < block.items.size(); ++item)
+        table.heads.push_back(station_name(block, item) + " " + wording::name(block.items[item]));
+    table.heads.emplace_back("waits");
+    for (std::size_t at = 0; at < one.rota->where.size(); ++at)
+        table.rows.push_back(places_at(view, one, at));
+    drop_empty_end(table);
+    return table;
+}
+
 std::string block_text(const FloorView& view, const BlockRota& one) {
     const program::Block& block = view.session.blocks[one.block_id];
     std::string text = fmt::format("\n{}  {}: {}", block.letter,
                                    wording::block_name(english, block), teams_words(one));
     if (!one.rota) return text + '\n' + lacks(block, one) + no_rota(one);
-    const auto length = static_cast<std::int64_t>(one.rota->where.size());
-    text += fmt::format(", {} of {}, {} in all\n", counted(length, "interval"),
-                        wording::duration(english, one.made.beat_seconds),
-                        wording::duration(english, one.made.beat_seconds * Ratio(length)));
+    text += ", " + length_words(one) + '\n';
     for (std::size_t item = 0; item < block.items.size(); ++item) {
         text +=
             fmt::format("  {}  {}\n", station_name(block, item), wording::name(block.items[item]));
@@ -203,13 +253,21 @@ std::string team_name(const FloorView& view, const floors::BlockRota& rota, std:
     return text;
 }
 
+std::vector<FloorTable> floor_tables(std::span<const FloorView> views) {
+    std::vector<FloorTable> tables;
+    for (const FloorView& view : views) {
+        for (const BlockRota& one : view.rotas) {
+            if (one.rota) tables.push_back(table_of(view, one));
+        }
+    }
+    return tables;
+}
+
 std::string floor_text(std::span<const FloorView> views) {
     std::string text;
     for (const FloorView& view : views) {
         if (!text.empty()) text += "\n\n";
-        text += wording::session_title(english, view.session);
-        if (!view.day.empty()) text += ", " + view.day;
-        text += '\n';
+        text += title_of(view) + '\n';
         if (view.session.kit.empty()) text += "No kit line: nothing is taken to be short.\n";
         if (view.rotas.empty()) text += "No circuit, stations or superset to share out.\n";
         for (const BlockRota& one : view.rotas)

@@ -1,20 +1,30 @@
 #include "compiler/driver/explain_floor.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <list>
 #include <optional>
+#include <stdexcept>
+#include <string_view>
 #include <utility>
 #include <vector>
 
+#include "backends/card/fonts.hpp"
+#include "backends/card/pdf/pdf_writer.hpp"
+#include "backends/card/rota_sheet.hpp"
 #include "backends/report/floor_report.hpp"
 #include "compiler/analysis/issues.hpp"
 #include "compiler/civil/date_text.hpp"
+#include "compiler/driver/folder_update.hpp"
+#include "compiler/driver/output_set.hpp"
 #include "compiler/fit/people.hpp"
 #include "compiler/names/names.hpp"
 
 namespace stave::driver {
 
 namespace {
+
+constexpr std::string_view floor_folder = "floor";
 
 // A session of which a rota is made, with the indices of all athletes who do it.
 struct Held {
@@ -137,11 +147,41 @@ private:
     bool is_many_told_ = false;
 };
 
+// A PDF for each rota.
+void write_sheets(const Options& options, Loaded& loaded,
+                  const std::vector<report::FloorView>& views, Environment& environment) {
+    const std::filesystem::path folder = std::filesystem::path(options.out) / floor_folder;
+    OutputSet outputs;
+    card::Fonts fonts(loaded.family);
+    for (report::FloorTable& table : report::floor_tables(views)) {
+        const card::RotaSheet sheet{std::move(table.title), std::move(table.block),
+                                    std::move(table.facts), std::move(table.heads),
+                                    std::move(table.rows)};
+        auto bytes = card::write_pdf(card::lay_out_rota(sheet, fonts), fonts, environment.made);
+        if (!bytes) throw std::runtime_error(bytes.error().detail);
+        const std::string path = (folder / (table.file_name + ".pdf")).string();
+        if (auto twice = add_output(outputs, "rota", path, std::move(*bytes)))
+            loaded.file_problems.push_back(std::move(*twice));
+    }
+    if (loaded.exit_code() != 0) return;
+    FolderUpdate update;
+    update.folder = options.out;
+    update.subfolders = {std::string(floor_folder)};
+    update.covers = [](const auto&...) { return false; };
+    update.may_replace = [](const auto&...) { return true; };
+    if (auto cleared = update_folder(update, outputs); !cleared) {
+        loaded.file_problems.push_back(std::move(cleared.error()));
+    } else {
+        say_outputs(outputs, environment.out);
+    }
+}
+
 }  // namespace
 
 void explain_floor(const Options& options, Loaded& loaded, Environment& environment) {
     FloorExplainer explainer(options, loaded);
     const std::vector<report::FloorView> views = explainer.run();
+    if (options.wall) return write_sheets(options, loaded, views, environment);
     environment.out << (options.json ? report::floor_json(views) : report::floor_text(views));
 }
 

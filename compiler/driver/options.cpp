@@ -263,6 +263,10 @@ void add_explain(CLI::App& app, Options& options) {
     explain.add_option("--day", options.day, "Rotas of the sessions that are held on this day")
         ->type_name("DATE")
         ->needs(floor);
+    explain.add_flag("--wall", options.wall, "Rotas as pages for the wall: PDFs in DIR/floor")
+        ->needs(floor)
+        ->excludes(json);
+    add_out(explain, options, "Folder for --wall");
 }
 
 void add_commands(CLI::App& app, Options& options) {

@@ -50,6 +50,8 @@ struct Options {
     std::string squad;
     // Of which day the sessions are, as 2026-12-03; empty: all that stand in the files.
     std::string day;
+    // Rotas are written as PDFs for the wall.
+    bool wall = false;
     // Warnings count as errors.
     bool strict = false;
     // Mends that are sure are made in the files.

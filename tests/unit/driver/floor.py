@@ -4,6 +4,7 @@ usage: floor.py STAVE [unittest options]
 """
 
 import json
+import subprocess
 import unittest
 
 import program
@@ -96,6 +97,48 @@ class Names(Floor):
         squad = "squad All: " + ", ".join(f"P{i}" for i in range(61)) + "\n"
         self.write("crew.stave", many + squad + CREW.replace("for: Inshore crew", "for: All"))
         self.assertEqual(self.told("--floor", "All", code=3).codes(), ["floor-people"])
+
+
+# What pdftotext reads back is what stands on the wall.
+class Wall(Floor):
+    def sheet(self, *words):
+        self.told("--floor", *words, "--wall")
+        paths = sorted((self.folder / "stave-out/floor").glob("*.pdf"))
+        self.assertEqual(len(paths), 1)
+        done = subprocess.run(["pdftotext", "-layout", paths[0], "-"], check=True,
+                              capture_output=True)
+        return paths[0], done.stdout.decode("utf-8")
+
+    def test_has_one_page_with_every_name_where_it_is_in_the_text(self):
+        path, text = self.sheet("Inshore crew", "--day", "2026-12-07")
+        self.assertEqual(path.name, "slack-water-2026-12-07-a.pdf")
+        self.assertEqual(text.count("\f"), 1)
+        rows = [line.split() for line in text.splitlines() if line.strip()[:1].isdigit()]
+        rows = [row for row in rows if len(row) == 4]
+        self.assertEqual(rows, [[cell for cell in "  ".join(row).split() if cell != "-"]
+                                for row in self.table("--floor", "Inshore crew", "--day",
+                                                      "2026-12-07")])
+
+    def test_is_whole_by_another_reader(self):
+        path, _ = self.sheet("8")
+        subprocess.run(["qpdf", "--check", path], check=True, capture_output=True)
+
+    def test_goes_on_to_further_pages_with_the_same_head(self):
+        path, text = self.sheet("40")
+        pages = text.split("\f")[:-1]
+        self.assertGreater(len(pages), 1)
+        for page in pages:
+            self.assertIn("A1 step-up", page)
+
+    # A name of a hundred letters is cut, and breaks nothing.
+    def test_takes_names_of_any_length(self):
+        self.write("crew.stave", CREW.replace("Mara", "Ma" + "r" * 100 + "a"))
+        self.assertIn("…", self.sheet("Inshore crew")[1])
+
+    def test_is_left_alone_by_a_build_into_the_same_folder(self):
+        path, _ = self.sheet("8")
+        self.assertEqual(self.lines("build", "crew.stave").code, 0)
+        self.assertTrue(path.exists())
 
 
 class Days(Floor):

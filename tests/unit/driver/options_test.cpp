@@ -72,6 +72,10 @@ TEST(Options, take_a_number_of_people_or_the_name_of_a_squad) {
     EXPECT_EQ(squad.squad, "Inshore crew");
     EXPECT_EQ(squad.day, "2026-12-03");
     EXPECT_EQ(parsed({"explain", "--floor", "8 oars", "a"}).squad, "8 oars");
+    EXPECT_FALSE(squad.wall);
+    const Options wall = parsed({"explain", "--floor", "8", "--wall", "--out", "o", "a"});
+    EXPECT_TRUE(wall.wall);
+    EXPECT_EQ(wall.out, "o");
 }
 
 TEST(Options, help_and_version_are_no_errors) {
@@ -109,6 +113,7 @@ TEST(Options, say_in_one_sentence_what_is_wrong_with_the_words) {
               "stave: --floor: 99999999999 people are not 1 to 60");
     EXPECT_EQ(problem({"explain", "--floor", "-1", "a"}),
               "stave: --floor: -1 people are not 1 to 60");
+    EXPECT_EQ(problem({"explain", "--wall", "a"}), "stave: --wall requires --floor");
     EXPECT_EQ(problem({"explain", "--day", "2026-12-03", "a"}), "stave: --day requires --floor");
     EXPECT_EQ(problem({"explain", "--floor", "8", "--loads", "a"}),
               "stave: --loads excludes --floor");
