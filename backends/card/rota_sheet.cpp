@@ -75,7 +75,7 @@ public:
             draw_row(pages.back(), head_, y, "", Face::condensed_bold);
             y += row_height(head_);
             pages.back().primitives.emplace_back(
-                Line{margin, y, width() - margin, y, points(1), 0, 0});
+                Line{margin, y - points(1), width() - margin, y - points(1), points(1), 0, 0});
             const Centipoints bottom = height() - margin;
             do {
                 if (next >= rows_.size()) break;

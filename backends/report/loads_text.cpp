@@ -49,12 +49,6 @@ std::string max_words(const fit::Max& max, const program::Athlete& athlete) {
                               show(*test.load), civil::date_text(test.date));
 }
 
-// A share of the body weight is of each implement that is written: "2 x 25 % of bodyweight".
-std::string implements_words(const fit::Working& working) {
-    if (working.implements == 1) return "in all, of one weight";
-    return fmt::format("in each of {}", working.implements);
-}
-
 // What the weight asked for is made of.
 std::string target_words(const fit::Working& working, const program::Athlete& athlete) {
     const std::string target = mass(working.target, athlete);
@@ -64,8 +58,8 @@ std::string target_words(const fit::Working& working, const program::Athlete& at
         case fit::Basis::share_of_max:
             return fmt::format("{} of it = {}", percent(*working.share), target);
         case fit::Basis::share_of_bodyweight:
-            return fmt::format("{} of the body weight, {} = {} {}", percent(*working.share),
-                               show(*athlete.weight), target, implements_words(working));
+            return fmt::format("{} of the body weight, {} = {} in all, in one weight",
+                               percent(*working.share), show(*athlete.weight), target);
         case fit::Basis::rep_max:
             return fmt::format("for {} reps at most {} of it by {} = {}", show(*working.reps),
                                percent(*working.share), grammar::estimate_word(*working.shares),

@@ -200,6 +200,23 @@ class Explain(People):
         self.assertIn("75 % of it = 91.28 kg -> 92.5 kg = bar 20 kg + 2 x (20 kg + 15 kg + 1.25 kg)",
                       told)
 
+    # A fifth of 67.43 kg is 13.486 kg.
+    def test_says_that_a_share_of_the_body_weight_is_one_weight(self):
+        text = CREW.format(audience="Crew", reps=3) + "  deadlift: 8 @ 20 % of bodyweight\n"
+        self.write("crew.stave", text)
+        self.assertIn("20 % of the body weight, 67.43 kg = 13.49 kg in all, in one weight -> ",
+                      self.run_stave("explain", "--loads", "crew.stave").out)
+
+    # Beside the load the share would be the body weight, for who can divide.
+    def test_shows_no_share_of_a_body_weight_on_a_card_of_somebodys_own(self):
+        text = CREW.format(audience="Crew", reps=3) + "  deadlift: 8 @ 1.5 x bodyweight\n"
+        self.write("crew.stave", text)
+        self.run_stave("build", "crew.stave")
+        for path, text in self.texts("stave-out/people").items():
+            self.assertNotRegex(text.lower(), r"body ?weight|peso (do )?corpo", path)
+        card = self.texts("stave-out")["cards/session-4-slack-water.pdf"]
+        self.assertIn("bodyweight", card)
+
     def test_shows_the_coach_who_does_what(self):
         told = self.run_stave("explain", "--who", "crew.stave").out
         self.assertRegex(told, r"box jump +step-up +is to avoid jumping +Mara Lindqvist")
