@@ -23,6 +23,8 @@ constexpr std::string_view kits[] = {
 
 constexpr std::string_view avoided[] = {"jumping", "overhead", "hinge"};
 
+constexpr std::string_view ages[] = {"under 6", "under 16", "adult", "over 60", "over 90"};
+
 constexpr std::string_view methods[] = {"Epley",  "Brzycki",  "Lombardi", "Lander",
                                         "Mayhew", "O'Conner", "Wathan",   "spread"};
 
@@ -30,6 +32,7 @@ constexpr std::string_view lines[] = {
     "back squat: 3 x 5 @ 75 %",
     "back squat: 5-5-3 @ 70-75-82.5 %, tempo 3-1-1-0",
     "deadlift: 12-10-8-6 @ 2 in reserve, load rises",
+    "deadlift: 8-6-4, load rises\n    cue: no jump, then a jump",
     "deadlift: 4 x 3 @ RPE 8",
     "bench press: 3 x 8 @ 10 rep max",
     "swing: 3 x 15 @ 16 kg\n    or hip thrust: 15, if no kettlebell",
@@ -51,6 +54,7 @@ std::string athlete(Chance& chance, std::string_view name) {
     if (chance.one_in(2)) text += fmt::format("  estimate by: {}\n", chance.of(methods));
     if (chance.one_in(3)) text += chance.one_in(2) ? "  rounding: down\n" : "  rounding: up\n";
     if (chance.one_in(4)) text += "  language: Greek\n";
+    if (chance.one_in(2)) text += fmt::format("  age group: {}\n", chance.of(ages));
     for (const std::string_view lift : {"back squat", "deadlift", "bench press"}) {
         const int tests = chance.between(1, 3);
         for (int month = 1; month <= tests; ++month) {
