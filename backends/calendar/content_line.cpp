@@ -110,6 +110,10 @@ std::string unescape(std::string_view text) {
 
 void append_folded(std::string& feed, const ContentLines& lines) {
     for (const std::string& line : lines) {
+        if (line.size() <= longest_line) {
+            feed.append(line).append("\r\n");
+            continue;
+        }
         std::size_t used = 0;
         for (std::size_t at = 0; at < line.size();) {
             const std::size_t size = first_character(std::string_view{line}.substr(at)).size;
