@@ -115,16 +115,19 @@ void append_folded(std::string& feed, const ContentLines& lines) {
             continue;
         }
         std::size_t used = 0;
+        // What goes on one line is copied at once.
+        std::size_t begin = 0;
         for (std::size_t at = 0; at < line.size();) {
             const std::size_t size = first_character(std::string_view{line}.substr(at)).size;
             if (used + size > longest_line) {
-                feed += "\r\n ";
+                feed.append(line, begin, at - begin).append("\r\n ");
+                begin = at;
                 used = 1;
             }
-            feed.append(line, at, size);
             used += size;
             at += size;
         }
+        feed.append(line, begin);
         feed += "\r\n";
     }
 }
