@@ -110,17 +110,24 @@ std::string unescape(std::string_view text) {
 
 void append_folded(std::string& feed, const ContentLines& lines) {
     for (const std::string& line : lines) {
+        if (line.size() <= longest_line) {
+            feed.append(line).append("\r\n");
+            continue;
+        }
         std::size_t used = 0;
+        // What goes on one line is copied at once.
+        std::size_t begin = 0;
         for (std::size_t at = 0; at < line.size();) {
             const std::size_t size = first_character(std::string_view{line}.substr(at)).size;
             if (used + size > longest_line) {
-                feed += "\r\n ";
+                feed.append(line, begin, at - begin).append("\r\n ");
+                begin = at;
                 used = 1;
             }
-            feed.append(line, at, size);
             used += size;
             at += size;
         }
+        feed.append(line, begin);
         feed += "\r\n";
     }
 }
