@@ -123,11 +123,10 @@ struct HttpHost::State {
         }
     }
 
-    // The parameters are those of the library's own type of callback.
-    // NOLINTNEXTLINE(readability-function-size)
+    // NOLINTNEXTLINE(readability-function-size): the library's own type of callback
     static MHD_Result on_request(void* closure, MHD_Connection* handle, const char* target,
                                  const char* method, const char* version, const char* /*body*/,
-                                 // NOLINTNEXTLINE(readability-non-const-parameter)
+                                 // NOLINTNEXTLINE(readability-non-const-parameter): as above
                                  std::size_t* body_size, void** mark) {
         const bool is_begin = *mark == nullptr;
         *mark = closure;
