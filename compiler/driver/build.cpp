@@ -62,7 +62,6 @@ std::optional<Cleared> finish(OutputSet& outputs, const FolderUpdate& update, Lo
     }
     say_outputs(outputs, environment.out);
     say_cleared(*cleared, update.folder, environment.out);
-    say_empty(loaded, environment.out);
     return std::move(*cleared);
 }
 
@@ -127,9 +126,11 @@ std::optional<Built> build(const Options& options, Loaded& loaded, zones::ZoneLo
     update.subfolders = {std::string(cards_folder), std::string(feeds_folder)};
     auto cleared = finish(outputs, update, loaded, environment);
     if (!cleared) return std::nullopt;
+    std::string summaries = empty_lines(loaded);
     for (const std::string& summary : maker.summaries())
-        environment.out << summary;
-    return Built{std::move(outputs), std::move(*cleared)};
+        summaries += summary;
+    environment.out << summaries;
+    return Built{std::move(outputs), std::move(*cleared), std::move(summaries)};
 }
 
 void preview(const Options& options, Loaded& loaded, Environment& environment) {
@@ -143,6 +144,7 @@ void preview(const Options& options, Loaded& loaded, Environment& environment) {
         options.page == 0 ? std::vector<std::string>{".png"} : std::vector<std::string>{});
     update.subfolders = {std::string(cards_folder)};
     if (!finish(outputs, update, loaded, environment)) return;
+    environment.out << empty_lines(loaded);
     for (const std::string& name : maker.without_page())
         environment.out << fmt::format("{} has no page {}\n", name, options.page);
 }

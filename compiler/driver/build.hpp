@@ -20,6 +20,8 @@ namespace stave::driver {
 struct Built {
     OutputSet outputs;
     Cleared cleared;
+    // What was said behind the lines of both.
+    std::string summaries;
 };
 
 // For who builds again and again.

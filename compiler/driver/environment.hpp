@@ -32,6 +32,8 @@ struct Environment {
     bool shows_codes = false;
     // Whether `out` takes a line now, so that nobody waits for whoever should read it.
     std::function<bool()> out_is_ready = [] { return true; };
+    // Where what may be lost is kept for the next run; empty: nothing is kept.
+    std::string cache = {};
 };
 
 }  // namespace stave::driver

@@ -11,6 +11,7 @@
 #include "compiler/diagnostics/catalogue.hpp"
 #include "compiler/diagnostics/render.hpp"
 #include "compiler/driver/files.hpp"
+#include "compiler/driver/hashes.hpp"
 #include "compiler/driver/run.hpp"
 
 namespace stave::driver {
@@ -106,6 +107,11 @@ Loaded load(const Options& options, zones::ZoneLoader& zones, movements::Library
     Loaded loaded;
     loaded.strict = options.strict;
     const check::Options check_options = make_check_options(zones, library);
+    const auto noted = [&](std::string_view from, std::string_view path) {
+        auto file = included(from, path);
+        if (file) loaded.sources[file->name] = sha256(file->text);
+        return file;
+    };
     for (const std::string& path : options.files) {
         const bool is_input = path == "-";
         const std::string shown = is_input ? std::string(standard_input) : path;
@@ -115,18 +121,21 @@ Loaded load(const Options& options, zones::ZoneLoader& zones, movements::Library
             continue;
         }
         compose::Sources sources = make_sources(shown, library);
-        sources.files = included;
+        sources.files = noted;
+        loaded.sources[path] = sha256(*text);
         loaded.snapshots.push_back(
             analysis::analyse(shown, std::move(*text), check_options, sources));
     }
     return loaded;
 }
 
-void say_empty(const Loaded& loaded, std::ostream& out) {
+std::string empty_lines(const Loaded& loaded) {
+    std::string lines;
     for (const analysis::Snapshot& snapshot : loaded.snapshots) {
         if (snapshot.program.sessions.empty())
-            out << fmt::format("{} holds no session\n", snapshot.source->path());
+            lines += fmt::format("{} holds no session\n", snapshot.source->path());
     }
+    return lines;
 }
 
 void check_results_written(Loaded& loaded, Environment& environment) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <expected>
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -18,11 +19,15 @@ namespace stave::driver {
 // What the text of standard input is called.
 inline constexpr std::string_view standard_input = "standard input";
 
+using SourceHashes = std::map<std::string, std::string>;
+
 // What a command works on. `file_problems` are those of files, not of texts, and notes
 // about them.
 struct Loaded {
     std::vector<analysis::Snapshot> snapshots;
     std::vector<Diagnostic> file_problems;
+    // SHA-256 of each file that was read, by its path.
+    SourceHashes sources;
     // Of the cards.
     card::Family family;
     // Warnings count as errors.
@@ -56,7 +61,7 @@ struct Loaded {
                           const compose::FileReader& included = read_included);
 
 // A line for each file that holds no session.
-void say_empty(const Loaded& loaded, std::ostream& out);
+[[nodiscard]] std::string empty_lines(const Loaded& loaded);
 
 // Adds a problem where results could not be written: a full disk, a closed pipe.
 void check_results_written(Loaded& loaded, Environment& environment);

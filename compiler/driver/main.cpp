@@ -33,6 +33,17 @@ bool out_is_ready() {
     return ::poll(&out, 1, 0) == 1 && (out.revents & POLLOUT) != 0;
 }
 
+// As the XDG Base Directory Specification has it: a path that is not absolute counts as none.
+std::string cache_folder() {
+    const auto folder = [](const char* name) {
+        const char* const text = std::getenv(name);
+        return text != nullptr && *text == '/' ? std::string(text) : std::string();
+    };
+    if (const std::string cache = folder("XDG_CACHE_HOME"); !cache.empty()) return cache + "/stave";
+    const std::string home = folder("HOME");
+    return home.empty() ? home : home + "/.cache/stave";
+}
+
 // A file opened later must not take the number of a standard stream that was closed
 // before the start: results and problems would go into it. What fills the gap
 // fails when used, as the closed stream would.
@@ -52,8 +63,9 @@ int main(int count, char** words) {
     std::signal(SIGPIPE, SIG_IGN);
     std::ios::sync_with_stdio(false);
     stave::driver::Environment environment{
-        std::cin,     std::cout, std::cerr,     shows_colour(STDERR_FILENO), now,
-        std::nullopt, 0,         fixed_clock(), shows_colour(STDOUT_FILENO), out_is_ready};
+        std::cin,      std::cout, std::cerr,     shows_colour(STDERR_FILENO), now,
+        std::nullopt,  0,         fixed_clock(), shows_colour(STDOUT_FILENO), out_is_ready,
+        cache_folder()};
     try {
         return stave::driver::run({words + 1, words + count}, environment);
     } catch (const std::exception& bug) {

@@ -39,10 +39,13 @@ std::optional<Diagnostic> add_changed(OutputSet& outputs, FileBatch& batch) {
     return std::nullopt;
 }
 
+std::string output_line(std::string_view kind, const std::string& path, bool as_before) {
+    return fmt::format("{} {}{}\n", kind, path, as_before ? " (as before)" : "");
+}
+
 void say_outputs(const OutputSet& outputs, std::ostream& out) {
-    for (const auto& [path, output] : outputs) {
-        out << fmt::format("{} {}{}\n", output.kind, path, output.as_before ? " (as before)" : "");
-    }
+    for (const auto& [path, output] : outputs)
+        out << output_line(output.kind, path, output.as_before);
 }
 
 }  // namespace stave::driver

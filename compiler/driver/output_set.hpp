@@ -39,6 +39,9 @@ void say_source(OutputSet& outputs, const std::string& source);
 // Adds what has changed to the batch, which then waits to be put in place.
 [[nodiscard]] std::optional<Diagnostic> add_changed(OutputSet& outputs, FileBatch& batch);
 
+[[nodiscard]] std::string output_line(std::string_view kind, const std::string& path,
+                                      bool as_before);
+
 // A line for each file.
 void say_outputs(const OutputSet& outputs, std::ostream& out);
 

@@ -246,7 +246,7 @@ private:
     void say_results(const Cleared& cleared) {
         say_outputs(outputs_, environment_.out);
         say_cleared(cleared, options_.out, environment_.out);
-        say_empty(loaded_, environment_.out);
+        environment_.out << empty_lines(loaded_);
         for (const auto& [source, page] : private_pages_) {
             environment_.out << fmt::format("private address of {}: {}\n", source,
                                             options_.base.empty() ? on_disk(page) : on_web(page));

@@ -3,7 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <expected>
+#include <filesystem>
 #include <iterator>
+#include <sstream>
 #include <utility>
 
 #include "backends/calendar/previous.hpp"
@@ -15,6 +18,7 @@
 #include "compiler/driver/fix_files.hpp"
 #include "compiler/driver/font_folder.hpp"
 #include "compiler/driver/format_files.hpp"
+#include "compiler/driver/last_build.hpp"
 #include "compiler/driver/load.hpp"
 #include "compiler/driver/options.hpp"
 #include "compiler/driver/outputs.hpp"
@@ -85,31 +89,70 @@ int finish(Loaded& loaded, const Options& options, Environment& environment) {
     return loaded.exit_code();
 }
 
+// The typeface that is asked for; or the exit code, once what is wrong with it is said.
+std::expected<card::ChosenFamily, int> choose_family(const Options& options,
+                                                     Environment& environment) {
+    if (options.font.empty()) return card::ChosenFamily();
+    auto read = read_family(options.font);
+    if (read) return std::move(*read);
+    Loaded nothing;
+    nothing.file_problems.push_back(std::move(read.error()));
+    return std::unexpected(finish(nothing, options, environment));
+}
+
+void use_family(card::ChosenFamily chosen, Loaded& loaded) {
+    loaded.family = std::move(chosen.family);
+    std::ranges::move(chosen.notes, std::back_inserter(loaded.file_problems));
+}
+
+// What the last build said, of files that are all as it left them.
+int say_again(const LastBuild& last, const Options& options, Environment& environment) {
+    for (const LastBuild::Made& made : last.outputs) {
+        if (!made.kind.empty()) environment.out << output_line(made.kind, made.path, true);
+    }
+    environment.out << last.summaries;
+    Loaded nothing;
+    check_results_written(nothing, environment);
+    if (!nothing.file_problems.empty()) say_problems(nothing, options.diagnostics, environment);
+    environment.err << last.problems;
+    return nothing.exit_code();
+}
+
+int run_build(const Options& options, const BuildMemory& memory, Environment& environment) {
+    if (const auto last = memory.recall()) return say_again(*last, options, environment);
+    auto chosen = choose_family(options, environment);
+    if (!chosen) return chosen.error();
+    zones::ZoneLoader zones;
+    movements::Library library;
+    Loaded loaded = load(options, zones, library, environment);
+    use_family(std::move(*chosen), loaded);
+    const auto built = build(options, loaded, zones, environment);
+    std::ostringstream problems;
+    Environment told{environment.in, environment.out, problems, environment.colour,
+                     environment.now};
+    const int code = finish(loaded, options, told);
+    environment.err << problems.str();
+    if (built && code == exit_done) {
+        const auto list = std::filesystem::path(options.out) / manifest_file;
+        memory.keep(loaded.sources, built->outputs, list.string(), built->summaries,
+                    problems.str());
+    }
+    return code;
+}
+
 int run_command(const Options& options, Environment& environment) {
     if (options.command == Command::movements) return show_movements(options, environment);
     if (options.command == Command::serve) return serve(options, environment);
     if (options.command == Command::format) return format_files(options, environment);
-    card::ChosenFamily chosen;
-    if (!options.font.empty()) {
-        auto read = read_family(options.font);
-        if (!read) {
-            Loaded nothing;
-            nothing.file_problems.push_back(std::move(read.error()));
-            return finish(nothing, options, environment);
-        }
-        chosen = std::move(*read);
-    }
-    if (options.command == Command::watch) return watch(options, chosen, environment);
+    auto chosen = choose_family(options, environment);
+    if (!chosen) return chosen.error();
+    if (options.command == Command::watch) return watch(options, *chosen, environment);
     zones::ZoneLoader zones;
     movements::Library library;
     Loaded loaded = options.fix ? fix_files(options, zones, library, environment)
                                 : load(options, zones, library, environment);
-    loaded.family = std::move(chosen.family);
-    std::ranges::move(chosen.notes, std::back_inserter(loaded.file_problems));
+    use_family(std::move(*chosen), loaded);
     switch (options.command) {
-        case Command::build:
-            build(options, loaded, zones, environment);
-            break;
         case Command::publish:
             publish(options, loaded, zones, environment);
             break;
@@ -125,6 +168,7 @@ int run_command(const Options& options, Environment& environment) {
         case Command::plan:
             show_plans(loaded, options.json, environment);
             break;
+        case Command::build:
         case Command::watch:
         case Command::format:
         case Command::movements:
@@ -171,6 +215,9 @@ int run(const std::vector<std::string>& words, Environment& environment) {
         options->command == Command::dump;
     if (!needs_clock) return run_command(*options, environment);
     auto at_its_time = with_clock(*options, environment);
+    if (at_its_time && options->command == Command::build) {
+        return run_build(*options, {words, *options, *at_its_time}, *at_its_time);
+    }
     if (at_its_time) return run_command(*options, *at_its_time);
     nothing.file_problems.push_back(std::move(at_its_time.error()));
     say_problems(nothing, options->diagnostics, environment);
