@@ -6,10 +6,11 @@ set -euo pipefail
 list="$(dirname "${BASH_SOURCE[0]}")/packages.txt"
 missing=()
 for group in "$@"; do
-  while read -r package; do
+  while read -r package command; do
+    [[ -z "$command" ]] || ! command -v "$command" > /dev/null || continue
     state="$(dpkg-query --show --showformat '${db:Status-Status}' "$package" 2>/dev/null)" || state=absent
     [[ "$state" == installed ]] || missing+=("$package")
-  done < <(awk -v group="$group" '$1 == group { print $2 }' "$list")
+  done < <(awk -v group="$group" '$1 == group { print $2, $3 }' "$list")
 done
 if ((${#missing[@]} == 0)); then
   exit 0

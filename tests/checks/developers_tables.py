@@ -68,7 +68,7 @@ def include_problems(markdown):
 
 def package_problems(markdown):
     told = [name for row in table(markdown, "package") for name in spans(row[0])]
-    listed = re.findall(r"^\w+ (\S+)$", read(".cmake/packages.txt"), re.MULTILINE)
+    listed = re.findall(r"^\w+ (\S+)(?: \S+)?$", read(".cmake/packages.txt"), re.MULTILINE)
     return compare("packages", told, listed)
 
 

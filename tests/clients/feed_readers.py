@@ -1,4 +1,4 @@
-"""Feeds, read back by python3-icalendar, python3-vobject and a strict checker.
+"""Feeds, read back by python3-icalendar, python3-vobject, ical.js and a strict checker.
 
 usage: feed_readers.py FEED_SAMPLE [unittest options]
 
@@ -6,7 +6,7 @@ The events are chosen here. FEED_SAMPLE turns them into a feed; what the readers
 should find is computed here from Python's zoneinfo, which reads the time zone
 database by itself. python3-icalendar uses its own knowledge of "Europe/Lisbon"
 where it has any, so it also reads every feed with names that it cannot know and
-must then use the feed's VTIMEZONE. python3-vobject always uses the VTIMEZONE.
+must then use the feed's VTIMEZONE. python3-vobject and ical.js always use the VTIMEZONE.
 """
 import itertools
 import json
@@ -20,6 +20,7 @@ from zoneinfo import ZoneInfo
 import icalendar
 import vobject
 
+import npm_packages
 import strict_feed
 
 TEXTS = ("summary", "description", "location", "url")
@@ -126,6 +127,21 @@ def read_vobject(feed):
                                 "end": comparable(found.dtend.value), **texts}
 
 
+def moment(told):
+    """Seconds since 1970, or a local time as it is written."""
+    if isinstance(told, str):
+        return datetime.fromisoformat(told)
+    return datetime.fromtimestamp(told, timezone.utc)
+
+
+def read_ical_js(feed):
+    folder = npm_packages.installed(FeedReaders.program)
+    told = subprocess.run(["node", "read_feed.mjs"], cwd=folder, input=feed, capture_output=True,
+                          check=True).stdout
+    for uid, found in json.loads(told):
+        yield uid, {**found, "start": moment(found["start"]), "end": moment(found["end"])}
+
+
 def with_unknown_zones(feed):
     """TZIDs that no reader knows, nor remembers from an earlier feed.
 
@@ -164,6 +180,10 @@ class FeedReaders(unittest.TestCase):
         feed = build(self.program, events)
         self.compare(read_vobject, feed, events)
 
+    def test_ical_js_reads_the_sample(self):
+        events = SAMPLE + BACKSLASHES
+        self.compare(read_ical_js, build(self.program, events), events)
+
     def test_the_sample_stands_the_strict_checker(self):
         self.assertEqual(strict_feed.check(build(self.program, SAMPLE + BACKSLASHES)), [])
 
@@ -174,6 +194,7 @@ class FeedReaders(unittest.TestCase):
         self.assertEqual(strict_feed.check(feed), [])
         self.compare(read_icalendar, with_unknown_zones(feed), events)
         self.compare(read_vobject, feed, events)
+        self.compare(read_ical_js, feed, events)
 
     def test_readers_see_the_calendars_name(self):
         calendar = icalendar.Calendar.from_ical(build(self.program, SAMPLE))
@@ -206,6 +227,29 @@ class FeedReaders(unittest.TestCase):
         self.assertEqual(found["summary"], "a END:VEVENT BEGIN:VEVENT UID:x ATTENDEE:mailto:x[2J ")
         self.assertEqual(found["description"],
                          "a\nEND:VEVENT\nBEGIN:VEVENT\nUID:x\nATTENDEE:mailto:x[2J\n")
+
+    def test_texts_of_10_kb_are_cut_where_programs_would_break_off(self):
+        long = event("long", (2026, 12, 3, 18, 30), summary="BEGIN:VEVENT " * 800,
+                     description="🚣é;,/" * 2000, place="x" * 10_000)
+        feed = build(self.program, [long])
+        self.assertEqual(strict_feed.check(feed), [])
+        for reader in (read_icalendar, read_vobject, read_ical_js):
+            (_, found), = reader(feed)
+            for name, most in (("summary", 255), ("location", 255), ("description", 8000)):
+                text = found[name]
+                self.assertLessEqual(len(text.encode("utf-16-le")) // 2, most)
+                self.assertGreater(len(text.encode("utf-16-le")) // 2, most - 4)
+                self.assertTrue(text.endswith("…") and long[name].startswith(text[:-1]))
+
+    def test_texts_of_both_directions_come_back_whole(self):
+        events = [
+            event("both", (2026, 12, 4, 18, 30), summary="שלום \u200f(12)\u200e مرحبا",
+                  description="\u202eEND:VCALENDAR\u202c\n\u2067BEGIN:VALARM\u2069", place="סירה 3"),
+        ]
+        feed = build(self.program, events)
+        self.assertEqual(strict_feed.check(feed), [])
+        for reader in (read_icalendar, read_vobject, read_ical_js):
+            self.compare(reader, feed, events)
 
 
 class StrictChecker(unittest.TestCase):
