@@ -102,6 +102,17 @@ Json team_names(const FloorView& view, const BlockRota& one) {
     return names;
 }
 
+Json own_ways(const FloorView& view, const BlockRota& one) {
+    Json pairs = Json::array();
+    for (std::size_t team = 0; team < one.made.room.teams; ++team) {
+        for (std::size_t station = 0; station < one.made.room.stations; ++station) {
+            if (has_own_way(view, one, team, station))
+                pairs.push_back({{"team", team + 1}, {"station", station + 1}});
+        }
+    }
+    return pairs;
+}
+
 Json to_json(const FloorView& view, const BlockRota& one) {
     const program::Block& block = view.session.blocks[one.block_id];
     const floors::BlockRoom& made = one.made;
@@ -116,6 +127,7 @@ Json to_json(const FloorView& view, const BlockRota& one) {
                 {"team_size", made.team_size},
                 {"teams", made.room.teams},
                 {"team_names", team_names(view, one)},
+                {"own_ways", own_ways(view, one)},
                 {"interval_seconds", to_decimal(made.beat_seconds)},
                 {"missing", lacks(made.missing)},
                 {"too_few", lacks(made.too_few)},

@@ -41,15 +41,26 @@ std::string run_words(const std::vector<std::size_t>& numbers) {
     return text;
 }
 
+constexpr std::string_view own_way_mark = "*";
+
+// What the mark means, where it stands in the block's rota.
+std::string own_way_words(const FloorView& view, const BlockRota& one) {
+    const bool is_marked =
+        std::ranges::find(view.own_ways, one.block_id, &OwnWay::block_id) != view.own_ways.end();
+    return is_marked ? fmt::format("{} does what their own card says", own_way_mark) : "";
+}
+
 // Teams, which count from 0, by their names, or all of them as runs of numbers.
 std::vector<std::string> place_words(const FloorView& view, const BlockRota& one,
-                                     const std::vector<std::size_t>& teams) {
+                                     const std::vector<std::size_t>& teams, std::size_t station) {
     if (teams.empty()) return {};
     std::vector<std::string> words;
     std::vector<std::size_t> numbers;
     for (const std::size_t team : teams) {
         numbers.push_back(team + 1);
-        if (!view.names.empty()) words.push_back(team_name(view, one, team));
+        if (view.names.empty()) continue;
+        words.push_back(team_name(view, one, team));
+        if (has_own_way(view, one, team, station)) words.back() += own_way_mark;
     }
     return view.names.empty() ? std::vector{run_words(numbers)} : words;
 }
@@ -64,8 +75,8 @@ std::vector<std::vector<std::string>> places_at(const FloorView& view, const Blo
         places[visit ? *visit % stations : stations].push_back(team);
     }
     std::vector<std::vector<std::string>> words;
-    for (const auto& place : places)
-        words.push_back(place_words(view, one, place));
+    for (std::size_t station = 0; station < places.size(); ++station)
+        words.push_back(place_words(view, one, places[station], station));
     return words;
 }
 
@@ -220,6 +231,7 @@ FloorTable table_of(const FloorView& view, const BlockRota& one) {
     table.title = title_of(view);
     table.block = fmt::format("{}  {}", block.letter, wording::block_name(english, block));
     table.facts = teams_words(one) + ", " + length_words(one);
+    if (const std::string own = own_way_words(view, one); !own.empty()) table.facts += "; " + own;
     for (std::size_t item = 0; item < block.items.size(); ++item)
         table.heads.push_back(station_name(block, item) + " " + wording::name(block.items[item]));
     table.heads.emplace_back("waits");
@@ -240,6 +252,8 @@ std::string block_text(const FloorView& view, const BlockRota& one) {
             fmt::format("  {}  {}\n", station_name(block, item), wording::name(block.items[item]));
     }
     text += lacks(block, one) + '\n' + wall_rota(view, block, one) + '\n';
+    if (const std::string own = own_way_words(view, one); !own.empty())
+        text += fmt::format("  {}.\n", own);
     return text + proof(one) + advice_words(block, one);
 }
 
@@ -251,6 +265,15 @@ std::string team_name(const FloorView& view, const floors::BlockRota& rota, std:
     for (std::size_t i = team * size; i < std::min((team + 1) * size, view.names.size()); ++i)
         text += (text.empty() ? "" : "+") + view.names[i];
     return text;
+}
+
+bool has_own_way(const FloorView& view, const floors::BlockRota& rota, std::size_t team,
+                 std::size_t station) {
+    const auto size = static_cast<std::size_t>(rota.made.team_size);
+    return std::ranges::any_of(view.own_ways, [&](const OwnWay& way) {
+        return way.block_id == rota.block_id && way.item_id == station &&
+               way.person_id / size == team;
+    });
 }
 
 std::vector<FloorTable> floor_tables(std::span<const FloorView> views) {

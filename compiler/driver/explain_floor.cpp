@@ -17,6 +17,7 @@
 #include "compiler/civil/date_text.hpp"
 #include "compiler/driver/folder_update.hpp"
 #include "compiler/driver/output_set.hpp"
+#include "compiler/fit/needs.hpp"
 #include "compiler/fit/people.hpp"
 #include "compiler/names/names.hpp"
 
@@ -105,28 +106,47 @@ private:
 
     void add(const analysis::Snapshot& snapshot, const program::Session& session,
              const timeline::Timeline& timeline, const std::vector<std::uint32_t>& all) {
-        report::FloorView view{session, {}, {}, options_.day};
+        report::FloorView view{session, {}, {}, options_.day, {}};
         int people = options_.people;
         if (!options_.squad.empty()) {
-            view.names = names_of(snapshot.program, all);
-            people = static_cast<int>(view.names.size());
+            const std::vector<std::uint32_t> ids = who_comes(snapshot.program, all);
+            for (const std::uint32_t id : ids)
+                view.names.push_back(snapshot.program.athletes[id].name);
+            view.own_ways = own_ways(snapshot.program, session, ids);
+            people = static_cast<int>(ids.size());
             if (people == 0) return;
-            if (people > floors::most_in_room) return report_many(view.names.size());
+            if (people > floors::most_in_room) return report_many(ids.size());
         }
         view.rotas = floors::rotas(snapshot.program, session, timeline, people, visits_left_);
         views_.push_back(std::move(view));
     }
 
     // Those who come to a session of all who do it, in the order of the file.
-    [[nodiscard]] std::vector<std::string> names_of(const program::Program& program,
-                                                    const std::vector<std::uint32_t>& all) const {
-        std::vector<std::string> names;
-        const auto own = members(program, fold_name(options_.squad));
-        if (!own) return names;
-        for (const std::uint32_t id : *own) {
-            if (std::ranges::find(all, id) != all.end()) names.push_back(program.athletes[id].name);
+    [[nodiscard]] std::vector<std::uint32_t> who_comes(
+        const program::Program& program, const std::vector<std::uint32_t>& all) const {
+        std::vector<std::uint32_t> ids =
+            members(program, fold_name(options_.squad)).value_or(std::vector<std::uint32_t>{});
+        std::erase_if(ids,
+                      [&](std::uint32_t id) { return std::ranges::find(all, id) == all.end(); });
+        return ids;
+    }
+
+    // Where they are to avoid what is asked for.
+    static std::vector<report::OwnWay> own_ways(const program::Program& program,
+                                                const program::Session& session,
+                                                const std::vector<std::uint32_t>& ids) {
+        std::vector<report::OwnWay> ways;
+        for (std::size_t person_id = 0; person_id < ids.size(); ++person_id) {
+            const program::Athlete& athlete = program.athletes[ids[person_id]];
+            for (std::size_t block_id = 0; block_id < session.blocks.size(); ++block_id) {
+                const auto& items = session.blocks[block_id].items;
+                for (std::size_t item_id = 0; item_id < items.size(); ++item_id) {
+                    if (fit::to_be_avoided(program, athlete, items[item_id]))
+                        ways.push_back({person_id, block_id, item_id});
+                }
+            }
         }
-        return names;
+        return ways;
     }
 
     void report_many(std::size_t count) {

@@ -70,6 +70,21 @@ class Names(Floor):
             at = [cell for row in rows for cell in row if name in cell]
             self.assertEqual(len(at), len(rows))
 
+    # Why is nobody's business: the star is all that is told.
+    def test_have_a_star_where_they_do_something_else(self):
+        self.write("crew.stave", CREW.replace("athlete Jonas:", "athlete Jonas:\n  avoid: squat"))
+        told = self.told("--floor", "Inshore crew").out
+        rows = [line for line in told.splitlines() if "Jonas" in line]
+        goblet = [line.split() for line in rows]
+        self.assertEqual(sum("Jonas*" in row for row in goblet), 2)
+        self.assertTrue(all(row[2] == "Jonas*" for row in goblet if "Jonas*" in row), goblet)
+        self.assertIn("* does what their own card says.", told)
+        self.assertNotIn("avoid", told)
+        found = json.loads(self.told("--floor", "Inshore crew", "--json").out)
+        self.assertEqual(found[0]["blocks"][0]["own_ways"], [{"team": 2, "station": 2}])
+        for words in (["--floor", "3"], ["--floor", "Ines"]):
+            self.assertNotIn("*", self.told(*words).out)
+
     def test_of_one_athlete_will_do(self):
         self.assertIn("1 person", self.told("--floor", "Ines").out)
 
