@@ -37,6 +37,24 @@ bool opens_record(LineKind kind) {
            kind == LineKind::open_named_kit;
 }
 
+bool is_session_fact(LineKind kind) {
+    switch (kind) {
+        case LineKind::when:
+        case LineKind::zone:
+        case LineKind::place:
+        case LineKind::series:
+        case LineKind::coach:
+        case LineKind::link:
+        case LineKind::pages:
+        case LineKind::audience:
+        case LineKind::avoid:
+        case LineKind::kit:
+            return true;
+        default:
+            return false;
+    }
+}
+
 bool opens_training(LineKind kind) {
     return grammar::is_block(kind) || grammar::is_item(kind);
 }

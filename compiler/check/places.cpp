@@ -61,19 +61,11 @@ Advice for_record(LineKind kind) {
 
 Advice in_session(LineKind kind) {
     const std::string below_movement = "Move it below the line of that movement.";
+    if (is_session_fact(kind)) {
+        return {"It belongs to the session, before its first block.",
+                "Move it up, right below the line that opens the session."};
+    }
     switch (kind) {
-        case LineKind::when:
-        case LineKind::zone:
-        case LineKind::place:
-        case LineKind::series:
-        case LineKind::coach:
-        case LineKind::link:
-        case LineKind::pages:
-        case LineKind::audience:
-        case LineKind::avoid:
-        case LineKind::kit:
-            return {"It belongs to the session, before its first block.",
-                    "Move it up, right below the line that opens the session."};
         case LineKind::based_on:
         case LineKind::leave_out:
             return {"It belongs to a session's head.",

@@ -67,18 +67,8 @@ void SessionBuilder::read(const syntax::Line& line) {
         return add_variant(line);
     }
     if (line.is_broken) return taint();
+    if (is_session_fact(line.kind)) return add_session_fact(line);
     switch (line.kind) {
-        case LineKind::when:
-        case LineKind::zone:
-        case LineKind::place:
-        case LineKind::series:
-        case LineKind::coach:
-        case LineKind::link:
-        case LineKind::pages:
-        case LineKind::audience:
-        case LineKind::avoid:
-        case LineKind::kit:
-            return add_session_fact(line);
         case LineKind::cue:
         case LineKind::note:
         case LineKind::stop:
