@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "backends/card/paper.hpp"
+#include "compiler/source/utf8.hpp"
 
 namespace stave::card {
 
@@ -136,21 +137,10 @@ private:
         constexpr std::size_t most_bytes = 200;
         if (text.size() <= most_bytes && fonts_.measure(face, size_, text) <= room) return text;
         is_cut_ = true;
-        std::string kept = text.substr(0, std::min(text.size(), most_bytes));
+        std::string kept(whole_start(text, most_bytes));
         while (!kept.empty() && fonts_.measure(face, size_, kept + "…") > room)
-            drop_last(kept);
+            kept.resize(whole_start(kept, kept.size() - 1).size());
         return kept + "…";
-    }
-
-    // A whole character.
-    static void drop_last(std::string& text) {
-        constexpr unsigned char marks = 0xC0;
-        constexpr unsigned char continues = 0x80;
-        while (!text.empty()) {
-            const auto last = static_cast<unsigned char>(text.back());
-            text.pop_back();
-            if ((last & marks) != continues) return;
-        }
     }
 
     [[nodiscard]] Page begin_page(bool is_first) const {

@@ -7,6 +7,7 @@
 
 #include "compiler/fit/needs.hpp"
 #include "compiler/names/names.hpp"
+#include "compiler/source/utf8.hpp"
 
 namespace stave::fit {
 
@@ -50,15 +51,9 @@ bool names(const std::string& folded, const std::string& word) {
     return false;
 }
 
-// Cut at a character.
 std::string quoted(const std::string& text) {
     if (text.size() <= most_quoted) return text;
-    std::size_t end = most_quoted;
-    constexpr unsigned char marks = 0xC0;
-    constexpr unsigned char continues = 0x80;
-    while (end > 0 && (static_cast<unsigned char>(text[end]) & marks) == continues)
-        --end;
-    return text.substr(0, end) + "...";
+    return std::string(whole_start(text, most_quoted)) + "...";
 }
 
 using Words = std::vector<AvoidedWord>;

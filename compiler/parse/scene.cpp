@@ -5,6 +5,8 @@
 #include <charconv>
 #include <utility>
 
+#include "compiler/source/utf8.hpp"
+
 namespace stave::parse {
 
 using namespace std::string_view_literals;
@@ -196,11 +198,7 @@ Fix split_line(const Scene& scene, Span gap) {
 
 std::string_view shortened(std::string_view text) {
     constexpr std::size_t longest = 40;
-    if (text.size() <= longest) return text;
-    std::size_t size = longest;
-    while (size > 0 && (static_cast<unsigned char>(text[size]) & 0xC0U) == 0x80U)
-        --size;
-    return text.substr(0, size);
+    return whole_start(text, longest);
 }
 
 bool opens_detail(std::string_view text) {

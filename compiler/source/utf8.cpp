@@ -22,6 +22,13 @@ std::size_t character_count(std::string_view text) {
     return static_cast<std::size_t>(begins);
 }
 
+std::string_view whole_start(std::string_view text, std::size_t most) {
+    if (text.size() <= most) return text;
+    while (most > 0 && (static_cast<unsigned char>(text[most]) & 0xC0U) == 0x80U)
+        --most;
+    return text.substr(0, most);
+}
+
 std::string encoded(std::int32_t code_point) {
     if (!utf8proc_codepoint_valid(code_point)) return {};
     // No character takes more than four bytes.

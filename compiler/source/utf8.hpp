@@ -21,6 +21,9 @@ struct Character {
 // Characters of valid UTF-8 text.
 [[nodiscard]] std::size_t character_count(std::string_view text);
 
+// The longest beginning of valid UTF-8 text of at most so many bytes that cuts no character.
+[[nodiscard]] std::string_view whole_start(std::string_view text, std::size_t most);
+
 // The UTF-8 of a character; empty for what is no character.
 [[nodiscard]] std::string encoded(std::int32_t code_point);
 // The capital of a letter; the character itself where it has none.
