@@ -30,11 +30,16 @@ std::string multiple(syntax::Series share) {
     return series(share);
 }
 
+// "2 x 24 kg", "2 x 25 %".
+std::string weight_of_each(const LoadTerm& term) {
+    return term.implements ? value(*term.implements) + " x " + series(term.weight)
+                           : series(term.weight);
+}
+
 std::string base(const LoadTerm& term) {
     switch (term.kind) {
         case LoadKind::measured:
-            return term.implements ? value(*term.implements) + " x " + series(term.weight)
-                                   : series(term.weight);
+            return weight_of_each(term);
         case LoadKind::band:
             return band(term);
         case LoadKind::bodyweight:
@@ -45,7 +50,7 @@ std::string base(const LoadTerm& term) {
             return "last time";
         case LoadKind::share:
             if (is_multiple(term.weight)) return multiple(term.weight) + " x bodyweight";
-            return series(term.weight) + " of " + squeezed(term.reference->text);
+            return weight_of_each(term) + " of " + squeezed(term.reference->text);
         case LoadKind::rep_max:
             return series(term.weight) + " rep max";
         case LoadKind::rate:

@@ -71,6 +71,7 @@ std::string show(const LoadTerm& term) {
             break;
         default:
             text = fmt::format("{} {}", kinds[static_cast<std::size_t>(term.kind)], show(term.low));
+            if (term.implements != 1) text = fmt::format("{} x {}", term.implements, text);
     }
     if (term.low != term.high) text += " to " + show(term.high);
     if (term.kind == LoadKind::rate) text += " per " + show(term.per);

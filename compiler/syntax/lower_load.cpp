@@ -144,6 +144,19 @@ bool is_share(const NodeReader& reader, const Series& weight) {
     return shares;
 }
 
+// "60 % of deadlift"; "1.5 x bodyweight" is of something already.
+bool take_share_of(const NodeReader& reader, std::uint32_t node, LoadTerm& term) {
+    if (term.kind == LoadKind::share) {
+        const Span whole = cover(term.weight.span, term.reference->span);
+        reader.report(Code::of_share, whole, {reader.said(whole)});
+        return false;
+    }
+    const Span span = reader.at(node + 1).span;
+    term.kind = LoadKind::share;
+    term.reference = reference_of(reader, span);
+    return is_share(reader, term.weight) && !is_own_max(reader, reader.at(node).span, span);
+}
+
 bool is_whole_count(const NodeReader& reader, const Series& weight) {
     const bool one = weight.form == SeriesForm::single && weight.values[0] &&
                      !weight.values[0]->has_unit && weight.values[0]->quantity.value.is_whole();
@@ -174,13 +187,9 @@ bool lower_measured(const NodeReader& reader, std::uint32_t node, LoadTerm& term
             case NodeKind::implements:
                 ok = take_implements(reader, i, term);
                 break;
-            case NodeKind::share_of: {
-                const Span span = reader.at(i + 1).span;
-                term.kind = LoadKind::share;
-                term.reference = reference_of(reader, span);
-                ok = is_share(reader, term.weight) && !is_own_max(reader, child.span, span);
+            case NodeKind::share_of:
+                ok = take_share_of(reader, i, term);
                 break;
-            }
             case NodeKind::per_load:
                 ok = take_per(reader, i, term);
                 break;

@@ -98,9 +98,11 @@ std::string base_text(Language language, const LoadTerm& term) {
         case LoadKind::last_time:
             return std::string(word(language, Word::last_time));
         case LoadKind::share_of_max:
-            return beside(mass_number(language, term), word(language, Word::share_of_max));
+            return implements(term.implements, beside(mass_number(language, term),
+                                                      word(language, Word::share_of_max)));
         case LoadKind::share_of:
-            return beside(mass_number(language, term), share_text(language, term));
+            return implements(term.implements,
+                              beside(mass_number(language, term), share_text(language, term)));
         case LoadKind::rep_max:
             return beside(mass_number(language, term), word(language, Word::rep_max));
         case LoadKind::rate:

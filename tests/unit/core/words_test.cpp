@@ -100,6 +100,9 @@ TEST(Words, say_loads_that_hang_on_something) {
     EXPECT_EQ(dose("5-5 @ 1.5 to 2 x bodyweight"), "2 × 5 @ 1.5–2 × bodyweight");
     EXPECT_EQ(dose("5-5-5 @ 110-120-150 % of bodyweight"), "3 × 5 @ 1.1-1.2-1.5 × bodyweight");
     EXPECT_EQ(dose("5 @ 20 % of bodyweight"), "5 @ 20 % of bodyweight");
+    EXPECT_EQ(dose("30 m @ 2 x 25 % of bodyweight"), "30 m @ 2 × 25 % of bodyweight");
+    EXPECT_EQ(dose("5 @ 2 x 30 %"), "5 @ 2 × 30 % of max");
+    EXPECT_EQ(dose("5-5 @ 2 x 25-20 % of bodyweight"), "2 × 5 @ 2 × 25-20 % of bodyweight");
     EXPECT_EQ(dose("5 @ 85 % of top set"), "5 @ 85 % of top set");
     EXPECT_EQ(dose("5 @ 8 rep max"), "5 @ 8 rep max");
     EXPECT_EQ(dose("5 @ 90 % of 8 rep max"), "5 @ 90 % of 8 rep max");

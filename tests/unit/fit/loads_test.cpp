@@ -146,6 +146,16 @@ TEST(FitLoads, of_a_body_weight) {
               "weight-missing");
 }
 
+// A quarter of 72 kg is 18, in each hand.
+TEST(FitLoads, of_a_body_weight_in_each_hand) {
+    const Person person = fitted(lifter("  weight: 72 kg\n") +
+                                 session("farmer carry: 30 m @ 2 x 25 % of bodyweight\n"));
+    EXPECT_EQ(person.problems, "");
+    ASSERT_EQ(person.workings.size(), 1U);
+    EXPECT_EQ(person.workings[0].target, Ratio(18));
+    EXPECT_EQ(person.workings[0].implements, 2);
+}
+
 // 11 st 4 lb are 158 lb, 71.667594 kg (NIST SP 811); half of it 35.834.
 TEST(FitLoads, of_a_body_weight_in_stones) {
     const Person person = fitted(lifter("  weight: 11 st 4 lb\n") +
