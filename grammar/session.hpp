@@ -107,9 +107,9 @@ struct effort_word : STAVE_KEYWORD("effort") {};
 struct in_reserve : STAVE_KEYWORD("in reserve") {};
 struct load_place : seq<not_at<bodyweight>, sor<label, left_side, right_side>> {};
 struct measured_load
-    : seq<series, opt<blanks, sor<seq<implements, opt<blanks, sor<share_of, load_place>>>, share_of,
-                                  per_load, rep_max, test_pace, effort_word, in_reserve,
-                                  load_place>>> {};
+    : seq<series,
+          opt<blanks, sor<seq<implements, opt<blanks, sor<share_of, load_place>>>, share_of,
+                          per_load, rep_max, test_pace, effort_word, in_reserve, load_place>>> {};
 struct minus_word : STAVE_KEYWORD("minus") {};
 struct shift_amount : series {};
 struct shift : seq<sor<STAVE_KEYWORD("plus"), minus_word>, blanks, must<shift_amount>> {};

@@ -305,6 +305,11 @@ void add_commands(CLI::App& app, Options& options) {
         ->type_name("FILE");
     add_diagnostics(movements, options);
 
+    CLI::App& conventions =
+        add_command(app, options, Command::conventions, "conventions",
+                    "Say what is taken where no source settles a question, or two differ");
+    conventions.add_flag("--json", options.json, "As JSON");
+
     CLI::App& dump = add_command(app, options, Command::dump, "dump",
                                  "Print a form between two passes, for developers");
     const std::string choices = "parse, syntax, program, timeline, page and feed";

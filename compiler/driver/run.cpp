@@ -11,6 +11,7 @@
 
 #include "backends/calendar/previous.hpp"
 #include "backends/card/fonts.hpp"
+#include "backends/report/conventions.hpp"
 #include "compiler/driver/build.hpp"
 #include "compiler/driver/card_outputs.hpp"
 #include "compiler/driver/clock.hpp"
@@ -140,8 +141,14 @@ int run_build(const Options& options, const BuildMemory& memory, Environment& en
     return code;
 }
 
+int show_conventions(const Options& options, Environment& environment) {
+    environment.out << (options.json ? report::conventions_json() : report::conventions_text());
+    return exit_done;
+}
+
 int run_command(const Options& options, Environment& environment) {
     if (options.command == Command::movements) return show_movements(options, environment);
+    if (options.command == Command::conventions) return show_conventions(options, environment);
     if (options.command == Command::serve) return serve(options, environment);
     if (options.command == Command::format) return format_files(options, environment);
     auto chosen = choose_family(options, environment);
@@ -172,6 +179,7 @@ int run_command(const Options& options, Environment& environment) {
         case Command::watch:
         case Command::format:
         case Command::movements:
+        case Command::conventions:
         case Command::serve:
             break;
         case Command::dump:
