@@ -1,6 +1,7 @@
 #include "backends/report/plan_weeks.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <set>
 #include <string_view>
@@ -43,7 +44,7 @@ public:
         std::set<std::uint32_t> met;
         for (const std::size_t day_id : week.days) {
             const schedule::Occurrence& day = view_.days[day_id];
-            if (met.insert(day.session_id).second) add(of(day), week);
+            if (schedule::is_on(day) && met.insert(day.session_id).second) add(of(day), week);
         }
     }
 
@@ -96,8 +97,11 @@ std::vector<PlanWeekRows> plan_weeks(const PlanView& view) {
     }
     if (weeks.empty()) return {};
     const program::Plan& plan = view.program.plans[view.days.front().plan_id];
+    std::vector<schedule::Occurrence> held;
+    std::ranges::copy_if(view.days, std::back_inserter(held), schedule::is_on);
     for (const std::string& group : schedule::groups_of(plan)) {
-        const auto sets = schedule::weekly_sets(view.program, view.days, group);
+        auto sets = schedule::weekly_sets(view.program, held, group);
+        sets.resize(static_cast<std::size_t>(plan.weeks));
         for (auto& [number, week] : weeks)
             week.sets.emplace_back(group, sets[static_cast<std::size_t>(number - 1)]);
     }

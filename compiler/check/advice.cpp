@@ -70,6 +70,12 @@ private:
         }
     }
 
+    // More than the max; what is only lowered may be somewhat more.
+    static bool is_over(const Item& item, Ratio share) {
+        const Ratio most_lowered(13, 10);
+        return share > (item.find<program::LowerOnly>() != nullptr ? most_lowered : Ratio(1));
+    }
+
     // Whether a warning was given.
     bool is_over_chart(const Item& item, const program::Amount& amount, const LoadTerm& term) {
         using program::AmountForm;
@@ -79,10 +85,13 @@ private:
              amount.form == AmountForm::at_least || amount.form == AmountForm::build_to);
         if (!counts || term.kind != LoadKind::share_of_max) return false;
         constexpr std::int64_t percent = 100;
-        const auto row = loads::chart_row(term.low.value / Ratio(percent));
-        if (!row || amount.low.value <= Ratio(row->reps)) return false;
+        const Ratio share = term.low.value / Ratio(percent);
+        const auto row = loads::chart_row(share);
+        if (!row || (amount.low.value <= Ratio(row->reps) && !is_over(item, share))) return false;
+        const bool is_one = amount.low.value == Ratio(1);
         warn(Code::reps_over_table, item.span,
-             {to_decimal(amount.low.value), to_decimal(term.low.value),
+             {to_decimal(amount.low.value) + (is_one ? " rep" : " reps"),
+              to_decimal(term.low.value),
               row->reps == 1 ? "1 rep" : std::to_string(row->reps) + " reps",
               to_decimal(row->share * Ratio(percent))});
         return true;

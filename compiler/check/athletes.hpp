@@ -29,7 +29,4 @@ inline constexpr std::size_t most_tests = 1000;
     const std::vector<RecordLines>& records, const std::vector<program::Athlete>& athletes,
     DiagnosticSink& sink);
 
-// Where athletes are known, warns of `for` lines with names that neither they nor squads have.
-void check_audiences(const program::Program& program, DiagnosticSink& sink);
-
 }  // namespace stave::check

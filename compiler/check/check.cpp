@@ -6,6 +6,7 @@
 
 #include "compiler/check/advice.hpp"
 #include "compiler/check/athletes.hpp"
+#include "compiler/check/audiences.hpp"
 #include "compiler/check/kit_names.hpp"
 #include "compiler/check/line_groups.hpp"
 #include "compiler/check/named_kits.hpp"
@@ -133,7 +134,6 @@ void add_people(const Records& records, const Definitions& definitions, const Op
     }
     program.athletes = check_athletes(records.athletes, program, definitions, options, sink);
     program.squads = check_squads(records.squads, program.athletes, sink);
-    check_audiences(program, sink);
 }
 
 }  // namespace
@@ -154,6 +154,7 @@ program::Program check(const syntax::Document& document, const Options& options,
     add_people(records, definitions, options, program, sink);
     if (is_known) check_kit_names(document, definitions, program.kits, sink);
     program.plans = check_plans(records.plans, program.sessions, definitions, options, sink);
+    check_audiences(program, sink);
     program.movements = std::move(definitions.movements);
     // What is wrongly defined is no ground for advice.
     if (is_known) advise(program, sink);

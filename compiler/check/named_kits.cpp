@@ -74,6 +74,10 @@ std::vector<program::NamedKit> check_kits(const std::vector<RecordLines>& record
         kit.name = clean_text(record.head->title.text);
         kit.folded_name = fold_name(kit.name);
         kit.span = record.head->head.span;
+        if (!kit.name.empty() && kit.name.back() >= '0' && kit.name.back() <= '9') {
+            sink.report({Code::kit_name_number, record.head->title.span, {kit.name}, {}, {}});
+            continue;
+        }
         const auto first =
             std::ranges::find(kits, kit.folded_name, &program::NamedKit::folded_name);
         if (first != kits.end()) {

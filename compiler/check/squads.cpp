@@ -2,7 +2,6 @@
 #include <optional>
 #include <string>
 #include <unordered_map>
-#include <unordered_set>
 #include <utility>
 
 #include "compiler/check/athletes.hpp"
@@ -110,23 +109,6 @@ std::vector<program::Squad> check_squads(const std::vector<RecordLines>& records
                                          const std::vector<program::Athlete>& athletes,
                                          DiagnosticSink& sink) {
     return SquadResolver(records, athletes, sink).run();
-}
-
-void check_audiences(const program::Program& program, DiagnosticSink& sink) {
-    if (program.athletes.empty()) return;
-    std::unordered_set<std::string> known;
-    for (const program::Athlete& athlete : program.athletes)
-        known.insert(athlete.folded_name);
-    for (const program::Squad& squad : program.squads)
-        known.insert(squad.folded_name);
-    for (const program::Session& session : program.sessions) {
-        sink.enter_session(session.span.begin);
-        for (const std::string& name : session.audience) {
-            if (!known.contains(fold_name(name)))
-                sink.report({Code::audience_unknown, session.audience_span, {name}, {}, {}});
-        }
-    }
-    sink.enter_session(std::nullopt);
 }
 
 }  // namespace stave::check

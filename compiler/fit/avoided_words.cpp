@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 #include <string_view>
 #include <utility>
 
 #include "compiler/fit/needs.hpp"
 #include "compiler/names/names.hpp"
+#include "compiler/program/said_texts.hpp"
 #include "compiler/source/utf8.hpp"
 
 namespace stave::fit {
@@ -100,75 +102,6 @@ void add_movements(const program::Program& program, const program::Athlete& athl
     }
 }
 
-class WordSearch {
-public:
-    WordSearch(const program::Athlete& athlete, const Words& avoided, DiagnosticSink& sink)
-        : athlete_(athlete), avoided_(avoided), sink_(sink) {}
-
-    void look_at(const program::Session& session) {
-        enter(session.span);
-        look_at(session.title);
-        look_at_all({&session.cues, &session.notes, &session.stops});
-        for (const program::Block& block : session.blocks)
-            look_at(block);
-    }
-
-private:
-    void look_at(const program::Block& block) {
-        enter(block.span);
-        look_at(block.title);
-        look_at_all({&block.cues, &block.notes, &block.stops, &block.options});
-        for (const auto* rest : {&block.rest_between_sets, &block.rest_between_rounds,
-                                 &block.rest_between_movements, &block.rest_after}) {
-            if (*rest) look_at((*rest)->doing);
-        }
-        for (const program::Item& item : block.items)
-            look_at(item);
-    }
-
-    void look_at(const program::Item& item) {
-        enter(item.span);
-        look_at_all({&item.cues, &item.counts, &item.notes, &item.stops, &item.options});
-        for (const program::Fault& fault : item.faults) {
-            look_at(fault.what);
-            look_at(fault.mend);
-        }
-        for (const auto* rest : {&item.rest, &item.rest_between_sides, &item.rest_after}) {
-            if (*rest) look_at((*rest)->doing);
-        }
-    }
-
-    void look_at_all(const std::vector<const std::vector<std::string>*>& lists) {
-        for (const auto* texts : lists) {
-            for (const std::string& text : *texts)
-                look_at(text);
-        }
-    }
-
-    void look_at(const std::string& text) {
-        if (is_told_ || text.empty()) return;
-        const std::string folded = fold_name(text);
-        const auto word = std::ranges::find_if(
-            avoided_, [&](const AvoidedWord& one) { return names(folded, one.folded); });
-        if (word == avoided_.end()) return;
-        is_told_ = true;
-        sink_.report(
-            {Code::avoided_in_words, span_, {athlete_.name, word->what, quoted(text)}, {}, {}});
-    }
-
-    void enter(Span span) {
-        span_ = span;
-        is_told_ = false;
-    }
-
-    const program::Athlete& athlete_;
-    const Words& avoided_;
-    DiagnosticSink& sink_;
-    Span span_;
-    // Of what was entered last.
-    bool is_told_ = false;
-};
-
 }  // namespace
 
 std::vector<AvoidedWord> avoided_words(const program::Program& program,
@@ -185,7 +118,21 @@ std::vector<AvoidedWord> avoided_words(const program::Program& program,
 
 void report_avoided_words(const program::Athlete& athlete, const std::vector<AvoidedWord>& avoided,
                           const program::Session& session, DiagnosticSink& sink) {
-    if (!avoided.empty()) WordSearch(athlete, avoided, sink).look_at(session);
+    if (avoided.empty()) return;
+    std::optional<std::uint32_t> told;
+    for (const program::SaidText& one : program::said_texts(session)) {
+        if (told == one.span.begin) continue;
+        const std::string folded = fold_name(*one.text);
+        const auto word = std::ranges::find_if(
+            avoided, [&](const AvoidedWord& avoid) { return names(folded, avoid.folded); });
+        if (word == avoided.end()) continue;
+        told = one.span.begin;
+        sink.report({Code::avoided_in_words,
+                     one.span,
+                     {athlete.name, word->what, quoted(*one.text)},
+                     {},
+                     {}});
+    }
 }
 
 }  // namespace stave::fit

@@ -111,15 +111,14 @@ std::optional<Diagnostic> find_negative(const Scene& scene) {
                     {fix("no minus", {scene.offset, digits}, "")});
     }
     const Measured help = measured_at(scene.text, digits, scene.body.end);
-    const bool weight = unit_dimension(scene.slice(help.unit)) == "mass";
-    const std::string mended =
-        fmt::format("bodyweight minus {}", weight ? scene.slice(help.whole()) : "20 kg");
-    std::vector<Fix> fixes;
-    if (weight) {
-        fixes = {fix(mended, {scene.offset, help.whole().end}, mended),
-                 fix("no minus", {scene.offset, digits}, "")};
+    const Fix positive = fix("no minus", {scene.offset, digits}, "");
+    if (unit_dimension(scene.slice(help.unit)) != "mass") {
+        return make(Code::load_negative, number,
+                    {said, std::string(scene.slice({digits, help.whole().end}))}, {positive});
     }
-    return make(Code::load_negative, number, {said, mended}, std::move(fixes));
+    const std::string mended = fmt::format("bodyweight minus {}", scene.slice(help.whole()));
+    return make(Code::load_negative, number, {said, mended + ", or band NAME helping"},
+                {fix(mended, {scene.offset, help.whole().end}, mended), positive});
 }
 
 }  // namespace

@@ -161,6 +161,7 @@ std::optional<Measure> lower_measure(const NodeReader& reader, NodeRange nodes,
             const bool mass = value->has_unit &&
                               dimension(value->quantity.unit) == Dimension::mass &&
                               number > Ratio(0);
+            if (!mass && number == Ratio(0)) return report("weight", {"72 kg"});
             if (!mass) return report("weight", {bare + " kg", bare + " lb"});
             break;
         }

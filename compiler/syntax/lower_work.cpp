@@ -20,13 +20,23 @@ bool is_side(NodeKind kind) {
            kind == NodeKind::right_side;
 }
 
+// "5-5-5 then 5 or more", where the last of a list is meant.
+std::string last_with(const NodeReader& reader, const Series& series, Span extent) {
+    const std::string list = reader.said(series.span);
+    const std::size_t dash = list.rfind('-');
+    if (series.form != SeriesForm::list || dash == std::string::npos)
+        return "a single number there";
+    return fmt::format("{} then {} {}", list.substr(0, dash), list.substr(dash + 1),
+                       reader.said(extent));
+}
+
 // "5 or more", "30 total" and "2 up by 2" go with a single number.
 bool add_extent(const NodeReader& reader, std::uint32_t node, Series& series) {
     const Span span = reader.at(node).span;
     if (series.form != SeriesForm::single) {
-        reader.report(
-            Code::extent_not_here, span,
-            {reader.said(span), reader.said(series.span), "It already says several numbers."});
+        reader.report(Code::extent_not_here, span,
+                      {reader.said(span), reader.said(series.span),
+                       "It already says several numbers.", last_with(reader, series, span)});
         return false;
     }
     series.span.end = span.end;
@@ -298,14 +308,15 @@ bool lower_marked(const NodeReader& reader, std::uint32_t node, Extent extent, W
     }
     const bool ladder = series.form == SeriesForm::ladder || series.form == SeriesForm::list;
     if (extent == Extent::ladder && !ladder) {
-        reader.report(
-            Code::extent_not_here, series.span,
-            {"ladder", reader.said(series.span), "A ladder climbs through several numbers."});
+        reader.report(Code::extent_not_here, series.span,
+                      {"ladder", reader.said(series.span), "A ladder climbs through several numbers.",
+                       "several numbers there: ladder 1-2-3"});
         return false;
     }
     if (extent == Extent::build_to && ladder) {
         reader.report(Code::extent_not_here, series.span,
-                      {"build to", reader.said(series.span), "The last set is one amount."});
+                      {"build to", reader.said(series.span), "The last set is one amount.",
+                       "a single number there"});
         return false;
     }
     series.extent = extent;
