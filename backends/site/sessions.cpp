@@ -38,6 +38,12 @@ std::string links(Language language, const Entry& entry) {
     return paragraph(html, "links");
 }
 
+std::string cancellation(Language language, const Entry& entry) {
+    if (entry.reason.empty()) return words(language, Word::does_not_take_place);
+    return escaped(
+        wording::labelled(language, wording::word(language, Word::cancelled), entry.reason));
+}
+
 std::string item(Language language, const Entry& entry) {
     std::string html = "<li>\n";
     // The day, large, for the eye alone: the whole date follows.
@@ -46,6 +52,10 @@ std::string item(Language language, const Entry& entry) {
     html += fmt::format("<span class=\"tab\" aria-hidden=\"true\">{}</span>\n<div>\n", day);
     html += fmt::format("<h3>{}</h3>\n", isolated(entry.title));
     if (entry.date) html += paragraph(moment(language, entry));
+    if (entry.is_cancelled) {
+        html += paragraph(fmt::format("<b>{}</b>", cancellation(language, entry)));
+        return html + "</div>\n</li>\n";
+    }
     std::string facts = escaped(entry.length);
     if (!entry.place.empty()) facts += ", " + isolated(entry.place);
     html += paragraph(facts, "facts");

@@ -37,9 +37,12 @@ struct Entry {
     std::string card;
     // Of the card's first page, from the page; or empty.
     std::string picture;
+    // Has no card. `reason`: in the coach's words, or empty.
+    bool is_cancelled = false;
+    std::string reason = {};
 };
 
-// `card` and `picture` are left to be said.
+// `card`, `picture` and what was cancelled are left to be said.
 [[nodiscard]] Entry make_entry(const program::Session& session, const timeline::Timeline& timeline,
                                wording::Language language);
 

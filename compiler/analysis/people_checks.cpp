@@ -1,11 +1,13 @@
 #include "compiler/analysis/people_checks.hpp"
 
+#include <map>
 #include <set>
 #include <string>
 #include <tuple>
 #include <utility>
 
 #include "compiler/analysis/issues.hpp"
+#include "compiler/civil/date_text.hpp"
 #include "compiler/fit/people.hpp"
 
 namespace stave::analysis {
@@ -49,6 +51,52 @@ void check_racks(Snapshot& snapshot) {
     }
 }
 
+// Two plans that hold a session for one athlete on one day: their own feed would know both
+// days by the same name.
+class Entries {
+public:
+    explicit Entries(Snapshot& snapshot) : snapshot_(snapshot) {}
+
+    void add(const Issue& issue, const std::vector<std::uint32_t>& people) {
+        const schedule::Occurrence* const day = issue.occurrence();
+        if (day == nullptr || snapshot_.program.plans.size() < 2) return;
+        for (const std::uint32_t athlete_id : people) {
+            const auto [known, added] = first_.emplace(
+                std::tuple(athlete_id, day->session_id, issue.session().day), slot_of(*day));
+            if (!added && told_.insert(slot_of(*day)).second)
+                report(issue, athlete_id, known->second);
+        }
+    }
+
+private:
+    // Of which plan, and which of its slots.
+    using Slot = std::pair<std::uint32_t, std::uint32_t>;
+
+    static Slot slot_of(const schedule::Occurrence& day) { return {day.plan_id, day.slot_id}; }
+
+    void report(const Issue& issue, std::uint32_t athlete_id, Slot first) {
+        const program::Program& program = snapshot_.program;
+        const program::Plan& plan = program.plans[issue.occurrence()->plan_id];
+        const program::Plan& other = program.plans[first.first];
+        const program::Session& session = issue.session();
+        const std::string name =
+            session.title.empty() ? "session " + session.number : session.title;
+        snapshot_.sink.report({Code::held_twice,
+                               plan.slots[issue.occurrence()->slot_id].span,
+                               {name,
+                                "on " + civil::date_text(issue.occurrence()->planned) + " for " +
+                                    program.athletes[athlete_id].name,
+                                "Take it out of one of the plans " + other.name + " and " +
+                                    plan.name + ", or say in each which group comes: group A"},
+                               {},
+                               {{other.slots[first.second].span, "the first one"}}});
+    }
+
+    Snapshot& snapshot_;
+    std::map<std::tuple<std::uint32_t, std::uint32_t, std::string>, Slot> first_;
+    std::set<Slot> told_;
+};
+
 }  // namespace
 
 void check_people(Snapshot& snapshot) {
@@ -56,10 +104,12 @@ void check_people(Snapshot& snapshot) {
     if (snapshot.outfits.empty()) return;
     check_racks(snapshot);
     Told told;
+    Entries entries(snapshot);
     snapshot.people.resize(issue_count(snapshot));
     for (std::size_t id = 0; id < snapshot.people.size(); ++id) {
         const Issue one = issue(snapshot, id);
         snapshot.people[id] = fit::people_of(snapshot.program, one.session());
+        entries.add(one, snapshot.people[id]);
         if (one.is_held()) check_issue(snapshot, one, snapshot.people[id], told);
     }
     snapshot.sink.enter_session(std::nullopt);

@@ -285,7 +285,7 @@ private:
                 {fmt::format("{} {}", waves.weeks, waves.weeks == 1 ? "week" : "weeks"),
                  fmt::format("{} {}", waves.steps, waves.steps == 1 ? "step" : "steps")});
         }
-        plan_.waves = program::Waves{waves.weeks, waves.steps};
+        plan_.waves = program::Waves{waves.weeks, waves.steps, waves.span};
     }
 
     void add_growth(const syntax::Line& line) {

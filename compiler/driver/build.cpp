@@ -9,9 +9,10 @@
 #include <vector>
 
 #include "compiler/driver/card_outputs.hpp"
+#include "compiler/driver/feed_keeper.hpp"
 #include "compiler/driver/feed_output.hpp"
+#include "compiler/driver/folder_lock.hpp"
 #include "compiler/driver/folder_update.hpp"
-#include "compiler/driver/hashes.hpp"
 #include "compiler/driver/output_set.hpp"
 #include "compiler/driver/run.hpp"
 
@@ -19,25 +20,18 @@ namespace stave::driver {
 
 namespace {
 
+using Paths = std::set<std::string>;
+
 std::string folder_in(const Options& options, std::string_view name) {
     return (std::filesystem::path(options.out) / name).string();
-}
-
-// A file as the list of the folder knows it: by the way to it, so that both can be moved
-// together. One standard input is not another.
-std::string source_name(const Options& options, const std::string& path) {
-    if (path == standard_input) return path;
-    return sha256(std::filesystem::path(identity_of(path))
-                      .lexically_relative(identity_of(options.out))
-                      .generic_string());
 }
 
 // What a run makes anew of each of its sources, by the ends of their names.
 FolderUpdate update_of(const Options& options, const Loaded& loaded,
                        std::vector<std::string> endings) {
-    std::set<std::string> sources;
+    Paths sources;
     for (const analysis::Snapshot& snapshot : loaded.snapshots)
-        sources.insert(source_name(options, snapshot.source->path()));
+        sources.insert(origin_of(options.out, snapshot.source->path()));
     sources.erase(std::string(standard_input));
     FolderUpdate update;
     update.folder = options.out;
@@ -65,11 +59,19 @@ std::optional<Cleared> finish(OutputSet& outputs, const FolderUpdate& update, Lo
     return std::move(*cleared);
 }
 
-void refuse_taken(const OutputSet& outputs, const std::set<std::string>& taken,
-                  std::vector<Diagnostic>& problems) {
+void refuse_taken(const OutputSet& outputs, const Paths& taken, std::vector<Diagnostic>& problems) {
     for (const auto& [path, output] : outputs) {
         if (taken.contains(path)) problems.push_back({Code::same_output, {}, {path}, {}, {}});
     }
+}
+
+// Of a run that is to write: where a source has errors or is missing, its feeds are too.
+void keep_feeds(const Options& options, zones::ZoneLoader& zones, const OutputSet& outputs,
+                const Paths& others, Loaded& loaded, Environment& environment) {
+    if (loaded.exit_code() != exit_done) return;
+    FeedKeeper keeper(options, loaded, zones, environment);
+    keeper.refuse_taken(outputs, others, loaded.file_problems);
+    keeper.warn_of_dropped(outputs, {}, loaded.file_problems);
 }
 
 // The cards of all files in one folder.
@@ -77,7 +79,7 @@ std::vector<CardPlace> places_in(const std::string& folder, const Options& optio
                                  Loaded& loaded) {
     std::vector<CardPlace> places;
     for (analysis::Snapshot* snapshot : loaded.without_errors())
-        places.push_back({snapshot, folder, source_name(options, snapshot->source->path()), {}});
+        places.push_back({snapshot, folder, origin_of(options.out, snapshot->source->path()), {}});
     return places;
 }
 
@@ -91,7 +93,7 @@ std::vector<CardPlace> places_of_people(const std::string& folder, const Options
                 (std::filesystem::path(folder) / snapshot->program.athletes[id].slug).string();
             places.push_back({snapshot,
                               own,
-                              source_name(options, snapshot->source->path()),
+                              origin_of(options.out, snapshot->source->path()),
                               {},
                               {.athlete_id = id}});
         }
@@ -103,6 +105,11 @@ std::vector<CardPlace> places_of_people(const std::string& folder, const Options
 
 std::optional<Built> build(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
                            Environment& environment, Rebuild* rebuild) {
+    auto lock = lock_for(options.out, loaded);
+    if (!lock) {
+        loaded.file_problems.push_back(std::move(lock.error()));
+        return std::nullopt;
+    }
     const std::string cards = folder_in(options, cards_folder);
     const std::string feeds = folder_in(options, feeds_folder);
     OutputSet outputs;
@@ -117,9 +124,11 @@ std::optional<Built> build(const Options& options, Loaded& loaded, zones::ZoneLo
         add_feeds(*snapshot, feeds, options, zones, environment, outputs, loaded.file_problems);
         add_personal_feeds(*snapshot, people, options, zones, environment, outputs,
                            loaded.file_problems);
-        say_source(outputs, source_name(options, snapshot->source->path()));
+        say_source(outputs, origin_of(options.out, snapshot->source->path()));
     }
-    if (rebuild != nullptr) refuse_taken(outputs, rebuild->taken, loaded.file_problems);
+    const Paths others = rebuild != nullptr ? rebuild->taken : Paths{};
+    refuse_taken(outputs, others, loaded.file_problems);
+    keep_feeds(options, zones, outputs, others, loaded, environment);
     warn_of_large_feeds(outputs, loaded.file_problems);
     // A feed without a file that makes it stays: it is the memory of what subscribers have seen.
     FolderUpdate update = update_of(options, loaded, {".pdf", options.svg ? ".svg" : ".pdf"});
@@ -130,10 +139,12 @@ std::optional<Built> build(const Options& options, Loaded& loaded, zones::ZoneLo
     for (const std::string& summary : maker.summaries())
         summaries += summary;
     environment.out << summaries;
-    return Built{std::move(outputs), std::move(*cleared), std::move(summaries)};
+    return Built{std::move(outputs), std::move(*cleared), std::move(summaries), std::move(*lock)};
 }
 
 void preview(const Options& options, Loaded& loaded, Environment& environment) {
+    const auto lock = lock_for(options.out, loaded);
+    if (!lock) return loaded.file_problems.push_back(lock.error());
     const std::string cards = folder_in(options, cards_folder);
     OutputSet outputs;
     CardMaker maker(options, loaded.family, environment, outputs, loaded.file_problems);

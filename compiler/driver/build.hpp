@@ -10,6 +10,7 @@
 #include <string>
 
 #include "compiler/driver/card_outputs.hpp"
+#include "compiler/driver/folder_lock.hpp"
 #include "compiler/driver/folder_update.hpp"
 #include "compiler/driver/load.hpp"
 #include "compiler/zones/zone_loader.hpp"
@@ -22,6 +23,8 @@ struct Built {
     Cleared cleared;
     // What was said behind the lines of both.
     std::string summaries;
+    // Held for as long as what was made is looked at.
+    std::optional<FolderLock> lock;
 };
 
 // For who builds again and again.

@@ -74,12 +74,8 @@ private:
     }
 
     Problem read_list() {
-        const std::string path = place(std::string(manifest_file));
-        auto text = read_if_there(path);
-        if (!text) return text.error();
-        if (!*text) return std::nullopt;
-        auto manifest = read_manifest(**text);
-        if (!manifest) return about(manifest.error(), path);
+        auto manifest = read_list_of(update_.folder);
+        if (!manifest) return std::move(manifest.error());
         before_ = std::move(*manifest);
         return std::nullopt;
     }
@@ -87,8 +83,8 @@ private:
     void list_outputs() {
         for (const auto& [path, output] : outputs_) {
             const std::string from_folder = path_of(path);
-            after_[listed_name(from_folder)] = {{listed_hash(from_folder, output.bytes)},
-                                                output.source};
+            after_[listed_name(from_folder)] = {
+                {listed_hash(from_folder, output.bytes)}, output.source, output.feed_of};
         }
     }
 
@@ -205,6 +201,16 @@ private:
 };
 
 }  // namespace
+
+std::expected<Manifest, Diagnostic> read_list_of(const std::string& folder) {
+    const std::string path = (fs::path(folder) / manifest_file).string();
+    auto text = read_if_there(path);
+    if (!text) return std::unexpected(std::move(text.error()));
+    if (!*text) return Manifest{};
+    auto manifest = read_manifest(**text);
+    if (!manifest) return std::unexpected(about(manifest.error(), path));
+    return std::move(*manifest);
+}
 
 std::expected<Cleared, Diagnostic> update_folder(const FolderUpdate& update, OutputSet& outputs) {
     Updater updater(update, outputs);

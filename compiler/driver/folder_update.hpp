@@ -36,6 +36,9 @@ struct Cleared {
     std::vector<std::string> left;
 };
 
+// The list as an earlier run left it; an empty one where there is none.
+[[nodiscard]] std::expected<Manifest, Diagnostic> read_list_of(const std::string& folder);
+
 [[nodiscard]] std::expected<Cleared, Diagnostic> update_folder(const FolderUpdate& update,
                                                                OutputSet& outputs);
 

@@ -8,6 +8,7 @@
 
 #include "compiler/driver/outputs.hpp"
 #include "compiler/names/names.hpp"
+#include "compiler/schedule/feed_names.hpp"
 #include "compiler/schedule/volume_checks.hpp"
 
 namespace stave::driver {
@@ -50,10 +51,6 @@ std::size_t content_of(std::vector<FeedContent>& contents, const std::string& na
     return place;
 }
 
-std::string plan_feed_name(const program::Plan& plan, const std::string& group) {
-    return group.empty() ? plan.slug : plan.slug + '-' + slug(group);
-}
-
 std::string plan_feed_title(const program::Plan& plan, const std::string& group) {
     return group.empty() ? plan.name : plan.name + ", " + group;
 }
@@ -90,7 +87,7 @@ std::vector<FeedContent> feed_contents(const analysis::Snapshot& snapshot) {
     for (const program::Plan& plan : snapshot.program.plans) {
         std::map<std::string, std::size_t>& of_plan = places.emplace_back();
         for (const std::string& group : schedule::groups_of(plan)) {
-            of_plan.emplace(group, content_of(contents, plan_feed_name(plan, group),
+            of_plan.emplace(group, content_of(contents, schedule::feed_name(plan, group),
                                               plan_feed_title(plan, group)));
         }
     }

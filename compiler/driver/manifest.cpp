@@ -48,6 +48,10 @@ bool read_entry(const Json& json, ManifestEntry& entry) {
         if (!json["from"].is_string()) return false;
         entry.source = json["from"].get<std::string>();
     }
+    if (json.contains("feed of")) {
+        if (!json["feed of"].is_string()) return false;
+        entry.feed_of = json["feed of"].get<std::string>();
+    }
     return !entry.hashes.empty();
 }
 
@@ -71,6 +75,7 @@ std::string to_json(const Manifest& manifest) {
     for (const auto& [name, entry] : manifest) {
         files[name]["sha256"] = entry.hashes;
         if (!entry.source.empty()) files[name]["from"] = entry.source;
+        if (!entry.feed_of.empty()) files[name]["feed of"] = entry.feed_of;
     }
     const Json whole{{"about", about}, {"version", version}, {"files", std::move(files)}};
     // A source's name may be no UTF-8.

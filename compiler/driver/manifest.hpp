@@ -29,6 +29,12 @@ struct ManifestEntry {
     // Which source it was made from: the SHA-256 of its path from the folder, since paths tell
     // things too. Empty where the whole folder is made at once.
     std::string source;
+    // Of a feed that was published for all: its source in the same way, since what is made at
+    // once must not take the place of another's feed either.
+    std::string feed_of = {};
+
+    // Whose feed it is; empty where that is not known.
+    [[nodiscard]] const std::string& origin() const { return source.empty() ? feed_of : source; }
 
     friend bool operator==(const ManifestEntry&, const ManifestEntry&) = default;
 };

@@ -8,7 +8,8 @@ namespace stave::driver {
 
 std::optional<Diagnostic> add_output(OutputSet& outputs, std::string_view kind,
                                      const std::string& path, std::string bytes) {
-    const auto [place, added] = outputs.emplace(path, Output{kind, std::move(bytes), {}, false});
+    const auto [place, added] =
+        outputs.emplace(path, Output{kind, std::move(bytes), {}, {}, false});
     if (!added) return Diagnostic{Code::same_output, {}, {path}, {}, {}};
     return std::nullopt;
 }

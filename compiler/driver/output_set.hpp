@@ -19,6 +19,8 @@ struct Output {
     std::string bytes;
     // The source it is made from, as the folder's list knows it; empty where it is made from all.
     std::string source;
+    // See ManifestEntry::feed_of.
+    std::string feed_of = {};
     // Whether the file holds these bytes already; known once they are written.
     bool as_before = false;
 };

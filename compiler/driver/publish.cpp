@@ -11,7 +11,9 @@
 #include "backends/site/site.hpp"
 #include "compiler/driver/addresses.hpp"
 #include "compiler/driver/card_outputs.hpp"
+#include "compiler/driver/feed_keeper.hpp"
 #include "compiler/driver/feed_output.hpp"
+#include "compiler/driver/folder_lock.hpp"
 #include "compiler/driver/folder_update.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "compiler/driver/run.hpp"
@@ -50,6 +52,14 @@ std::string from_page(const Places& places, const std::string& path) {
     return fs::path(path).lexically_relative(fs::path(places.page).parent_path()).generic_string();
 }
 
+// Those that people come to.
+std::size_t held_count(const analysis::Snapshot& snapshot, const FeedContent& content) {
+    const std::vector<std::size_t> held = analysis::held_issues(snapshot);
+    return static_cast<std::size_t>(std::ranges::count_if(
+        content.issue_ids,
+        [&](std::size_t issue_id) { return std::ranges::binary_search(held, issue_id); }));
+}
+
 class Publisher {
 public:
     Publisher(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
@@ -64,11 +74,14 @@ public:
     }
 
     void run() {
+        const auto lock = lock_for(options_.out, loaded_);
+        if (!lock) return problem(lock.error());
         for (analysis::Snapshot& snapshot : loaded_.snapshots) {
             if (!snapshot.sink.has_errors()) make_all_of(snapshot);
         }
         add_page("index.html", site::write(index_));
         warn_of_large_feeds(outputs_, loaded_.file_problems);
+        keep_feeds();
         if (loaded_.exit_code() != exit_done) return;
         // Before what stands at them: an address that is used must not be forgotten.
         for (const auto& [place, addresses] : addresses_) {
@@ -88,6 +101,21 @@ private:
     // Nothing where it is not known.
     [[nodiscard]] std::string on_web(const std::string& path) const {
         return options_.base.empty() ? "" : options_.base + path;
+    }
+
+    void keep_feeds() {
+        if (loaded_.exit_code() != exit_done) return;
+        FeedKeeper keeper(options_, loaded_, zones_, environment_);
+        keeper.refuse_taken(outputs_, {}, loaded_.file_problems);
+        // Of those who are in no file any more too: their addresses stay until they are deleted.
+        std::set<std::string> tokens;
+        for (const analysis::Snapshot& snapshot : loaded_.snapshots) {
+            const auto read = read_addresses(snapshot.source->path());
+            if (!read) continue;
+            for (const auto& [name, token] : read->tokens)
+                tokens.insert(token);
+        }
+        keeper.warn_of_dropped(outputs_, tokens, loaded_.file_problems);
     }
 
     void make_all_of(analysis::Snapshot& snapshot) {
@@ -145,12 +173,16 @@ private:
             make_feed(snapshot, content, zones_, options_.card.language, web);
         if (auto failed = add_feed(feed, on_disk(places.feeds), {}, zones_, environment_, outputs_))
             return problem(std::move(*failed));
-        const bool has_feed = outputs_.contains(on_disk(path));
+        const auto made = outputs_.find(on_disk(path));
+        const bool has_feed = made != outputs_.end();
+        // At a private address nobody else's can stand.
+        if (has_feed && !places.is_private)
+            made->second.feed_of = origin_of(options_.out, snapshot.source->path());
         // One that had sessions once tells its subscribers that they are gone.
         if (content.issue_ids.empty() && !has_feed) return;
         site::FeedLinks links{content.title, has_feed ? path : "", has_feed ? web.feed : ""};
         if (!places.is_private)
-            index_.lines.push_back({links, places.page, content.issue_ids.size()});
+            index_.lines.push_back({links, places.page, held_count(snapshot, content)});
         add_feed_page(snapshot, content, places, std::move(links));
         if (places.is_private) {
             const std::string& source = snapshot.source->path();
@@ -196,9 +228,16 @@ private:
         for (const std::size_t issue_id : content.issue_ids) {
             const analysis::Issue issue =
                 issue_for(snapshot, issue_id, content.reader, page.language);
-            if (!issue.is_held()) continue;
+            const bool is_cancelled = issue.occurrence() != nullptr &&
+                                      issue.occurrence()->standing == schedule::Standing::cancelled;
+            if (!issue.is_held() && !is_cancelled) continue;
             page.entries.push_back(
                 site::make_entry(issue.session(), issue.timeline(), page.language));
+            if (is_cancelled) {
+                page.entries.back().is_cancelled = true;
+                page.entries.back().reason = issue.occurrence()->reason;
+                continue;
+            }
             const std::string card =
                 from_page(places, fmt::format("{}/{}", places.cards, card_name(issue.session())));
             page.entries.back().card = card + ".pdf";

@@ -133,7 +133,10 @@ int run_build(const Options& options, const BuildMemory& memory, Environment& en
                      environment.now};
     const int code = finish(loaded, options, told);
     environment.err << problems.str();
-    if (built && code == exit_done) {
+    // A feed that was left behind may be put away at any time.
+    const bool is_settled = std::ranges::find(loaded.file_problems, Code::feed_dropped,
+                                              &Diagnostic::code) == loaded.file_problems.end();
+    if (built && code == exit_done && is_settled) {
         const auto list = std::filesystem::path(options.out) / manifest_file;
         memory.keep(loaded.sources, built->outputs, list.string(), built->summaries,
                     problems.str());

@@ -90,6 +90,7 @@ struct LighterWeek {
 struct Waves {
     std::int64_t weeks = 1;
     std::int64_t steps = 1;
+    Span span;
 };
 
 struct Plan {

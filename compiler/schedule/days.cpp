@@ -36,9 +36,7 @@ std::vector<Week> lay_weeks(const program::Plan& plan) {
         const auto number = static_cast<std::int64_t>(i) + 1;
         Week& week = weeks[i];
         for (const program::LighterWeek& lighter : plan.lighter_weeks) {
-            const bool is_it =
-                lighter.is_every ? number % lighter.week == 0 : number == lighter.week;
-            if (!is_it) continue;
+            if (!lightens(lighter, number)) continue;
             week.is_lighter = true;
             week.less = std::max(week.less, lighter.share);
         }
@@ -127,10 +125,14 @@ bool may_meet(const program::PlanSlot& one, const program::PlanSlot& other) {
     const bool share_session = std::ranges::any_of(one.session_ids, [&](std::uint32_t id) {
         return std::ranges::find(other.session_ids, id) != other.session_ids.end();
     });
-    return share_session && one.group == other.group && weekday(one) == weekday(other);
+    return share_session && weekday(one) == weekday(other) && slug(one.group) == slug(other.group);
 }
 
 }  // namespace
+
+bool lightens(const program::LighterWeek& lighter, std::int64_t week) {
+    return lighter.is_every ? week % lighter.week == 0 : week == lighter.week;
+}
 
 bool is_on(const Occurrence& occurrence) {
     return occurrence.standing == Standing::held || occurrence.standing == Standing::moved;

@@ -41,6 +41,9 @@ struct Occurrence {
     Ratio less;
 };
 
+// Whether the line speaks of the week, from 1.
+[[nodiscard]] bool lightens(const program::LighterWeek& lighter, std::int64_t week);
+
 // Whether people meet.
 [[nodiscard]] bool is_on(const Occurrence& occurrence);
 

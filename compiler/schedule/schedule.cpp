@@ -6,7 +6,9 @@
 #include <utility>
 
 #include "compiler/civil/date_text.hpp"
+#include "compiler/schedule/feed_names.hpp"
 #include "compiler/schedule/growth_checks.hpp"
+#include "compiler/schedule/plan_checks.hpp"
 #include "compiler/schedule/volume_checks.hpp"
 
 namespace stave::schedule {
@@ -98,13 +100,17 @@ std::vector<Occurrence> schedule(const program::Program& program, const civil::Z
         }
         std::vector<Occurrence> days = lay_days(program, id);
         resolve(plan, zones, days, sink);
-        check_overlaps(program, plan, days, sink);
+        check_lines(plan, sink);
+        if (!check_held_twice(program, days, sink)) check_overlaps(program, plan, days, sink);
         check_growth(program, days, sink);
         check_volume(program, days, sink);
         all.insert(all.end(), std::make_move_iterator(days.begin()),
                    std::make_move_iterator(days.end()));
     }
     sink.enter_session(std::nullopt);
+    check_feed_names(program, sink);
+    // Nobody wants to be asked of it beside errors.
+    if (!sink.has_errors()) check_zones(program, sink);
     return all;
 }
 

@@ -1,7 +1,8 @@
 // Scheduling: the plans of a checked program to the days on which their sessions are held.
 //
-// Reports hours that do not exist or come twice, sessions of the same people that overlap,
-// and growth that finds nothing to add to, goes too far or too fast. Sessions themselves
+// Reports hours that do not exist or come twice, sessions of the same people that overlap or
+// are held twice, lines that change nothing or contradict others, feeds of one name, and growth
+// that finds nothing to add to, goes too far or too fast. Sessions themselves
 // are made one by one, by `held_session`, so that a long plan takes no room.
 #pragma once
 

@@ -144,6 +144,32 @@ PLAN_EDITS = {
     "a slot less": ([("  Thursday: 19:00, session 10\n", "")], 0, 4, 0),
     "a slot more": ([("  Thursday", "  Saturday: 9:00, session 10\n  Thursday")],
                     0, 0, 4),
+    # Each entry says its week and how many there are.
+    "a week inserted before": ([("2026-11-30", "2026-11-23"), ("weeks: 4", "weeks: 5")], 8, 0, 2),
+    "a week more": ([("weeks: 4", "weeks: 5")], 8, 0, 2),
+    "a week less": ([("weeks: 4", "weeks: 3")], 6, 2, 0),
+    "all a week later": ([("2026-11-30", "2026-12-07")], 8, 0, 0),
+    "a last day in place of a number": ([("11-30\n  weeks: 4", "11-30 to 2026-12-27")], 0, 0, 0),
+    "growth": ([("  Monday", "  grow push-up: 1 rep each week\n  Monday")], 3, 0, 0),
+    "a lighter week": ([("  Monday", "  lighter: week 3 by 40 %\n  Monday")], 2, 0, 0),
+    "turns": ([("19:00, session 10", "19:00, session 10 then session 9")], 2, 0, 0),
+    "a day more": ([("  Monday", "  once: Saturday 2026-12-12 09:00, session 10\n  Monday")],
+                   0, 0, 1),
+    "a cue": ([("push-up: 3 x 8, rest 60 s", "push-up: 3 x 8, rest 60 s\n  cue: long neck")],
+              4, 0, 0),
+    "a place of the plan": ([("  weeks: 4", "  weeks: 4\n  place: Boathouse loft")], 8, 0, 0),
+    "dose, time and title at once": ([("3 x 8, rest 60 s\n\n", "4 x 8, rest 60 s\n\n"),
+                                      ("18:30", "18:00"), ("Slack water", "Slack tide")],
+                                     4, 0, 0),
+    "a cancelled day and another dose": ([
+        ("  Monday", "  cancelled: 2026-12-07, gale\n  Monday"), ("squat: 3", "squat: 4")],
+        4, 1, 0),
+    "a session of the plan written before it": ([
+        ("session 10: Ebb\nsquat: 3 x 8, rest 60 s\n", ""),
+        ("plan Autumn", "session 10: Ebb\nsquat: 3 x 8, rest 60 s\n\nplan Autumn")], 0, 0, 0),
+    "another plan": ([("plan Autumn", "plan Other:\n  from: 2027-03-01\n  weeks: 1\n"
+                       "  zone: Europe/Lisbon\n  Monday: 7:00, session 9\n\nplan Autumn")],
+                     0, 0, 0),
 }
 
 DAY_EDITS = {
@@ -163,6 +189,13 @@ DAY_EDITS = {
     "a session more": ([("session 2", "session 4: Neap\nwhen: 2026-12-05 9:00\nplank: 40 s\n\n"
                          "session 2")], 0, 0, 1),
     "all a week later": ([("12-17", "12-24"), ("12-10", "12-17"), ("12-03", "12-10")], 3, 0, 0),
+    "a session put in before all": ([("session 1:", "session 7: Neap\nwhen: 2026-11-26 18:30, "
+                                      "Europe/Lisbon\nplank: 40 s\n\nsession 1:")], 0, 0, 1),
+    "dose, time and title": ([("3 x 8, rest 60 s\n\nsession 2", "4 x 8, rest 60 s\n\nsession 2"),
+                              ("12-03 18:30", "12-03 18:00"), ("Slack water", "Slack tide")],
+                             1, 0, 0),
+    "a link": ([("push-up", "link: https://crew.example.org/\npush-up")], 1, 0, 0),
+    "the coach": ([("push-up", "coach: Sofia\npush-up")], 1, 0, 0),
 }
 
 
@@ -220,6 +253,14 @@ class Edits(InFolder):
     def test_of_sessions_with_days_of_their_own(self):
         self.try_edits(DAYS, DAY_EDITS, "season.ics")
 
+    def test_another_order_of_sessions_is_another_order_of_the_same_entries(self):
+        before = self.build(DAYS, FIRST)["season.ics"]
+        second = DAYS[DAYS.index("session 2"):DAYS.index("session 3")]
+        after = self.build(second + swapped(DAYS, (second, "")), SECOND)["season.ics"]
+        self.assertEqual(events(after), events(before))
+        self.assertNotEqual(after, before)
+        self.assertEqual(self.build(DAYS, "2026-11-09T12:00:00Z")["season.ics"], before)
+
     def test_what_was_cancelled_comes_back_as_the_same_event(self):
         before = self.build(PLAN, FIRST)["autumn.ics"]
         gale = swapped(PLAN, ("  Monday", "  cancelled: 2026-12-07, gale\n  Monday"))
@@ -236,6 +277,56 @@ class Edits(InFolder):
         after = self.build(DAYS, SECOND, "--previous", "stave-out/feeds/season.ics",
                            name="winter.stave")["winter.ics"]
         self.assertEqual(events(after), events(before))
+
+    def test_what_is_cancelled_is_dropped_thirty_days_after_its_end(self):
+        self.build(PLAN, FIRST)
+        gale = swapped(PLAN, ("  Monday: 18:30 for 55 min, session 9\n", ""))
+        feed = self.build(gale, SECOND)["autumn.ics"]
+        self.assertEqual(feed.count(b"STATUS:CANCELLED\r\n"), 4)
+        # Lisbon keeps UTC in winter: the first of them would have ended at 19:25.
+        for now, left in [("2026-12-30T19:24:59Z", 4), ("2026-12-30T19:25:00Z", 3),
+                          ("2027-01-20T19:24:59Z", 1), ("2027-01-20T19:25:00Z", 0)]:
+            after = self.build(gale, now)["autumn.ics"]
+            self.assertEqual(after.count(b"STATUS:CANCELLED\r\n"), left, now)
+            kept = {uid: lines for uid, lines in events(feed).items() if uid in events(after)}
+            self.assertEqual(events(after), kept, "what is left has changed")
+
+    def test_a_renamed_file_keeps_the_feed_of_its_plan(self):
+        before = self.build(PLAN, FIRST)["autumn.ics"]
+        path = self.folder / "stave-out/feeds/autumn.ics"
+        written = path.stat()
+        (self.folder / "season.stave").unlink()
+        self.assertEqual(self.build(PLAN, SECOND, name="winter.stave")["autumn.ics"], before)
+        self.assertEqual((path.stat().st_mtime_ns, path.stat().st_ino),
+                         (written.st_mtime_ns, written.st_ino), "it was touched")
+        (self.folder / "winter.stave").unlink()
+        edited = swapped(PLAN, ("push-up: 3 x 8", "push-up: 4 x 8"))
+        self.follow(before, self.build(edited, SECOND, name="spring.stave")["autumn.ics"], 4, 0, 0)
+
+    def test_a_renamed_plan_goes_on_from_its_old_feed(self):
+        before = self.build(PLAN, FIRST)["autumn.ics"]
+        renamed = swapped(PLAN, ("plan Autumn", "plan Winter"))
+        after = self.build(renamed, SECOND, "--previous", "stave-out/feeds/autumn.ics")
+        # Each entry names its plan.
+        self.follow(before, after["winter.ics"], 8, 0, 0)
+        self.assertEqual(after["autumn.ics"], before)
+        again = self.build(renamed, "2026-11-09T12:00:00Z")
+        self.assertEqual(again["winter.ics"], after["winter.ics"])
+
+    def test_a_group_more_leaves_the_others_alone(self):
+        one = swapped(PLAN, ("min, session 9\n", "min, session 9, group A\n"))
+        two = swapped(one, ("  Thursday", "  Tuesday: 18:30, session 9, group B\n  Thursday"))
+        before = self.build(one, FIRST)
+        after = self.build(two, SECOND)
+        self.assertEqual(list(after), ["autumn-a.ics", "autumn-b.ics"])
+        self.assertEqual(after["autumn-a.ics"], before["autumn-a.ics"])
+        self.assertEqual(len(events(after["autumn-b.ics"])), 8)
+        # And again without it: nobody's entries change, and its own feed is left as it was.
+        back = self.build(one, "2026-11-09T12:00:00Z")
+        self.assertEqual(back, after)
+
+    def test_there_are_thirty_edits_and_more(self):
+        self.assertGreaterEqual(len(PLAN_EDITS) + len(DAY_EDITS), 50)
 
     def test_a_file_without_its_last_session_leaves_a_feed(self):
         self.build(DAYS, FIRST)

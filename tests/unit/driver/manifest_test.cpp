@@ -37,9 +37,17 @@ TEST(Manifest, comes_back_as_it_was_written) {
     Manifest manifest;
     manifest["cards/a.pdf"] = {{sha256("a"), sha256("b")}, sha256("../a.stave")};
     manifest[listed_name("private/x/y.pdf")] = {{listed_hash("private/x/y.pdf", "c")}, ""};
+    manifest["feeds/a.ics"] = {{sha256("d")}, "", sha256("../a.stave")};
     const auto read = read_manifest(to_json(manifest));
     ASSERT_TRUE(read.has_value());
     EXPECT_EQ(*read, manifest);
+}
+
+TEST(Manifest, knows_whose_a_feed_is_however_it_was_made) {
+    const ManifestEntry built{{sha256("a")}, sha256("../a.stave")};
+    const ManifestEntry published{{sha256("a")}, "", sha256("../a.stave")};
+    EXPECT_EQ(built.origin(), published.origin());
+    EXPECT_EQ((ManifestEntry{{sha256("a")}, ""}).origin(), "");
 }
 
 TEST(Manifest, names_no_private_path_and_does_not_confirm_what_it_holds) {

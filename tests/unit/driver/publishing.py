@@ -118,6 +118,28 @@ class Folder(Publishing):
         page.unlink()
         self.publish("slack.stave", "more.stave")
 
+    def test_lists_cancelled_days_with_their_reason_and_counts_them_not(self):
+        plan = ("plan Autumn:\n  from: 2026-11-30\n  weeks: 4\n  zone: Europe/Lisbon\n"
+                "  Monday: 18:30, session 9{more}\n\nsession 9: Ebb\npush-up: 3 x 8\n")
+        changes = ("\n  cancelled: 2026-12-07, gale & ice\n  cancelled: 2026-12-14"
+                   "\n  away: 2026-12-21 to 2026-12-27, leave")
+        self.write("season.stave", plan.format(more=""))
+        self.publish("season.stave")
+        self.assertIn(">4\u00a0sessions<", self.text("site/index.html"))
+        self.write("season.stave", plan.format(more=changes))
+        self.publish("season.stave")
+        self.assertIn(">1\u00a0session<", self.text("site/index.html"))
+        page = self.text("site/feeds/autumn.html")
+        items = re.findall(r"(?s)<li>\n<span.*?</li>", page)
+        self.assertEqual(len(items), 3)
+        self.assertIn("Cancelled: gale &amp; ice", items[1])
+        self.assertIn("This session does not take place.", items[2])
+        self.assertEqual(["cards/" in item for item in items], [True, False, False])
+        # Nobody expected a session on leave.
+        self.assertNotIn("leave", page)
+        # The entry in the calendar gives the same reason.
+        self.assertIn("Cancelled: gale & ice", self.text("site/feeds/autumn.ics"))
+
     def test_reads_its_pages_in_the_language_asked_for(self):
         self.write("slack.stave", GOOD)
         self.publish("slack.stave", "--lang", "el")

@@ -54,6 +54,20 @@ TEST(FeedPage, folds_away_what_is_over_wherever_the_reader_is) {
     EXPECT_LT(place(html, "<details>"), place(html, ">over<"));
 }
 
+TEST(FeedPage, says_what_is_cancelled_and_why_and_leads_to_no_card) {
+    Entry gale = entry("Slack water", 2026y / 12 / 3, 18h);
+    gale.is_cancelled = true;
+    gale.reason = "gale & <b>";
+    gale.card.clear();
+    gale.picture.clear();
+    const std::string html = write(page_of({gale}), sys_days{today});
+    EXPECT_LT(place(html, "Thu 3"), place(html, "<b>Cancelled: gale &amp; &lt;b&gt;</b>"));
+    EXPECT_EQ(html.find("40 min"), std::string::npos);
+    EXPECT_EQ(html.find("class=\"links\""), std::string::npos);
+    gale.reason.clear();
+    place(write(page_of({gale}), sys_days{today}), "<b>This session does not take place.</b>");
+}
+
 TEST(FeedPage, keeps_sessions_without_a_date_apart) {
     Entry undated;
     undated.title = "Between two tides";

@@ -1,0 +1,215 @@
+#include "compiler/driver/feed_keeper.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <system_error>
+#include <utility>
+
+#include "backends/calendar/previous.hpp"
+#include "compiler/driver/files.hpp"
+#include "compiler/driver/folder_update.hpp"
+#include "compiler/driver/hashes.hpp"
+#include "compiler/driver/outputs.hpp"
+#include "compiler/driver/source_search.hpp"
+
+namespace stave::driver {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::string_view feed_ending = ".ics";
+constexpr std::size_t largest_feed = 1'000'000'000;
+
+// The UIDs of what a feed announces for a time that is not over; empty where it is none of ours.
+std::set<std::string> coming_in(std::string_view text, zones::ZoneLoader& zones,
+                                const Environment& environment) {
+    std::set<std::string> uids;
+    const auto feed = calendar::read_previous(text, zones.finder());
+    if (!feed) return uids;
+    for (const calendar::PreviousEvent& event : feed->events) {
+        if (!event.is_cancelled && calendar::is_ahead(event.end, environment.now()))
+            uids.insert(event.uid);
+    }
+    return uids;
+}
+
+std::set<std::string> coming_at(const std::string& path, zones::ZoneLoader& zones,
+                                const Environment& environment) {
+    const auto text = read_if_there(path, largest_feed);
+    if (!text || !*text) return {};
+    return coming_in(**text, zones, environment);
+}
+
+// As somebody in the working folder would write it.
+std::string shown_path(const std::string& path) {
+    std::error_code problem;
+    const fs::path near = fs::path(path).lexically_relative(fs::current_path(problem));
+    const bool is_inside = !problem && !near.empty() && *near.begin() != "..";
+    return is_inside ? near.string() : path;
+}
+
+}  // namespace
+
+std::string origin_of(const std::string& folder, const std::string& source) {
+    if (source == standard_input) return source;
+    return sha256(
+        fs::path(identity_of(source)).lexically_relative(identity_of(folder)).generic_string());
+}
+
+FeedKeeper::FeedKeeper(const Options& options, const Loaded& loaded, zones::ZoneLoader& zones,
+                       Environment& environment)
+    : options_(options), loaded_(loaded), zones_(zones), environment_(environment) {
+    if (auto list = read_list_of(options.out)) list_ = std::move(*list);
+    for (const analysis::Snapshot& snapshot : loaded.snapshots) {
+        const std::string& path = snapshot.source->path();
+        if (path != standard_input) own_.insert(origin_of(options.out, path));
+    }
+}
+
+std::string FeedKeeper::place(const std::string& name) const {
+    return (fs::path(options_.out) / name).string();
+}
+
+bool FeedKeeper::is_previous(const std::string& path) const {
+    return !options_.previous.empty() && identity_of(options_.previous) == identity_of(path);
+}
+
+std::optional<std::string> FeedKeeper::find_source(const std::string& origin) const {
+    std::vector<std::string> near{identity_of("."),
+                                  fs::path(identity_of(options_.out)).parent_path().string()};
+    for (const analysis::Snapshot& snapshot : loaded_.snapshots) {
+        const fs::path folder = fs::path(identity_of(snapshot.source->path())).parent_path();
+        near.push_back(folder.string());
+        near.push_back(folder.parent_path().string());
+    }
+    return find_file(near, [&, folder = fs::path(identity_of(options_.out))](const fs::path& file) {
+        return sha256(file.lexically_relative(folder).generic_string()) == origin;
+    });
+}
+
+// A file that cannot be read, or has errors, may mean to make it.
+bool FeedKeeper::still_makes(const std::string& source, const std::string& feed) {
+    Options one;
+    one.files = {source};
+    movements::Library library;
+    const Loaded other = load(one, zones_, library, environment_);
+    if (other.snapshots.empty() || other.has_source_errors()) return true;
+    const analysis::Snapshot& snapshot = other.snapshots.front();
+    const fs::path from_folder = fs::path(feed).lexically_relative(options_.out);
+    const bool is_personal = *from_folder.begin() == people_folder;
+    return std::ranges::any_of(
+        is_personal ? personal_contents(snapshot) : feed_contents(snapshot),
+        [&](const FeedContent& content) { return content.name == from_folder.stem().string(); });
+}
+
+// Whether all that the feed still announces would be cancelled.
+bool FeedKeeper::would_lose_all(const std::string& path, const std::string& bytes) {
+    const std::set<std::string> before = coming_at(path, zones_, environment_);
+    const std::set<std::string> after = coming_in(bytes, zones_, environment_);
+    return !before.empty() && std::ranges::none_of(before, [&](const std::string& uid) {
+        return after.contains(uid);
+    });
+}
+
+void FeedKeeper::refuse_taken(const OutputSet& outputs, const std::set<std::string>& known,
+                              std::vector<Diagnostic>& problems) {
+    for (const auto& [path, output] : outputs) {
+        const auto entry = list_.find(
+            listed_name(fs::path(path).lexically_relative(options_.out).generic_string()));
+        if (output.kind != "feed" || entry == list_.end() || known.contains(path)) continue;
+        const std::string& origin = entry->second.origin();
+        // What is read from standard input may be any file's text, and so is nobody's.
+        const bool is_unknown = origin.empty() || origin == standard_input ||
+                                output.source == standard_input || output.feed_of == standard_input;
+        if (is_unknown || own_.contains(origin) || is_previous(path)) continue;
+        const bool is_build = options_.command != Command::publish;
+        if (const auto source = find_source(origin)) {
+            if (!still_makes(*source, path)) continue;
+            problems.push_back({Code::feed_taken,
+                                {},
+                                {path, shown_path(*source),
+                                 "to go on with it in this file, take it out of the other one."},
+                                {},
+                                {}});
+        } else if (would_lose_all(path, output.bytes)) {
+            problems.push_back(
+                {Code::feed_taken,
+                 {},
+                 {path, "a file that is not found here",
+                  is_build ? "to go on with it in this file, build once with --previous " + path
+                           : "to go on without it, move it away."},
+                 {},
+                 {}});
+        }
+    }
+}
+
+// Feeds of build have one source each; what is published is all made at once. A file that was
+// renamed leaves a feed that is called like the one it was.
+bool FeedKeeper::was_made_here(const std::string& name, const ManifestEntry& entry) const {
+    if (options_.command == Command::publish) return entry.source.empty();
+    if (own_.contains(entry.source)) return true;
+    if (entry.source.empty() || entry.source == standard_input) return false;
+    if (is_previous(place(name))) return !find_source(entry.source);
+    const std::string stem = fs::path(name).stem().string();
+    return std::ranges::any_of(loaded_.snapshots, [&](const analysis::Snapshot& snapshot) {
+        const fs::path path(snapshot.source->path());
+        const fs::path older = fs::path(path).replace_filename(stem + path.extension().string());
+        std::error_code problem;
+        return origin_of(options_.out, older.string()) == entry.source &&
+               !fs::exists(older, problem) && !problem;
+    });
+}
+
+std::vector<std::string> FeedKeeper::private_feeds(const std::set<std::string>& tokens) const {
+    std::vector<std::string> names;
+    for (const std::string& token : tokens) {
+        const std::string folder = fmt::format("{}/{}", private_folder, token);
+        std::error_code problem;
+        for (fs::directory_iterator entry(place(folder), problem), end; !problem && entry != end;
+             entry.increment(problem)) {
+            const std::string name = entry->path().filename().string();
+            const std::string path = fmt::format("{}/{}", folder, name);
+            if (name.ends_with(feed_ending) && list_.contains(listed_name(path)))
+                names.push_back(path);
+        }
+    }
+    return names;
+}
+
+void FeedKeeper::warn_of(const std::string& name, std::vector<Diagnostic>& problems) {
+    const std::string path = place(name);
+    const std::size_t count = coming_at(path, zones_, environment_).size();
+    if (count == 0) return;
+    std::string way_on = "Tell its subscribers where the new one is, then delete it.";
+    if (options_.command == Command::publish) {
+        way_on = "Tell its subscribers where the new one is; it is taken away now.";
+    } else if (!is_previous(path) && *fs::path(name).begin() != people_folder) {
+        way_on = fmt::format(
+            "If its plan, group or file has another name now, build once with --previous {}; tell "
+            "its subscribers where the new one is, then delete it.",
+            path);
+    }
+    problems.push_back({Code::feed_dropped,
+                        {},
+                        {path, fmt::format("{} {}", count, count == 1 ? "session" : "sessions"),
+                         std::move(way_on)},
+                        {},
+                        {}});
+}
+
+void FeedKeeper::warn_of_dropped(const OutputSet& outputs, const std::set<std::string>& tokens,
+                                 std::vector<Diagnostic>& problems) {
+    std::vector<std::string> names = private_feeds(tokens);
+    for (const auto& [name, entry] : list_) {
+        if (name.ends_with(feed_ending) && was_made_here(name, entry)) names.push_back(name);
+    }
+    for (const std::string& name : names) {
+        if (!outputs.contains(place(name))) warn_of(name, problems);
+    }
+}
+
+}  // namespace stave::driver

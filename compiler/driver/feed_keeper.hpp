@@ -1,0 +1,67 @@
+// Whose the feeds of a folder are: none is taken from another source unseen, and none is left
+// to its subscribers unsaid.
+//
+// The list of the folder has the source of each feed, as a hash, since paths tell things. A feed
+// goes on under another source where its own is gone or no longer makes it, which is what a
+// renamed file looks like; so UIDs stay.
+#pragma once
+
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "compiler/driver/environment.hpp"
+#include "compiler/driver/load.hpp"
+#include "compiler/driver/manifest.hpp"
+#include "compiler/driver/options.hpp"
+#include "compiler/driver/output_set.hpp"
+#include "compiler/zones/zone_loader.hpp"
+
+namespace stave::driver {
+
+// A file as the list of a folder knows it: by the way to it, so that both can be moved
+// together. One standard input is not another.
+[[nodiscard]] std::string origin_of(const std::string& folder, const std::string& source);
+
+class FeedKeeper {
+public:
+    // Reads the list of `options.out`. What is wrong with the list is told when the folder is
+    // written. All four must outlive it.
+    FeedKeeper(const Options& options, const Loaded& loaded, zones::ZoneLoader& zones,
+               Environment& environment);
+
+    // Adds a problem for each feed among the outputs that another source makes still, or whose
+    // source is not found and of which nothing would be left. `known` are paths that are
+    // refused already.
+    void refuse_taken(const OutputSet& outputs, const std::set<std::string>& known,
+                      std::vector<Diagnostic>& problems);
+
+    // Warns of each feed that these sources made before, that has sessions to come, and that
+    // is not among the outputs. `tokens` are the private addresses that are still given.
+    void warn_of_dropped(const OutputSet& outputs, const std::set<std::string>& tokens,
+                         std::vector<Diagnostic>& problems);
+
+private:
+    [[nodiscard]] std::string place(const std::string& name) const;
+    // Whether `--previous` names it.
+    [[nodiscard]] bool is_previous(const std::string& path) const;
+    // Where the file of that origin is, if it is not far away.
+    [[nodiscard]] std::optional<std::string> find_source(const std::string& origin) const;
+    [[nodiscard]] bool still_makes(const std::string& source, const std::string& feed);
+    [[nodiscard]] bool would_lose_all(const std::string& path, const std::string& bytes);
+    [[nodiscard]] bool was_made_here(const std::string& name, const ManifestEntry& entry) const;
+    // Private feeds, whose names the list does not have.
+    [[nodiscard]] std::vector<std::string> private_feeds(const std::set<std::string>& tokens) const;
+    void warn_of(const std::string& name, std::vector<Diagnostic>& problems);
+
+    const Options& options_;
+    const Loaded& loaded_;
+    zones::ZoneLoader& zones_;
+    Environment& environment_;
+    Manifest list_;
+    // The sources of the run, as the list has them.
+    std::set<std::string> own_;
+};
+
+}  // namespace stave::driver
