@@ -17,15 +17,15 @@ from datetime import date, datetime, timedelta
 
 from dateutil.rrule import rrulestr
 
+import feed_sample
 import strict_feed
-from feed_readers import ZONE_TABLE, build, event
+from feed_sample import build, event
 
 FIRST_DAY = date(2026, 1, 5)
 WEEKS = 104
 # Far from where clocks change, close behind it, and in the night.
 CLOCKS = ((18, 30), (3, 5), (0, 20))
-ZONES = sorted({row.split("\t")[2] for row in ZONE_TABLE.read_text("utf-8").splitlines()
-                if row and not row.startswith("#")})
+ZONES = feed_sample.zones()
 
 
 def offset_from(text):
