@@ -80,6 +80,14 @@ class FeedReaders(feed_sample.SampleTest):
         few = events[::7]
         self.compare_by_feed_alone("khal", build(self.program, few), few)
 
+    def test_names_from_before_are_zones_to_all_readers(self):
+        events = [event(f"z{number}-{month}", (2026, month, 14, 18, 30), alias)
+                  for number, (alias, _) in enumerate(feed_sample.aliases()) for month in (1, 7)]
+        feed = self.compare_all(events)
+        for name in readers.KNOW_ZONES:
+            with self.subTest(knows=name):
+                self.compare(name, feed, events)
+
     def test_readers_see_the_calendars_name(self):
         calendar = icalendar.Calendar.from_ical(build(self.program, SAMPLE))
         self.assertEqual(str(calendar["NAME"]), "Skerry Point, winter")

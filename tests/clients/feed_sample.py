@@ -16,12 +16,27 @@ import readers
 import strict_feed
 
 ZONE_TABLE = pathlib.Path("/usr/share/zoneinfo/zone1970.tab")
+# The database in its compact form; a line `L TARGET ALIAS` is a name from before.
+DATABASE = pathlib.Path("/usr/share/zoneinfo/tzdata.zi")
 
 
 def zones():
     """The names of all zones that the database lists, links left out."""
     rows = ZONE_TABLE.read_text(encoding="utf-8").splitlines()
     return sorted({row.split("\t")[2] for row in rows if row and not row.startswith("#")})
+
+
+def aliases():
+    """[(alias, target)] of all names that lead to another one, such as US/Pacific."""
+    links = dict(reversed(line.split()[1:]) for line in DATABASE.read_text("utf-8").splitlines()
+                 if line.startswith("L "))
+    # An alias may lead to another one.
+    found = []
+    for alias, target in sorted(links.items()):
+        while target in links:
+            target = links[target]
+        found.append((alias, target))
+    return found
 
 
 def event(uid, start, zone="", minutes=50, summary="Slack water", description="A Row", place="",
