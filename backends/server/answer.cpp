@@ -139,6 +139,13 @@ Answer moved(const Request& request, const std::string& path) {
     return answer;
 }
 
+// Section 15.5.4: understood, and not given. The log says which file it is.
+Answer withheld(const Request& request, const std::string& path) {
+    Answer answer = refusal(403, request);
+    if (!is_private(path)) answer.shown_path = "/" + escaped_path(path);
+    return answer;
+}
+
 std::string index_of(const std::string& path) {
     return path.empty() ? std::string(index_name) : fmt::format("{}/{}", path, index_name);
 }
@@ -146,7 +153,8 @@ std::string index_of(const std::string& path) {
 }  // namespace
 
 Answer answer(const Request& request, const Find& find, std::chrono::sys_seconds now) {
-    if (!has_sound_host(request) || !has_sound_names(request)) return refusal(400, request);
+    if (!has_sound_host(request) || !has_sound_names(request) || !has_sound_length(request))
+        return refusal(400, request);
     if (request.method != "GET" && request.method != "HEAD") {
         const bool is_known =
             std::ranges::find(known_methods, request.method) != known_methods.end();
@@ -161,6 +169,7 @@ Answer answer(const Request& request, const Find& find, std::chrono::sys_seconds
     if (const auto* file = std::get_if<File>(&found))
         return FileAnswer(request, path, *file, now).made();
     if (std::holds_alternative<Unreadable>(found)) return refusal(500, request);
+    if (std::holds_alternative<TooLarge>(found)) return withheld(request, path);
     const bool has_index = std::holds_alternative<Folder>(found) && !place->is_folder &&
                            std::holds_alternative<File>(find(index_of(path)));
     return has_index ? moved(request, path) : refusal(404, request);

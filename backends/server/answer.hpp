@@ -37,7 +37,9 @@ struct Nothing {};
 struct Folder {};
 // It may be there, and cannot be read now.
 struct Unreadable {};
-using Found = std::variant<Nothing, Folder, File, Unreadable>;
+// It is there, and larger than what is held in memory.
+struct TooLarge {};
+using Found = std::variant<Nothing, Folder, File, Unreadable, TooLarge>;
 
 // `path` as `Place` has it.
 using Find = std::function<Found(const std::string& path)>;

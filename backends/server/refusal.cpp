@@ -15,28 +15,6 @@ namespace {
 
 using wording::Language;
 
-// RFC 9110, section 15.
-std::string_view reason_of(int status) {
-    switch (status) {
-        case 301:
-            return "Moved Permanently";
-        case 400:
-            return "Bad Request";
-        case 404:
-            return "Not Found";
-        case 405:
-            return "Method Not Allowed";
-        case 412:
-            return "Precondition Failed";
-        case 416:
-            return "Range Not Satisfiable";
-        case 501:
-            return "Not Implemented";
-        default:
-            return "Internal Server Error";
-    }
-}
-
 // By RFC 4647, section 3.4: "de-AT" is content with "de".
 Language language_for(const Request& request) {
     Language best = Language::english;
@@ -65,6 +43,29 @@ std::string absent_page(Language language) {
 }
 
 }  // namespace
+
+std::string_view reason_of(int status) {
+    switch (status) {
+        case 301:
+            return "Moved Permanently";
+        case 400:
+            return "Bad Request";
+        case 403:
+            return "Forbidden";
+        case 404:
+            return "Not Found";
+        case 405:
+            return "Method Not Allowed";
+        case 412:
+            return "Precondition Failed";
+        case 416:
+            return "Range Not Satisfiable";
+        case 501:
+            return "Not Implemented";
+        default:
+            return "Internal Server Error";
+    }
+}
 
 Answer refusal(int status, const Request& request) {
     constexpr int not_found = 404;

@@ -5,6 +5,9 @@
 
 namespace stave::server {
 
+// The words behind a status (RFC 9110, section 15).
+[[nodiscard]] std::string_view reason_of(int status);
+
 // A small page for what is not here, in the language that is asked for if Stave speaks it
 // (RFC 9110, section 12.5.4); for all else a line of text with the status.
 [[nodiscard]] Answer refusal(int status, const Request& request);

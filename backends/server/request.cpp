@@ -37,6 +37,14 @@ std::optional<std::string> field_value(const Request& request, std::string_view 
     return value;
 }
 
+bool has_sound_length(const Request& request) {
+    // More digits than that are more bytes than there are disks for.
+    constexpr std::size_t most_digits = 18;
+    const std::optional<std::string> length = field_value(request, "Content-Length");
+    return !length || (!length->empty() && length->size() <= most_digits &&
+                       length->find_first_not_of("0123456789") == std::string::npos);
+}
+
 std::string_view trimmed(std::string_view text) {
     constexpr std::string_view blanks = " \t";
     const std::size_t first = text.find_first_not_of(blanks);

@@ -34,6 +34,10 @@ struct Request {
 // section 5.3).
 [[nodiscard]] std::optional<std::string> field_value(const Request& request, std::string_view name);
 
+// Whether the body's length, if one is said, is one number of reasonable size (RFC 9112, section
+// 6.3; RFC 9110, section 8.6).
+[[nodiscard]] bool has_sound_length(const Request& request);
+
 // Without blanks and tabs around it.
 [[nodiscard]] std::string_view trimmed(std::string_view text);
 

@@ -29,7 +29,7 @@ section > p, footer > p, li p { margin-top: .375rem; }
 a { color: var(--link); text-underline-offset: .15em; }
 a:focus-visible, summary:focus-visible { outline: 3px solid var(--link); outline-offset: 2px; }
 nav { margin-bottom: 1rem; }
-nav a, .links a, summary { display: inline-block; padding: .25rem 0; min-height: 2rem; }
+nav a, .links a { display: inline-block; padding: .25rem 0; min-height: 2rem; }
 .button {
   display: inline-block; padding: .5rem 1.25rem; min-height: 2.75rem;
   background: var(--ink); color: var(--paper); font-weight: 700; text-decoration: none;
@@ -52,7 +52,7 @@ ol, ul { list-style: none; }
 .links a { margin-right: 1.25rem; }
 .feeds li + li { border-top: 1px solid var(--line); margin-top: 1rem; padding-top: 1rem; }
 details { margin-top: .75rem; }
-summary { font-weight: 700; cursor: pointer; }
+summary { padding: .25rem 0; font-weight: 700; cursor: pointer; }
 dl { margin-top: .75rem; }
 dt { font-weight: 700; }
 dd { margin-bottom: .625rem; }

@@ -1,5 +1,6 @@
 #include "compiler/driver/http_host.hpp"
 
+#include <fmt/format.h>
 #include <microhttpd.h>
 #include <poll.h>
 #include <sys/socket.h>
@@ -7,10 +8,13 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdarg>
 #include <map>
 #include <stdexcept>
 #include <string>
 #include <utility>
+
+#include "backends/server/refusal.hpp"
 
 namespace stave::driver {
 
@@ -37,6 +41,8 @@ struct Connection {
     int socket = -1;
     Clock::time_point end;
     bool is_sending = false;
+    // It has had its last words.
+    bool is_refused = false;
 };
 
 MHD_Result add_field(void* fields, MHD_ValueKind /*kind*/, const char* name, std::size_t name_size,
@@ -82,6 +88,20 @@ std::unique_ptr<MHD_Response, ResponseFree> response_of(const server::Answer& an
 // it instead.
 constexpr int no_strictness = 0;
 
+void add_fields_of(MHD_Connection* handle, server::Request& request) {
+    MHD_get_connection_values_n(handle, MHD_HEADER_KIND, add_field, &request.fields);
+}
+
+// All of an answer behind which the connection ends, as RFC 9112, section 4, has it.
+std::string last_words(const server::Answer& answer) {
+    std::string text =
+        fmt::format("HTTP/1.1 {} {}\r\n", answer.status, server::reason_of(answer.status));
+    for (const server::Field& field : answer.fields)
+        text += fmt::format("{}: {}\r\n", field.name, field.value);
+    text += fmt::format("Content-Length: {}\r\nConnection: close\r\n\r\n", answer.length);
+    return text.append(*answer.bytes, answer.first, answer.length);
+}
+
 // RFC 9112, section 6: a body follows where one of these says so.
 bool has_body(const server::Request& request) {
     return server::field_count(request, "Transfer-Encoding") > 0 ||
@@ -91,13 +111,14 @@ bool has_body(const server::Request& request) {
 }  // namespace
 
 struct HttpHost::State {
+    Admit admit;
     Respond respond;
     MHD_Daemon* daemon = nullptr;
     std::map<MHD_Connection*, Connection> connections;
     Clock::time_point next_look;
 
     MHD_Result answer(MHD_Connection* handle, server::Request request, bool is_begin) {
-        MHD_get_connection_values_n(handle, MHD_HEADER_KIND, add_field, &request.fields);
+        add_fields_of(handle, request);
         const bool is_left_unread = has_body(request);
         // Without a body the library calls again once it has seen the end of the head.
         if (is_begin && !is_left_unread) return MHD_YES;
@@ -111,6 +132,22 @@ struct HttpHost::State {
         return MHD_queue_response(handle, static_cast<unsigned>(answer.status), response.get());
     }
 
+    // The library would answer a length that is none with two heads, one behind the other. So it
+    // is answered here, and what the library sends leads nowhere.
+    void refuse_bad_lengths() {
+        for (auto& [handle, connection] : connections) {
+            server::Request request{{}, {}, "HTTP/1.1", {}};
+            add_fields_of(handle, request);
+            if (connection.is_refused || server::has_sound_length(request)) continue;
+            connection.is_refused = true;
+            const std::string text = last_words(respond(request));
+            // A few hundred bytes; who has no room for them is not waited for.
+            [[maybe_unused]] const ssize_t sent =
+                ::send(connection.socket, text.data(), text.size(), MSG_DONTWAIT | MSG_NOSIGNAL);
+            ::shutdown(connection.socket, SHUT_WR);
+        }
+    }
+
     // Whoever is late loses the connection, which the library then clears away.
     void close_the_late() {
         const Clock::time_point now = Clock::now();
@@ -120,6 +157,24 @@ struct HttpHost::State {
             if (connection.end > now) continue;
             ::shutdown(connection.socket, SHUT_RDWR);
             connection.end = Clock::time_point::max();
+        }
+    }
+
+    // The library complains, and says neither of whom nor why in a form that can be told apart.
+    static void on_complaint(void* closure, const char* /*format*/, va_list /*values*/) {
+        try {
+            static_cast<State*>(closure)->refuse_bad_lengths();
+        } catch (...) {
+            // Want of memory; then the library's own answer is good enough.
+            return;
+        }
+    }
+
+    static MHD_Result on_client(void* closure, const sockaddr* address, socklen_t /*size*/) {
+        try {
+            return static_cast<State*>(closure)->admit(address) ? MHD_YES : MHD_NO;
+        } catch (...) {
+            return MHD_NO;
         }
     }
 
@@ -158,15 +213,18 @@ struct HttpHost::State {
         }
         const MHD_ConnectionInfo* info =
             MHD_get_connection_info(handle, MHD_CONNECTION_INFO_CONNECTION_FD);
-        connections[handle] = {info->connect_fd, Clock::now() + request_time, false};
+        connections[handle] = {info->connect_fd, Clock::now() + request_time};
     }
 };
 
-HttpHost::HttpHost(Descriptor listening, Respond respond) : state_(std::make_unique<State>()) {
+HttpHost::HttpHost(Descriptor listening, Admit admit, Respond respond)
+    : state_(std::make_unique<State>()) {
     State& state = *state_;
+    state.admit = std::move(admit);
     state.respond = std::move(respond);
     state.daemon = MHD_start_daemon(
-        MHD_USE_EPOLL, 0, nullptr, nullptr, State::on_request, &state, MHD_OPTION_LISTEN_SOCKET,
+        MHD_USE_EPOLL | MHD_USE_ERROR_LOG, 0, State::on_client, &state, State::on_request, &state,
+        MHD_OPTION_EXTERNAL_LOGGER, State::on_complaint, &state, MHD_OPTION_LISTEN_SOCKET,
         listening.number(), MHD_OPTION_CONNECTION_MEMORY_LIMIT, connection_memory,
         MHD_OPTION_CONNECTION_LIMIT, most_connections, MHD_OPTION_PER_IP_CONNECTION_LIMIT,
         most_of_an_address, MHD_OPTION_CONNECTION_TIMEOUT, silence, MHD_OPTION_STRICT_FOR_CLIENT,

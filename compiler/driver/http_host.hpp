@@ -6,6 +6,8 @@
 // most so many connections, of all and of each address.
 #pragma once
 
+#include <sys/socket.h>
+
 #include <chrono>
 #include <functional>
 #include <memory>
@@ -17,10 +19,12 @@ namespace stave::driver {
 
 class HttpHost {
 public:
+    // Whether a client with this address is served; others lose their connection at once.
+    using Admit = std::function<bool(const sockaddr*)>;
     using Respond = std::function<server::Answer(const server::Request&)>;
 
     // Throws where the library does not start: want of memory or of descriptors.
-    HttpHost(Descriptor listening, Respond respond);
+    HttpHost(Descriptor listening, Admit admit, Respond respond);
     ~HttpHost();
     HttpHost(const HttpHost&) = delete;
     HttpHost& operator=(const HttpHost&) = delete;

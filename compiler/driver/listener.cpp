@@ -1,65 +1,71 @@
 #include "compiler/driver/listener.hpp"
 
 #include <arpa/inet.h>
-#include <ifaddrs.h>
-#include <net/if.h>
 #include <netinet/in.h>
 #include <sys/socket.h>
 
-#include <algorithm>
-#include <array>
 #include <bit>
 #include <cerrno>
-#include <memory>
-#include <optional>
+#include <string>
 #include <system_error>
+#include <utility>
 
 namespace stave::driver {
 
 namespace {
 
 // What the calls of sockets take an address as.
-const sockaddr* any_family(const sockaddr_in& address) {
-    return std::bit_cast<const sockaddr*>(&address);
+template <typename End>
+const sockaddr* any_family(const End& end) {
+    return std::bit_cast<const sockaddr*>(&end);
 }
-sockaddr* any_family(sockaddr_in& address) {
-    return std::bit_cast<sockaddr*>(&address);
-}
-
-std::string dotted(const in_addr& address) {
-    std::array<char, INET_ADDRSTRLEN> text{};
-    ::inet_ntop(AF_INET, &address, text.data(), text.size());
-    return text.data();
+template <typename End>
+sockaddr* any_family(End& end) {
+    return std::bit_cast<sockaddr*>(&end);
 }
 
-sockaddr_in address_of(std::uint32_t host, std::uint16_t port) {
-    sockaddr_in address{};
-    address.sin_family = AF_INET;
-    address.sin_addr.s_addr = ::htonl(host);
-    address.sin_port = ::htons(port);
-    return address;
+sockaddr_in ipv4_end(std::uint32_t host, std::uint16_t port) {
+    sockaddr_in end{};
+    end.sin_family = AF_INET;
+    end.sin_addr.s_addr = ::htonl(host);
+    end.sin_port = ::htons(port);
+    return end;
 }
 
-// The socket's own end, as far as it is known.
-std::optional<sockaddr_in> own_end(const Descriptor& socket) {
-    sockaddr_in address{};
-    socklen_t size = sizeof address;
-    if (::getsockname(socket.number(), any_family(address), &size) != 0) return std::nullopt;
-    return address;
+// All addresses, of IPv4 too.
+sockaddr_in6 every_end(std::uint16_t port) {
+    sockaddr_in6 end{};
+    end.sin6_family = AF_INET6;
+    end.sin6_addr = in6addr_any;
+    end.sin6_port = ::htons(port);
+    return end;
 }
 
-// Connecting a socket of UDP sends nothing, but chooses the address to send from. The other
-// end is one of RFC 5737, which is nobody's.
-std::optional<std::string> usual_address() {
-    constexpr std::uint32_t documentation_host = 0xC0000201;  // 192.0.2.1
-    constexpr std::uint16_t discard_port = 9;
-    const Descriptor socket(::socket(AF_INET, SOCK_DGRAM | SOCK_CLOEXEC, 0));
-    if (!socket.is_open()) return std::nullopt;
-    const sockaddr_in there = address_of(documentation_host, discard_port);
-    if (::connect(socket.number(), any_family(there), sizeof there) != 0) return std::nullopt;
-    const std::optional<sockaddr_in> here = own_end(socket);
-    if (!here) return std::nullopt;
-    return dotted(here->sin_addr);
+std::uint16_t port_of(const sockaddr_in& end) {
+    return ::ntohs(end.sin_port);
+}
+std::uint16_t port_of(const sockaddr_in6& end) {
+    return ::ntohs(end.sin6_port);
+}
+
+bool set(int socket, int level, int option, int value) {
+    return ::setsockopt(socket, level, option, &value, sizeof value) == 0;
+}
+
+// The number of the error where it does not.
+template <typename End>
+std::expected<Listener, int> listen_on(int family, End end) {
+    Listener listener{Descriptor(::socket(family, SOCK_STREAM | SOCK_NONBLOCK | SOCK_CLOEXEC, 0)),
+                      port_of(end)};
+    const int socket = listener.socket.number();
+    // A port that was left a moment ago is free.
+    if (socket < 0 || !set(socket, SOL_SOCKET, SO_REUSEADDR, 1) ||
+        (family == AF_INET6 && !set(socket, IPPROTO_IPV6, IPV6_V6ONLY, 0)) ||
+        ::bind(socket, any_family(end), sizeof end) != 0 || ::listen(socket, SOMAXCONN) != 0)
+        return std::unexpected(errno);
+    socklen_t size = sizeof end;
+    if (::getsockname(socket, any_family(end), &size) == 0) listener.port = port_of(end);
+    return listener;
 }
 
 Diagnostic cannot_listen(std::uint16_t port, int number) {
@@ -71,39 +77,16 @@ Diagnostic cannot_listen(std::uint16_t port, int number) {
 }  // namespace
 
 std::expected<Listener, Diagnostic> listen_at(std::uint16_t port, bool is_on_all) {
-    Listener listener{Descriptor(::socket(AF_INET, SOCK_STREAM | SOCK_NONBLOCK | SOCK_CLOEXEC, 0)),
-                      port};
-    const int socket = listener.socket.number();
-    // A port that was left a moment ago is free.
-    const int yes = 1;
-    const sockaddr_in address = address_of(is_on_all ? INADDR_ANY : INADDR_LOOPBACK, port);
-    if (socket < 0 || ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes) != 0 ||
-        ::bind(socket, any_family(address), sizeof address) != 0 ||
-        ::listen(socket, SOMAXCONN) != 0)
-        return std::unexpected(cannot_listen(port, errno));
-    if (const auto own = own_end(listener.socket)) listener.port = ::ntohs(own->sin_port);
-    return listener;
-}
-
-std::vector<std::string> network_addresses() {
-    std::vector<std::string> addresses;
-    const auto add = [&](std::string address) {
-        if (std::ranges::find(addresses, address) == addresses.end())
-            addresses.push_back(std::move(address));
+    const auto by_ipv4 = [&](std::uint32_t host) {
+        return listen_on(AF_INET, ipv4_end(host, port));
     };
-    ifaddrs* first = nullptr;
-    if (::getifaddrs(&first) != 0) return addresses;
-    const std::unique_ptr<ifaddrs, decltype(&::freeifaddrs)> all(first, ::freeifaddrs);
-    for (const ifaddrs* one = first; one != nullptr; one = one->ifa_next) {
-        const bool is_reached =
-            (one->ifa_flags & IFF_UP) != 0 && (one->ifa_flags & IFF_LOOPBACK) == 0;
-        if (!is_reached || one->ifa_addr == nullptr || one->ifa_addr->sa_family != AF_INET)
-            continue;
-        add(dotted(std::bit_cast<const sockaddr_in*>(one->ifa_addr)->sin_addr));
-    }
-    const auto usual = std::ranges::find(addresses, usual_address().value_or(""));
-    if (usual != addresses.end()) std::rotate(addresses.begin(), usual, usual + 1);
-    return addresses;
+    auto listener = is_on_all ? listen_on(AF_INET6, every_end(port)) : by_ipv4(INADDR_LOOPBACK);
+    // Some computers know no IPv6.
+    if (is_on_all && !listener &&
+        (listener.error() == EAFNOSUPPORT || listener.error() == EADDRNOTAVAIL))
+        listener = by_ipv4(INADDR_ANY);
+    if (!listener) return std::unexpected(cannot_listen(port, listener.error()));
+    return std::move(*listener);
 }
 
 }  // namespace stave::driver

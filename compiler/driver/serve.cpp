@@ -16,6 +16,7 @@
 #include "compiler/driver/http_host.hpp"
 #include "compiler/driver/listener.hpp"
 #include "compiler/driver/load.hpp"
+#include "compiler/driver/networks.hpp"
 #include "compiler/driver/run.hpp"
 #include "compiler/driver/served_folder.hpp"
 
@@ -105,12 +106,13 @@ std::optional<Diagnostic> serve_folder(const Options& options, Environment& envi
     if (!listener) return std::move(listener.error());
     // From here on a signal is no sudden end.
     const StopSignals signals;
-    HttpHost host(std::move(listener->socket), [&](const server::Request& request) {
+    const auto respond = [&](const server::Request& request) {
         server::Answer answer = server::answer(
             request, [&](const std::string& path) { return folder.find(path); }, environment.now());
         log(request, answer, environment);
         return answer;
-    });
+    };
+    HttpHost host(std::move(listener->socket), is_in_network, respond);
     say_addresses(options.folder, listener->port, hosts, environment);
     work_until_stopped(host, signals);
     return std::nullopt;

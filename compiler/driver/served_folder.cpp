@@ -22,7 +22,7 @@ namespace stave::driver {
 
 namespace {
 
-// A card has some 25 kB, a large feed 1 MB.
+// A card has some 25 kB, a large feed 1 MB. README.md tells the limit.
 constexpr std::size_t largest_file = std::size_t{64} << 20U;
 // Of the files that are kept to be sent again.
 constexpr std::size_t most_kept = std::size_t{64} << 20U;
@@ -119,6 +119,8 @@ server::Found ServedFolder::find(const std::string& path) {
     if (::fstat(file.number(), &status) != 0) return server::Unreadable{};
     if (S_ISDIR(status.st_mode)) return server::Folder{};
     if (!S_ISREG(status.st_mode)) return server::Nothing{};
+    // Before it is read: asking for it again and again should cost nothing.
+    if (std::cmp_greater(status.st_size, largest_file)) return server::TooLarge{};
     const Identity identity{static_cast<std::int64_t>(status.st_dev),
                             static_cast<std::int64_t>(status.st_ino), status.st_size,
                             nanoseconds(status.st_mtim), nanoseconds(status.st_ctim)};
@@ -130,7 +132,9 @@ server::Found ServedFolder::find(const std::string& path) {
 server::Found ServedFolder::read(const std::string& path, int descriptor, const Identity& before) {
     const auto& [device, number, size, changed, entered] = before;
     std::optional<std::string> bytes = read_all(descriptor, static_cast<std::size_t>(size));
-    if (!bytes || bytes->size() > largest_file) return server::Unreadable{};
+    if (!bytes) return server::Unreadable{};
+    // It has grown since.
+    if (bytes->size() > largest_file) return server::TooLarge{};
     const bool is_still = bytes->size() == static_cast<std::size_t>(size);
     const auto time = std::chrono::floor<std::chrono::seconds>(std::chrono::nanoseconds(changed));
     Kept kept{before, file_of(path, std::move(*bytes), std::chrono::sys_seconds(time)), 0};

@@ -17,15 +17,15 @@ from datetime import date, datetime, timedelta
 
 from dateutil.rrule import rrulestr
 
+import feed_sample
 import strict_feed
-from feed_readers import ZONE_TABLE, build, event
+from feed_sample import build, event
 
 FIRST_DAY = date(2026, 1, 5)
 WEEKS = 104
 # Far from where clocks change, close behind it, and in the night.
 CLOCKS = ((18, 30), (3, 5), (0, 20))
-ZONES = sorted({row.split("\t")[2] for row in ZONE_TABLE.read_text("utf-8").splitlines()
-                if row and not row.startswith("#")})
+ZONES = feed_sample.zones()
 
 
 def offset_from(text):
@@ -103,6 +103,28 @@ def begins(feed):
 
 class EveryWeek(unittest.TestCase):
     program = ""
+
+    def test_a_name_from_before_is_the_zone_that_it_leads_to(self):
+        events, wanted = [], {}
+        links = feed_sample.aliases()
+        self.assertGreater(len(links), 140)
+        self.assertLessEqual({("Asia/Calcutta", "Asia/Kolkata"), ("US/Pacific", "America/Los_Angeles"),
+                              ("Europe/Kiev", "Europe/Kyiv")}, set(links))
+        for number, pair in enumerate(links):
+            before, changes = dumped(pair[1])
+            for week in range(WEEKS):
+                day = FIRST_DAY + timedelta(days=7 * week + (6 + number) % 7)
+                at = instants(datetime(day.year, day.month, day.day, 18, 30), before, changes)
+                if len(at) != 1:
+                    continue
+                for name in pair:
+                    uid = f"z{number}-{pair.index(name)}-w{week}"
+                    events.append(event(uid, (day.year, day.month, day.day, 18, 30), name))
+                    wanted[f"skerry-winter.{uid}@feeds.stave.invalid"] = at[0]
+        found = begins(build(self.program, events))
+        wrong = {uid: (found.get(uid), at) for uid, at in wanted.items() if found.get(uid) != at}
+        self.assertEqual(wrong, {}, list(wrong.items())[:5])
+        self.assertGreater(len(found), 2 * len(links) * (WEEKS - 2))
 
     def test_each_session_begins_when_zdump_says(self):
         events, wanted, left_out = [], {}, 0

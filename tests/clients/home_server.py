@@ -230,6 +230,40 @@ class InTheNetwork(PublishedFolder):
         with self.assertRaises(OSError):
             alone.request("GET", "/")
 
+    def test_both_versions_of_addresses_lead_to_it(self):
+        served = Served(self.stave, self.site, "--lan")
+        self.addCleanup(served.stop)
+        for host in ("127.0.0.1", "::1"):
+            link = http.client.HTTPConnection(host, served.port, timeout=20)
+            link.request("GET", FEED)
+            self.assertEqual(link.getresponse().status, 200, host)
+            link.close()
+        # Only this computer, and by one address, where no network was asked for.
+        with self.assertRaises(OSError):
+            http.client.HTTPConnection("::1", self.served.port, timeout=20).request("GET", "/")
+
+    def test_a_network_without_ipv4_is_served(self):
+        """A network of its own, with one end that leads to nobody; addresses by RFC 4193."""
+        script = ("ip link set lo up && ip link add crew type veth peer name end && "
+                  "ip link set crew up && ip link set end up && "
+                  "ip -6 address add fd12:3456:789a:1::20/64 dev crew nodad && exec \"$@\"")
+        # What asks has to be in the same network.
+        client = ("import http.client, re, subprocess, sys\n"
+                  "server = subprocess.Popen(sys.argv[1:], stdout=subprocess.PIPE, text=True)\n"
+                  "told = server.stdout.readline()\n"
+                  "host, port = re.search(r'http://\\[(.*)\\]:(\\d+)/', told).groups()\n"
+                  "link = http.client.HTTPConnection(host, int(port), timeout=20)\n"
+                  "link.request('GET', '/')\n"
+                  "print(told, link.getresponse().status)\n"
+                  "server.terminate()\n"
+                  "sys.exit(server.wait(20))\n")
+        run = subprocess.run(["unshare", "--user", "--map-root-user", "--net", "sh", "-c", script,
+                              "sh", sys.executable, "-c", client, self.stave, "serve", self.site,
+                              "--lan", "--port", "0"], capture_output=True, text=True, timeout=60,
+                             check=False)
+        self.assertEqual((run.returncode, run.stderr), (0, ""), run.stdout)
+        self.assertRegex(run.stdout, r"served at http://\[fd12:3456:789a:1::20\]:\d+/\n 200\n$")
+
     def test_a_telephone_reads_the_address_off_the_terminal(self):
         """zbarimg decodes what the terminal shows: one pixel for each half of a block."""
         ours, theirs = pty.openpty()

@@ -65,6 +65,9 @@ class OutOfTheFolder(PublishedFolder):
 
 
 class Malformed(PublishedFolder):
+    def count_refused(self):
+        return sum(line.startswith("400 ") for line in self.served.log)
+
     def first_line(self, data):
         return self.served.raw(data).split(b"\r\n", 1)[0]
 
@@ -79,6 +82,31 @@ class Malformed(PublishedFolder):
         self.assertIn(b" 505 ", self.first_line(b"GET / HTTP/7.0\r\nHost: a\r\n\r\n"))
         # A handshake of TLS.
         self.served.raw(b"\x16\x03\x01\x02\x00\x01\x00\x01\xfc\x03\x03" + b"\r\n\r\n")
+
+    def test_a_length_that_is_none_is_answered_once(self):
+        # RFC 9112, section 6.3: the connection ends, since nobody knows where the next begins.
+        before, asked = self.count_refused(), 0
+        for length in (b"-5", b"+5", b"x", b"0x5", b"5x", b"5,6", b"5 6", b"", b"1e3", b"9" * 40,
+                       b"5\r\nContent-Length: 6", b"\xd9\xa5"):
+            for method in (b"GET", b"POST"):
+                answer = self.served.raw(method + b" / HTTP/1.1\r\nHost: a\r\nContent-Length: "
+                                         + length + b"\r\n\r\nhello" + HEAD + b"\r\n")
+                self.assertEqual(answer.count(b"HTTP/1.1 "), 1, (method, length, answer[:300]))
+                self.assertRegex(answer, rb"^HTTP/1\.1 400 ", length)
+                self.assertEqual(answer.count(b"Bad Request"), 2, answer)
+                asked += 1
+        # And each is a line of the log.
+        self.wait_until(lambda: self.count_refused() >= before + asked)
+        self.assertEqual(self.count_refused(), before + asked)
+
+    def test_bodies_in_codings_that_nobody_knows_are_answered_once(self):
+        # RFC 9112, sections 6.1 and 6.3.
+        for coding in (b"gzip", b"chunked, gzip", b"x", b"", b"chunked\r\nContent-Length: 5",
+                       b"chunked\r\nTransfer-Encoding: chunked"):
+            answer = self.served.raw(b"POST / HTTP/1.1\r\nHost: a\r\nTransfer-Encoding: " + coding
+                                     + b"\r\n\r\nzz\r\nhello" + HEAD + b"\r\n")
+            self.assertEqual(answer.count(b"HTTP/1.1 "), 1, (coding, answer[:300]))
+            self.assertRegex(answer, rb"^HTTP/1\.1 4\d\d ", coding)
 
     def test_heads_have_their_bounds(self):
         # 15.5.15; RFC 6585, section 5.
@@ -169,6 +197,34 @@ class Many(PublishedFolder):
         for link in links:
             link.close()
         self.wait_until(lambda: served.ask(FEED)[0].status == 200)
+
+
+class Large(PublishedFolder):
+    """The limit that README.md tells: 64 MB."""
+
+    def sized(self, name, size):
+        # It has holes, and so takes no room on the disk.
+        with open(self.site / name, "wb") as file:
+            file.truncate(size)
+
+    def test_what_is_too_large_is_refused_without_being_read(self):
+        self.sized("film.bin", (64 << 20) + 1)
+        self.sized("sea.bin", 1 << 40)
+        begin = time.monotonic()
+        for method in ("GET", "HEAD"):
+            for path in ("/film.bin", "/sea.bin"):
+                # 15.5.4.
+                answer, body = self.served.ask(path, method, Range="bytes=0-9")
+                self.assertEqual(answer.status, 403, path)
+                self.assertEqual(body, b"403 Forbidden\n" if method == "GET" else b"")
+        self.assertLess(time.monotonic() - begin, 2)
+        self.wait_until(lambda: "403 GET /film.bin\n" in self.served.log)
+        self.assertEqual(self.served.ask(FEED)[0].status, 200)
+
+    def test_what_is_just_not_too_large_comes_whole(self):
+        self.sized("tide.bin", 64 << 20)
+        answer, body = self.served.ask("/tide.bin")
+        self.assertEqual((answer.status, len(body)), (200, 64 << 20))
 
 
 class Changing(PublishedFolder):

@@ -16,6 +16,10 @@ from published import publish, token
 SECONDS = 20
 
 
+# The address that a server tells first: host, with brackets where it is of IPv6, and port.
+ADDRESS = re.compile(r"http://(\[[0-9a-f:]+\]|[\d.]+):(\d+)/$")
+
+
 class Served:
     """A server that runs until `stop`; `log` has the lines that it wrote."""
 
@@ -24,7 +28,7 @@ class Served:
             [*before, stave, "serve", str(folder), "--port", "0", *words], cwd=cwd, text=True,
             stdout=subprocess.PIPE, stderr=subprocess.PIPE)
         self.first_line = self.process.stdout.readline()
-        found = re.search(r"http://([\d.]+):(\d+)/$", self.first_line)
+        found = ADDRESS.search(self.first_line)
         if not found:
             raise AssertionError(self.first_line + self.process.stderr.read())
         self.host, self.port = found.group(1), int(found.group(2))

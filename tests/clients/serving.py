@@ -46,6 +46,34 @@ def configuration(folder, port):
             f"events {{}}\nhttp {{\n  access_log {folder}/access.log;\n{places}{server}}}\n")
 
 
+class Nginx:
+    """Serves `folder`/site until `stop`."""
+
+    def __init__(self, folder):
+        self.folder = folder
+        # A server that was started by root reads as somebody else.
+        folder.chmod(0o755)
+        self.port = free_port()
+        (folder / "nginx.conf").write_text(configuration(folder, self.port), "utf-8")
+        self.process = subprocess.Popen([NGINX, "-p", str(folder), "-c", "nginx.conf"],
+                                        stderr=subprocess.DEVNULL)
+        self.wait_until_it_answers()
+
+    def wait_until_it_answers(self):
+        end = time.monotonic() + SECONDS
+        while time.monotonic() < end:
+            try:
+                socket.create_connection(("127.0.0.1", self.port), 1).close()
+                return
+            except OSError:
+                time.sleep(0.05)
+        raise AssertionError((self.folder / "error.log").read_text())
+
+    def stop(self):
+        self.process.terminate()
+        self.process.wait()
+
+
 class Serving(unittest.TestCase):
     stave = ""
     examples = pathlib.Path()
@@ -53,26 +81,9 @@ class Serving(unittest.TestCase):
     @classmethod
     def setUpClass(cls):
         cls.folder = publish(cls, "--base", "https://crew.example.org/")
-        # A server that was started by root reads as somebody else.
-        cls.folder.chmod(0o755)
-        cls.port = free_port()
-        (cls.folder / "nginx.conf").write_text(configuration(cls.folder, cls.port), "utf-8")
-        server = subprocess.Popen([NGINX, "-p", str(cls.folder), "-c", "nginx.conf"],
-                                  stderr=subprocess.DEVNULL)
-        cls.addClassCleanup(server.wait)
-        cls.addClassCleanup(server.terminate)
-        cls.wait_until_it_answers()
-
-    @classmethod
-    def wait_until_it_answers(cls):
-        end = time.monotonic() + SECONDS
-        while time.monotonic() < end:
-            try:
-                socket.create_connection(("127.0.0.1", cls.port), 1).close()
-                return
-            except OSError:
-                time.sleep(0.05)
-        raise AssertionError((cls.folder / "error.log").read_text())
+        nginx = Nginx(cls.folder)
+        cls.port = nginx.port
+        cls.addClassCleanup(nginx.stop)
 
     def get(self, path, **fields):
         link = http.client.HTTPConnection("127.0.0.1", self.port, timeout=SECONDS)

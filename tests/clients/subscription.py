@@ -2,8 +2,8 @@
 
 usage: subscription.py STAVE [unittest options]
 
-vdirsyncer fetches the feed from `stave serve`, khal lists what it fetched, and libical
-reads the same events.
+vdirsyncer fetches the feed from `stave serve` and from nginx with the configuration that we
+show, khal lists what it fetched, and libical reads the same events.
 """
 import pathlib
 import subprocess
@@ -16,6 +16,7 @@ import gi
 gi.require_version("ICalGLib", "3.0")
 from gi.repository import ICalGLib  # noqa: E402
 
+import serving  # noqa: E402
 from served import Served  # noqa: E402
 
 SESSION = """\
@@ -67,9 +68,7 @@ class Subscription(unittest.TestCase):
         (self.folder / "calendar").mkdir()
         (self.folder / "khal").write_text(KHAL.format(folder=self.folder), encoding="utf-8")
 
-    def serve(self):
-        """What is published, from the computer of the coach."""
-        server = Served(self.program, self.folder / "site")
+    def subscribe(self, server):
         self.addCleanup(server.stop)
         text = SYNCER.format(folder=self.folder, port=server.port)
         (self.folder / "syncer").write_text(text, encoding="utf-8")
@@ -109,10 +108,16 @@ class Subscription(unittest.TestCase):
         self.assertEqual(calendar.count_errors(), 0)
         return sorted(found)
 
-    def test_an_edit_and_a_cancellation_arrive(self):
+    def test_an_edit_and_a_cancellation_arrive_from_the_coachs_computer(self):
+        self.follow(lambda: Served(self.program, self.folder / "site"))
+
+    def test_an_edit_and_a_cancellation_arrive_from_nginx(self):
+        self.follow(lambda: serving.Nginx(self.folder))
+
+    def follow(self, start):
         first = [(1, "Ebb", 3, "18:30"), (2, "Flood", 10, "18:30"), (3, "Neap", 17, "18:30")]
         self.publish(first, "2026-11-01T12:00:00Z")
-        self.serve()
+        self.subscribe(start())
         wanted = ["2026-12-03 18:30 Session 1: Ebb", "2026-12-10 18:30 Session 2: Flood",
                   "2026-12-17 18:30 Session 3: Neap"]
         self.assertEqual(self.seen(), wanted)

@@ -16,6 +16,7 @@ const events = calendar.getAllSubcomponents("vevent").map((component) => {
   return [event.uid, {
     start: moment(event.startDate), end: moment(event.endDate), summary: text("summary"),
     description: text("description"), location: text("location"), url: text("url"),
+    status: text("status"),
   }];
 });
 process.stdout.write(JSON.stringify(events));

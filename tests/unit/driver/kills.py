@@ -1,34 +1,65 @@
-"""Builds killed at any moment leave whole cards and feeds.
+"""Builds and publishings killed at any moment leave whole files, and the next run makes all good.
 
 usage: kills.py STAVE [unittest options]
 """
 
+import json
+import os
 import random
 import re
 import subprocess
 import time
-import unittest
 
 import program
-from program import GOOD, InFolder, clean_environment
+from program import GOOD, OTHER, InFolder, clean_environment
 
 KILLS = 120
 
 
 class Kills(InFolder):
-    def version(self, number):
-        return GOOD.replace("4 x 5 @ 60 kg", f"4 x 5 @ {30 + number} kg")
+    words = ()
 
     def start(self):
-        return subprocess.Popen([self.program, "build", "slack.stave"], cwd=self.folder,
+        return subprocess.Popen([self.program, *self.words], cwd=self.folder,
                                 stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
                                 env=clean_environment(SOURCE_DATE_EPOCH="1790000000"))
 
-    def whole_build_seconds(self):
-        self.write("slack.stave", self.version(0))
+    def whole_run_seconds(self):
         started = time.monotonic()
         self.assertEqual(self.start().wait(program.SECONDS), 0)
         return time.monotonic() - started
+
+    def kill_often(self, seconds, prepare, check):
+        """`prepare` has the number of the run, and `check` comes behind each."""
+        chance = random.Random(4)
+        killed = 0
+        for number in range(1, KILLS + 1):
+            prepare(number)
+            run = self.start()
+            time.sleep(chance.uniform(0, 1.1 * seconds))
+            run.kill()
+            killed += run.wait() == -9
+            check()
+        self.assertGreater(killed, KILLS // 3)
+
+    def check_card(self, name, content):
+        self.assertTrue(content.startswith(b"%PDF-"), name)
+        self.assertTrue(content.endswith(b"%%EOF\n"), name)
+        # ISO 32000-1, 7.5.5 and 7.5.8: the offset of the cross-references before the end, which
+        # here are an object of their own.
+        start = int(content[content.rindex(b"startxref") + 9:-6])
+        self.assertRegex(content[start:start + 200], rb"(?s)^\d+ 0 obj\n.*/Type /XRef")
+
+    def check_feed(self, name, content):
+        self.assertTrue(content.endswith(b"END:VCALENDAR\r\n"), name)
+        self.assertEqual(content.count(b"BEGIN:VEVENT\r\n"), content.count(b"END:VEVENT\r\n"))
+
+
+class Builds(Kills):
+    words = ("build", "slack.stave")
+
+    def version(self, number):
+        return GOOD.replace("4 x 5 @ 60 kg", f"4 x 5 @ {30 + number} kg")
 
     def check_whole(self, names):
         for name, (content, _) in self.files().items():
@@ -36,32 +67,82 @@ class Kills(InFolder):
                 continue
             self.assertIn(name, names)
             if name.endswith(".pdf"):
-                self.assertTrue(content.startswith(b"%PDF-"), name)
-                self.assertTrue(content.endswith(b"%%EOF\n"), name)
-                # ISO 32000-1, 7.5.5 and 7.5.8: the offset of the cross-references before the
-                # end, which here are an object of their own.
-                start = int(content[content.rindex(b"startxref") + 9:-6])
-                self.assertRegex(content[start:start + 200], rb"(?s)^\d+ 0 obj\n.*/Type /XRef")
+                self.check_card(name, content)
             else:
-                self.assertTrue(content.endswith(b"END:VCALENDAR\r\n"), name)
+                self.check_feed(name, content)
 
     def test_killed_at_random_moments(self):
-        seconds = self.whole_build_seconds()
+        self.write("slack.stave", self.version(0))
+        seconds = self.whole_run_seconds()
         names = set(self.files())
-        chance = random.Random(4)
-        killed = 0
-        for number in range(1, KILLS + 1):
-            self.write("slack.stave", self.version(number % 30))
-            build = self.start()
-            time.sleep(chance.uniform(0, 1.1 * seconds))
-            build.kill()
-            killed += build.wait() == -9
-            self.check_whole(names)
-        self.assertGreater(killed, KILLS // 3)
+        self.kill_often(seconds,
+                        lambda number: self.write("slack.stave", self.version(number % 30)),
+                        lambda: self.check_whole(names))
         # A damaged feed would be refused now.
         self.write("slack.stave", self.version(31))
         told = self.lines("build", "slack.stave")
         self.assertEqual((told.code, told.err), (0, ""))
+
+
+class Publishings(Kills):
+    """Two versions in turn: files are made, changed and taken away."""
+
+    words = ("publish", "slack.stave", "--private", "ana.stave", "--out", "site", "--svg", "--base",
+             "https://crew.example.org/")
+
+    def prepare(self, number):
+        text = GOOD if number % 2 else OTHER.replace("Slack water", "High water")
+        self.write("slack.stave", text)
+        self.write("ana.stave", text.replace("session 4", "session 7")
+                   .replace("Boathouse loft", "Quiet cove"))
+
+    def published(self):
+        return {name.removeprefix("site/"): content
+                for name, (content, _) in self.files("site", with_list=True).items()}
+
+    def check_whole(self, whole):
+        """`whole` has the contents that a file may have; feeds and the list tell of the past."""
+        self.assertEqual((self.folder / "ana.addresses").read_bytes(), self.addresses)
+        for name, content in self.published().items():
+            if re.search(r"\.\d+\.part$", name):
+                continue
+            self.assertIn(name, whole)
+            if name.endswith(".ics"):
+                self.check_feed(name, content)
+            elif name.endswith(".json"):
+                self.assertEqual(json.loads(content)["version"], 1)
+            else:
+                self.assertIn(content, whole[name], name)
+            if name.endswith(".pdf"):
+                self.check_card(name, content)
+
+    def test_killed_at_random_moments(self):
+        whole = {}
+        seconds = 0
+        for number in (0, 1):
+            self.prepare(number)
+            seconds = self.whole_run_seconds()
+            for name, content in self.published().items():
+                whole.setdefault(name, set()).add(content)
+        self.addresses = (self.folder / "ana.addresses").read_bytes()
+        self.kill_often(seconds, self.prepare, lambda: self.check_whole(whole))
+        # The next run knows every file of theirs, and takes away what was half made an hour ago.
+        halves = list(self.folder.rglob("*.part"))
+        self.assertGreater(len(halves), 0)
+        for path in halves:
+            os.utime(path, (1, 1))
+        self.prepare(1)
+        self.whole_run_seconds()
+        after = self.published()
+        self.assertEqual({name for name in after if name.endswith(".part")}, set())
+        names = {name for name in whole if "high-water" not in name}
+        self.assertEqual(set(after), names)
+        for name, content in after.items():
+            if not name.endswith((".ics", ".json")):
+                self.assertIn(content, whole[name])
+        # Nobody has lost an event, nor has it twice.
+        for name in (name for name in after if name.endswith(".ics")):
+            self.assertEqual(after[name].count(b"BEGIN:VEVENT"), 1, name)
 
 
 if __name__ == "__main__":

@@ -31,6 +31,8 @@ Found sample(const std::string& path) {
         {"feeds/a.ics", File{changed, representation("\"feed\"", "BEGIN:VCALENDAR"),
                              representation("\"feed-gzip\"", "packed")}},
         {"feeds/torn.ics", Unreadable{}},
+        {"film.bin", TooLarge{}},
+        {"private/" + token + "/film.bin", TooLarge{}},
         {"later.txt", File{now + 1h, representation("\"later\"", "x"), {}}},
         {"private/" + token + "/index.html", card},
     };
@@ -150,6 +152,15 @@ TEST(Answer, wants_one_host) {
     EXPECT_EQ(status("HTTP/1.1", {{"Host", "a"}, {"host", "b"}}), 400);
 }
 
+// RFC 9112, section 6.3.
+TEST(Answer, wants_a_length_that_is_one) {
+    for (const char* length : {"0", "5", "000", "123456789012345678"})
+        EXPECT_EQ(ask("/", {{"Content-Length", length}}).status, 200) << length;
+    for (const char* length : {"", "-5", "+5", "5 6", "5, 6", "0x5", "1e3", "1234567890123456789"})
+        EXPECT_EQ(ask("/", {{"Content-Length", length}}).status, 400) << length;
+    EXPECT_EQ(ask("/", {{"Content-Length", "5"}, {"content-length", "6"}}).status, 400);
+}
+
 // RFC 9112, section 5.1, and RFC 9110, section 5.6.2.
 TEST(Answer, wants_names_of_fields_that_are_names) {
     EXPECT_EQ(ask("/", {{"X-Mark_1.a~", "x"}}).status, 200);
@@ -165,6 +176,9 @@ TEST(Answer, lists_no_folder) {
     EXPECT_EQ(ask("/../index.html").status, 404);
     EXPECT_EQ(ask("/%zz").status, 400);
     EXPECT_EQ(ask("/feeds/torn.ics").status, 500);
+    // Section 15.5.4.
+    EXPECT_EQ(ask("/film.bin").status, 403);
+    EXPECT_EQ(ask("/film.bin", {}, "HEAD").status, 403);
     // Section 15.4.2: relative links of a page need the stroke.
     EXPECT_EQ(ask("/feeds").status, 301);
     EXPECT_EQ(field(ask("/feeds"), "Location"), "/feeds/");
@@ -191,6 +205,8 @@ TEST(LogLine, says_what_was_given_and_nothing_that_is_private_or_made_up) {
           "/x?" + token})
         EXPECT_FALSE(line(target).contains(token)) << target;
     EXPECT_EQ(line("/private/" + token + "/"), "200 GET");
+    EXPECT_EQ(line("/film.bin"), "403 GET /film.bin");
+    EXPECT_EQ(line("/private/" + token + "/film.bin"), "403 GET");
     EXPECT_EQ(line("/", "\x1b[2J"), "501 ?");
 }
 
