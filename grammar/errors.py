@@ -23,6 +23,8 @@ PAGE = GRAMMAR / "ERRORS.md"
 CASES = ROOT / "tests" / "files" / "errors"
 HEAD = "session: Example\n"
 WIDTH = 95
+# The group of what no line of a text can allow, since it is said of none.
+OF_FILES = "Files, before their text and after it"
 
 TOP = """# What Stave says, and how to mend it
 
@@ -205,7 +207,7 @@ def section(entry, extra, case, examples):
     more = list(extra.more)
     if extra.source:
         more.append(f"It rests on: {extra.source}.")
-    if entry.severity != "error":
+    if entry.severity != "error" and entry.group != OF_FILES:
         more.append(f"To keep it quiet: `allow: {entry.name}, why`.")
     if more:
         text += textwrap.fill(" ".join(more), WIDTH, break_on_hyphens=False) + "\n\n"

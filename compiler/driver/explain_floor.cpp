@@ -15,6 +15,7 @@
 #include "backends/report/floor_report.hpp"
 #include "compiler/analysis/issues.hpp"
 #include "compiler/civil/date_text.hpp"
+#include "compiler/driver/folder_lock.hpp"
 #include "compiler/driver/folder_update.hpp"
 #include "compiler/driver/output_set.hpp"
 #include "compiler/fit/needs.hpp"
@@ -184,6 +185,8 @@ void write_sheets(const Options& options, Loaded& loaded,
             loaded.file_problems.push_back(std::move(*twice));
     }
     if (loaded.exit_code() != 0) return;
+    const auto lock = lock_for(options.out, loaded);
+    if (!lock) return loaded.file_problems.push_back(lock.error());
     FolderUpdate update;
     update.folder = options.out;
     update.subfolders = {std::string(floor_folder)};

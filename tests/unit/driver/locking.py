@@ -51,6 +51,8 @@ class Locking(InFolder):
             told = self.lines(command, "slack.stave", *words)
             self.assertEqual((told.code, told.codes()), (3, ["folder-busy"]), told.err)
             self.assertGreater(time.monotonic() - started, WAIT - 1)
+        told = self.lines("explain", "--floor", "4", "--wall", "slack.stave")
+        self.assertEqual((told.code, told.codes()), (3, ["folder-busy"]), told.err)
         self.assertEqual(self.files(with_list=True), before)
         # Another folder is another matter, and what writes nothing does not wait.
         self.assertEqual(self.lines("build", "slack.stave", "--out", "other").code, 0)

@@ -77,6 +77,57 @@ TEST(PlanDays, KnowEachOfSeveralSessionsByItsTime) {
                                            "20261201-b"}));
 }
 
+// "A" and "a" come to the same in identities.
+TEST(PlanDays, KnowSessionsOfGroupsThatDifferByTheirCaseByTheirTimes) {
+    const auto snapshot =
+        planned(sessions +
+                "plan P:\nfrom: 2026-11-30\nweeks: 1\nTuesday: 18:30, session 1, group A\n"
+                "Tuesday: 19:30, session 1, group a\n");
+    ASSERT_EQ(problems(snapshot), "");
+    std::set<std::string> keys;
+    for (std::size_t i = 0; i < snapshot.season.size(); ++i)
+        keys.insert(held(snapshot, i).day);
+    EXPECT_EQ(keys, (std::set<std::string>{"20261201-a-1830", "20261201-a-1930"}));
+}
+
+// Waves: 0-1-2, then 1-2-3. A wave that begins again in the last week is not idle.
+TEST(PlanDays, HaveWavesThatAreIdleUntilOneBeginsAgain) {
+    const auto waves = [](const std::string& weeks, const std::string& more) {
+        return problems(
+            planned("session 1: Ebb\npush-up: 3 x 20\nplan P:\nfrom: 2026-11-30\n"
+                    "weeks: " +
+                    weeks + "\nMonday: 18:30, session 1\n" + more +
+                    "waves: 3 weeks, each wave 1 step up\n"));
+    };
+    const std::string grow = "grow push-up: 1 rep each week\n";
+    EXPECT_EQ(waves("6", ""), "waves-idle");
+    EXPECT_EQ(waves("3", grow), "waves-idle");
+    EXPECT_EQ(waves("4", grow), "");
+    EXPECT_EQ(waves("4", grow + "lighter: week 4 by 40 %\n"), "waves-idle");
+    EXPECT_EQ(waves("5", grow + "lighter: week 4 by 40 %\n"), "");
+}
+
+// A move within a day off, to another day off, and past days off of other sessions.
+TEST(PlanDays, AskAboutMovesThatMeetDaysOff) {
+    const auto moves = [](const std::string& lines) {
+        return problems(planned(sessions +
+                                "plan P:\nfrom: 2026-11-30\nweeks: 4\nMonday: 18:30, session 1\n"
+                                "Monday: 7:00, session 2\n" +
+                                lines));
+    };
+    EXPECT_EQ(moves("moved: 2026-12-07 18:30 to 2026-12-08\n"), "");
+    EXPECT_EQ(moves("away: 2026-12-07 to 2026-12-08\nmoved: 2026-12-07 to 2026-12-09\n"),
+              "moved-away");
+    EXPECT_EQ(moves("away: 2026-12-07 to 2026-12-08\nmoved: 2026-12-07 to 2026-12-08\n"),
+              "moved-away");
+    EXPECT_EQ(moves("cancelled: 2026-12-14 18:30\nmoved: 2026-12-07 7:00 to 2026-12-14 9:00\n"),
+              "");
+    EXPECT_EQ(moves("cancelled: 2026-12-14 18:30\nmoved: 2026-12-07 18:30 to 2026-12-14 18:30\n"),
+              "moved-away");
+    EXPECT_EQ(moves("moved: 2026-12-21 to 2026-12-28\n"), "moved-outside");
+    EXPECT_EQ(moves("moved: 2026-12-21 to 2026-12-27\n"), "");
+}
+
 // tzdata: Portugal keeps WET, UTC, in winter and WEST, UTC+1, from the last Sunday in March.
 TEST(PlanDays, KeepTheirHourOverAChangeOfTheClocks) {
     const auto snapshot = planned(
