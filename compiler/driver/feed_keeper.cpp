@@ -114,36 +114,34 @@ bool FeedKeeper::would_lose_all(const std::string& path, const std::string& byte
     });
 }
 
+std::optional<Diagnostic> FeedKeeper::refusal(const std::string& path, const Output& output) {
+    const fs::path name = fs::path(path).lexically_relative(options_.out);
+    const auto entry = list_.find(listed_name(name.generic_string()));
+    if (entry == list_.end()) return std::nullopt;
+    const std::string& origin = entry->second.origin();
+    // What is read from standard input may be any file's text, and so is nobody's.
+    const bool is_unknown = origin.empty() || origin == standard_input ||
+                            output.source == standard_input || output.feed_of == standard_input;
+    if (is_unknown || own_.contains(origin) || is_previous(path)) return std::nullopt;
+    std::string owner = "a file that is not found here";
+    std::string way_on = "to go on without it, move it away.";
+    if (const auto source = find_source(origin)) {
+        if (!still_makes(*source, path)) return std::nullopt;
+        owner = shown_path(*source);
+        way_on = "to go on with it in this file, take it out of the other one.";
+    } else if (!would_lose_all(path, output.bytes)) {
+        return std::nullopt;
+    } else if (options_.command != Command::publish) {
+        way_on = "to go on with it in this file, build once with --previous " + path;
+    }
+    return Diagnostic{Code::feed_taken, {}, {path, std::move(owner), std::move(way_on)}, {}, {}};
+}
+
 void FeedKeeper::refuse_taken(const OutputSet& outputs, const std::set<std::string>& known,
                               std::vector<Diagnostic>& problems) {
     for (const auto& [path, output] : outputs) {
-        const auto entry = list_.find(
-            listed_name(fs::path(path).lexically_relative(options_.out).generic_string()));
-        if (output.kind != "feed" || entry == list_.end() || known.contains(path)) continue;
-        const std::string& origin = entry->second.origin();
-        // What is read from standard input may be any file's text, and so is nobody's.
-        const bool is_unknown = origin.empty() || origin == standard_input ||
-                                output.source == standard_input || output.feed_of == standard_input;
-        if (is_unknown || own_.contains(origin) || is_previous(path)) continue;
-        const bool is_build = options_.command != Command::publish;
-        if (const auto source = find_source(origin)) {
-            if (!still_makes(*source, path)) continue;
-            problems.push_back({Code::feed_taken,
-                                {},
-                                {path, shown_path(*source),
-                                 "to go on with it in this file, take it out of the other one."},
-                                {},
-                                {}});
-        } else if (would_lose_all(path, output.bytes)) {
-            problems.push_back(
-                {Code::feed_taken,
-                 {},
-                 {path, "a file that is not found here",
-                  is_build ? "to go on with it in this file, build once with --previous " + path
-                           : "to go on without it, move it away."},
-                 {},
-                 {}});
-        }
+        if (output.kind != "feed" || known.contains(path)) continue;
+        if (auto refused = refusal(path, output)) problems.push_back(std::move(*refused));
     }
 }
 

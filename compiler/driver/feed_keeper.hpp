@@ -48,6 +48,7 @@ private:
     [[nodiscard]] bool is_previous(const std::string& path) const;
     // Where the file of that origin is, if it is not far away.
     [[nodiscard]] std::optional<std::string> find_source(const std::string& origin) const;
+    [[nodiscard]] std::optional<Diagnostic> refusal(const std::string& path, const Output& output);
     [[nodiscard]] bool still_makes(const std::string& source, const std::string& feed);
     [[nodiscard]] bool would_lose_all(const std::string& path, const std::string& bytes);
     [[nodiscard]] bool was_made_here(const std::string& name, const ManifestEntry& entry) const;
