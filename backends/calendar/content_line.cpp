@@ -1,5 +1,6 @@
 #include "backends/calendar/content_line.hpp"
 
+#include <algorithm>
 #include <cstdint>
 
 #include "compiler/source/utf8.hpp"
@@ -33,12 +34,23 @@ std::size_t utf16_units(std::int32_t value) {
     return value > 0xFFFF ? 2 : 1;
 }
 
+// How many printable signs of ASCII the text begins with: nearly all of it, and never changed.
+std::size_t plain_start(std::string_view text) {
+    const auto* const other =
+        std::ranges::find_if(text, [](char sign) { return sign < ' ' || sign > '~'; });
+    return static_cast<std::size_t>(other - text.begin());
+}
+
 }  // namespace
 
 std::string clean(std::string_view text, Lines lines) {
     std::string result;
     result.reserve(text.size());
-    while (!text.empty()) {
+    while (true) {
+        const std::size_t plain = plain_start(text);
+        result += text.substr(0, plain);
+        text.remove_prefix(plain);
+        if (text.empty()) return result;
         Character character = first_character(text);
         if (text.starts_with("\r\n")) character.size = 2;
         if (is_line_break(character.code_point)) {
@@ -52,20 +64,22 @@ std::string clean(std::string_view text, Lines lines) {
         }
         text.remove_prefix(character.size);
     }
-    return result;
 }
 
 std::size_t utf16_length(std::string_view text) {
+    // Each character has one first byte; those of four bytes are two units.
     std::size_t length = 0;
-    while (!text.empty()) {
-        const Character character = first_character(text);
-        length += utf16_units(character.code_point);
-        text.remove_prefix(character.size);
+    for (const char sign : text) {
+        const auto byte = static_cast<unsigned char>(sign);
+        length += static_cast<std::size_t>((byte & 0xC0U) != 0x80U);
+        length += static_cast<std::size_t>(byte >= 0xF0U);
     }
     return length;
 }
 
 std::string shorten(std::string_view text, std::size_t limit) {
+    // No character has more units than bytes.
+    if (text.size() <= limit) return std::string{text};
     std::size_t length = 0;
     // Bytes that fit together with the ellipsis, whose length is one unit.
     std::size_t kept = 0;
@@ -80,17 +94,20 @@ std::string shorten(std::string_view text, std::size_t limit) {
 }
 
 std::string escape(std::string_view text) {
+    const auto is_escaped = [](char sign) {
+        return sign == '\n' || sign == '\\' || sign == ';' || sign == ',';
+    };
     std::string result;
     result.reserve(text.size() + text.size() / 8);
-    for (const char sign : text) {
-        if (sign == '\n') {
-            result += "\\n";
-            continue;
-        }
-        if (sign == '\\' || sign == ';' || sign == ',') result += '\\';
-        result += sign;
+    while (true) {
+        const auto* const other = std::ranges::find_if(text, is_escaped);
+        result.append(text.begin(), other);
+        text.remove_prefix(static_cast<std::size_t>(other - text.begin()));
+        if (text.empty()) return result;
+        result += '\\';
+        result += text.front() == '\n' ? 'n' : text.front();
+        text.remove_prefix(1);
     }
-    return result;
 }
 
 std::string unescape(std::string_view text) {
@@ -110,25 +127,18 @@ std::string unescape(std::string_view text) {
 
 void append_folded(std::string& feed, const ContentLines& lines) {
     for (const std::string& line : lines) {
-        if (line.size() <= longest_line) {
-            feed.append(line).append("\r\n");
-            continue;
+        std::string_view rest = line;
+        std::size_t room = longest_line;
+        while (rest.size() > room) {
+            const std::string_view piece = whole_start(rest, room);
+            // What is no UTF-8 may begin nowhere.
+            const std::size_t size = piece.empty() ? room : piece.size();
+            feed.append(rest.substr(0, size)).append("\r\n ");
+            rest.remove_prefix(size);
+            // The blank counts.
+            room = longest_line - 1;
         }
-        std::size_t used = 0;
-        // What goes on one line is copied at once.
-        std::size_t begin = 0;
-        for (std::size_t at = 0; at < line.size();) {
-            const std::size_t size = first_character(std::string_view{line}.substr(at)).size;
-            if (used + size > longest_line) {
-                feed.append(line, begin, at - begin).append("\r\n ");
-                begin = at;
-                used = 1;
-            }
-            used += size;
-            at += size;
-        }
-        feed.append(line, begin);
-        feed += "\r\n";
+        feed.append(rest).append("\r\n");
     }
 }
 

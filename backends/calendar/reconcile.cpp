@@ -88,6 +88,7 @@ private:
     // Pairs those that are left with the same key, where there are as many of both and at
     // most `most`. Those that do and those that do not take place are told apart.
     void pair(const EventKey& event_key, const PreviousKey& previous_key, std::size_t most) {
+        if (std::ranges::find(is_taken_, false) == is_taken_.end()) return;
         std::map<std::string, Candidates> groups;
         for (std::size_t i = 0; i < events_.size(); ++i)
             if (!pairing_.previous[i]) groups[event_key(events_[i])].events.push_back(i);

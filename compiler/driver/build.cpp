@@ -112,7 +112,7 @@ std::optional<Built> build(const Options& options, Loaded& loaded, zones::ZoneLo
     }
     const std::string cards = folder_in(options, cards_folder);
     const std::string feeds = folder_in(options, feeds_folder);
-    OutputSet outputs;
+    OutputSet outputs(options.out);
     CardMaker maker(options, loaded.family, environment, outputs, loaded.file_problems);
     if (rebuild != nullptr) maker.use(rebuild->tools);
     maker.make_cards(places_in(cards, options, loaded));
@@ -146,7 +146,7 @@ void preview(const Options& options, Loaded& loaded, Environment& environment) {
     const auto lock = lock_for(options.out, loaded);
     if (!lock) return loaded.file_problems.push_back(lock.error());
     const std::string cards = folder_in(options, cards_folder);
-    OutputSet outputs;
+    OutputSet outputs(options.out);
     CardMaker maker(options, loaded.family, environment, outputs, loaded.file_problems);
     maker.make_previews(places_in(cards, options, loaded));
     // One page of each card says nothing of the pictures of the others.

@@ -7,6 +7,7 @@
 #include <iterator>
 #include <map>
 #include <memory>
+#include <span>
 #include <stdexcept>
 #include <utility>
 
@@ -25,6 +26,10 @@ namespace {
 
 // Texts of about a hundred cards, a few megabytes.
 constexpr std::size_t most_shapes = 20'000;
+
+// Cards that are made before they are put away, in their order: enough for all threads, and
+// about ten megabytes.
+constexpr std::size_t most_at_once = 512;
 
 // PATH, and PATH-2 for a second page.
 std::string page_path(const std::string& path, std::size_t page_id) {
@@ -61,17 +66,16 @@ CardTools::CardTools() = default;
 CardTools::~CardTools() = default;
 
 std::shared_ptr<CardMaker::Tools> CardMaker::tools() const {
-    if (kept_ == nullptr) return std::make_shared<Tools>(family_, environment_);
     std::unique_ptr<Tools> own;
     {
-        const std::scoped_lock lock(kept_->mutex_);
-        if (!kept_->idle_.empty()) {
-            own = std::move(kept_->idle_.back());
-            kept_->idle_.pop_back();
+        const std::scoped_lock lock(tools_->mutex_);
+        if (!tools_->idle_.empty()) {
+            own = std::move(tools_->idle_.back());
+            tools_->idle_.pop_back();
         }
     }
     if (!own) own = std::make_unique<Tools>(family_, environment_);
-    return {own.release(), [kept = kept_](Tools* used) {
+    return {own.release(), [kept = tools_](Tools* used) {
                 std::unique_ptr<Tools> idle(used);
                 const std::scoped_lock lock(kept->mutex_);
                 kept->idle_.push_back(std::move(idle));
@@ -101,15 +105,13 @@ void CardMaker::make_cards(const std::vector<CardPlace>& places) {
         }
         return files;
     };
-    for (Made& card : make(places, draw)) {
+    make(places, draw, [this](Made& card) {
         if (card.page_count > 0) summaries_.push_back(std::move(card.summary));
-    }
+    });
 }
 
-namespace {
-
 // A session of one snapshot with all its places.
-struct Stack {
+struct CardMaker::Stack {
     std::size_t issue_id = 0;
     std::vector<const CardPlace*> places;
     // Without a folder and an ending.
@@ -118,7 +120,7 @@ struct Stack {
 };
 
 // In the order in which sessions and places come.
-std::vector<Stack> to_stacks(const std::vector<CardPlace>& places) {
+std::vector<CardMaker::Stack> CardMaker::to_stacks(const std::vector<CardPlace>& places) {
     std::map<std::pair<const analysis::Snapshot*, std::size_t>, std::size_t> known;
     std::vector<Stack> stacks;
     for (const CardPlace& place : places) {
@@ -132,10 +134,18 @@ std::vector<Stack> to_stacks(const std::vector<CardPlace>& places) {
     return stacks;
 }
 
-}  // namespace
-
 void CardMaker::make_together(const std::vector<CardPlace>& places, const std::string& folder) {
     std::vector<Stack> stacks = to_stacks(places);
+    for (std::span<Stack> left(stacks); !left.empty();) {
+        std::size_t count = 0;
+        for (std::size_t cards = 0; count < left.size() && cards < most_at_once; ++count)
+            cards += left[count].places.size();
+        make_stacks(left.first(count), folder);
+        left = left.subspan(count);
+    }
+}
+
+void CardMaker::make_stacks(std::span<Stack> stacks, const std::string& folder) {
     const std::size_t threads =
         environment_.threads > 0 ? environment_.threads : threads_for(stacks.size());
     share_work(stacks.size(), threads, [&]() -> Work {
@@ -160,14 +170,15 @@ void CardMaker::make_together(const std::vector<CardPlace>& places, const std::s
     for (Stack& stack : stacks) {
         if (stack.bytes.empty()) continue;
         const std::string path = (std::filesystem::path(folder) / stack.name).string() + ".pdf";
-        add({"cards", path, std::move(stack.bytes)}, *stack.places.front());
+        add({"cards", path, std::exchange(stack.bytes, {})}, *stack.places.front());
     }
 }
 
 void CardMaker::only_lay_out(const std::vector<CardPlace>& places) {
-    make(places, [](const std::string&, const std::vector<card::Page>&, Tools&) {
+    const auto draw = [](const std::string&, const std::vector<card::Page>&, Tools&) {
         return std::vector<File>();
-    });
+    };
+    make(places, draw, [](const Made&) {});
 }
 
 void CardMaker::make_previews(const std::vector<CardPlace>& places) {
@@ -184,27 +195,37 @@ void CardMaker::make_previews(const std::vector<CardPlace>& places) {
         }
         return files;
     };
-    for (const Made& card : make(places, draw)) {
+    make(places, draw, [&](const Made& card) {
         if (card.page_count > 0 && wanted > card.page_count) without_page_.push_back(card.name);
-    }
+    });
 }
 
-std::vector<CardMaker::Made> CardMaker::make(const std::vector<CardPlace>& places,
-                                             const Draw& draw) {
+void CardMaker::make(const std::vector<CardPlace>& places, const Draw& draw, const Taken& taken) {
     std::vector<Made> cards;
+    const auto make_these = [&] {
+        make_at_once(cards, draw);
+        for (Made& card : cards) {
+            take(card);
+            taken(card);
+        }
+        cards.clear();
+    };
     for (const CardPlace& place : places) {
-        for (const std::size_t id : issues_for(*place.snapshot, place.reader))
+        for (const std::size_t id : issues_for(*place.snapshot, place.reader)) {
             cards.push_back({&place, id, "", "", 0, 0, {}, DiagnosticSink()});
+            if (cards.size() == most_at_once) make_these();
+        }
     }
+    make_these();
+}
+
+void CardMaker::make_at_once(std::vector<Made>& cards, const Draw& draw) const {
     const std::size_t threads =
         environment_.threads > 0 ? environment_.threads : threads_for(cards.size());
     share_work(cards.size(), threads, [&]() -> Work {
         const auto tools = this->tools();
         return [&, tools](std::size_t id) { make_one(cards[id], draw, *tools); };
     });
-    for (Made& card : cards)
-        take(card);
-    return cards;
 }
 
 // The card's pages; none where it is refused.

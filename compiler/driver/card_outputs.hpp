@@ -7,6 +7,7 @@
 #include <functional>
 #include <memory>
 #include <mutex>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -55,8 +56,8 @@ public:
     CardMaker(const Options& options, const card::Family& family, const Environment& environment,
               OutputSet& outputs, std::vector<Diagnostic>& problems);
 
-    // For all cards from now on.
-    void use(CardTools& tools) { kept_ = &tools; }
+    // For all cards from now on; without them it has its own.
+    void use(CardTools& tools) { tools_ = &tools; }
 
     // Each session's card, and pictures of it where the options ask for them.
     void make_cards(const std::vector<CardPlace>& places);
@@ -80,16 +81,24 @@ private:
         std::string bytes;
     };
     struct Made;
+    struct Stack;
     using Tools = CardTools::Set;
     // A card's pages to its files; `path` is where they stand, without an ending.
     using Draw = std::function<std::vector<File>(
         const std::string& path, const std::vector<card::Page>& pages, Tools& tools)>;
 
-    // Those of one thread, which go back to where others find them.
+    // Those of one thread, which go back to where later ones find them.
     [[nodiscard]] std::shared_ptr<Tools> tools() const;
-    // The cards in order; those without pages have been refused. Files and problems have
-    // been taken out of them.
-    std::vector<Made> make(const std::vector<CardPlace>& places, const Draw& draw);
+    // What else there is to be had of a card whose files and problems have been taken; one
+    // without pages has been refused.
+    using Taken = std::function<void(Made&)>;
+
+    // Some hundred at a time, so that the memory does not grow with their number. `taken` is
+    // called in the order of the cards.
+    void make(const std::vector<CardPlace>& places, const Draw& draw, const Taken& taken);
+    void make_at_once(std::vector<Made>& cards, const Draw& draw) const;
+    static std::vector<Stack> to_stacks(const std::vector<CardPlace>& places);
+    void make_stacks(std::span<Stack> stacks, const std::string& folder);
     std::vector<card::Page> lay_out(Made& made, Tools& tools) const;
     void make_one(Made& made, const Draw& draw, Tools& tools) const;
     void take(Made& made);
@@ -101,7 +110,8 @@ private:
     const Environment& environment_;
     OutputSet& outputs_;
     std::vector<Diagnostic>& problems_;
-    CardTools* kept_ = nullptr;
+    CardTools own_tools_;
+    CardTools* tools_ = &own_tools_;
     std::vector<std::string> summaries_;
     std::vector<std::string> without_page_;
 };

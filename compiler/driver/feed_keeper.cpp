@@ -129,7 +129,7 @@ std::optional<Diagnostic> FeedKeeper::refusal(const std::string& path, const Out
         if (!still_makes(*source, path)) return std::nullopt;
         owner = shown_path(*source);
         way_on = "to go on with it in this file, take it out of the other one.";
-    } else if (!would_lose_all(path, output.bytes)) {
+    } else if (!would_lose_all(path, output.content.bytes())) {
         return std::nullopt;
     } else if (options_.command != Command::publish) {
         way_on = "to go on with it in this file, build once with --previous " + path;

@@ -87,16 +87,17 @@ std::optional<Diagnostic> read_replaced(FeedJob& job, zones::ZoneLoader& zones) 
 
 // Which of the feeds goes on from the one that `--previous` names: that of its name, or
 // the only one that there is.
-std::expected<std::string, Diagnostic> successor(const std::vector<calendar::Feed>& feeds,
+std::expected<std::string, Diagnostic> successor(const analysis::Snapshot& snapshot,
+                                                 const std::vector<FeedContent>& contents,
                                                  const std::string& previous) {
     const std::string stem = std::filesystem::path(previous).stem().string();
     std::vector<std::string> names;
-    for (const calendar::Feed& feed : feeds) {
-        if (feed.name == stem) return stem;
-        if (!feed.events.empty()) names.push_back(feed.name);
+    for (const FeedContent& content : contents) {
+        if (content.name == stem) return stem;
+        if (has_events(snapshot, content)) names.push_back(content.name);
     }
     if (names.size() == 1) return names.front();
-    if (names.empty()) return feeds.front().name;
+    if (names.empty()) return contents.front().name;
     return std::unexpected(Diagnostic{Code::unclear_previous,
                                       {},
                                       {previous, fmt::format("{}.ics", fmt::join(names, ".ics, "))},
@@ -123,14 +124,16 @@ std::optional<Diagnostic> add_feed(const calendar::Feed& feed, const std::string
 void add_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
                const Options& options, zones::ZoneLoader& zones, const Environment& environment,
                OutputSet& outputs, std::vector<Diagnostic>& problems) {
-    const std::vector<calendar::Feed> feeds = make_feeds(snapshot, zones, options.card.language);
+    const std::vector<FeedContent> contents = feed_contents(snapshot);
     std::string going_on;
     if (!options.previous.empty()) {
-        auto name = successor(feeds, options.previous);
+        auto name = successor(snapshot, contents, options.previous);
         if (!name) return problems.push_back(std::move(name.error()));
         going_on = std::move(*name);
     }
-    for (const calendar::Feed& feed : feeds) {
+    // One at a time: a feed of years takes its room.
+    for (const FeedContent& content : contents) {
+        const calendar::Feed feed = make_feed(snapshot, content, zones, options.card.language);
         const std::string previous = feed.name == going_on ? options.previous : "";
         auto failed = add_feed(feed, folder, previous, zones, environment, outputs);
         if (failed) problems.push_back(std::move(*failed));
@@ -152,7 +155,7 @@ void add_personal_feeds(const analysis::Snapshot& snapshot, const std::string& f
 void warn_of_large_feeds(const OutputSet& outputs, std::vector<Diagnostic>& problems) {
     constexpr std::size_t tenth = 100'000;
     for (const auto& [path, output] : outputs) {
-        const std::size_t size = output.bytes.size();
+        const std::size_t size = output.content.size();
         if (output.kind != "feed" || size <= largest_easy_feed) continue;
         const std::string megabytes = fmt::format("{}.{}", size / tenth / 10, size / tenth % 10);
         problems.push_back({Code::feed_large, {}, {path, megabytes}, {}, {}});

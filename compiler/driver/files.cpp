@@ -197,8 +197,12 @@ FileBatch::~FileBatch() {
 
 std::optional<Diagnostic> FileBatch::add(const std::string& path, std::string_view bytes,
                                          const std::optional<Ownership>& ownership) {
-    waiting_.push_back({fmt::format("{}.{}.part", path, ::getpid()), path});
-    const int number = write_beside(waiting_.back().temporary, bytes, ownership);
+    const std::string temporary = fmt::format("{}.{}.part", path, ::getpid());
+    {
+        const std::scoped_lock lock(mutex_);
+        waiting_.push_back({temporary, path});
+    }
+    const int number = write_beside(temporary, bytes, ownership);
     if (number != 0) return file_problem(Code::cannot_write, path, reason(number));
     return std::nullopt;
 }

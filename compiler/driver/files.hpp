@@ -9,6 +9,7 @@
 #include <cstddef>
 #include <expected>
 #include <istream>
+#include <mutex>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -60,7 +61,7 @@ public:
         unsigned rights = 0;
     };
 
-    // Each path once in a batch.
+    // Each path once in a batch. Can be called by several threads.
     [[nodiscard]] std::optional<Diagnostic> add(const std::string& path, std::string_view bytes,
                                                 const std::optional<Ownership>& ownership = {});
     [[nodiscard]] std::optional<Diagnostic> put_in_place();
@@ -71,6 +72,7 @@ private:
         std::string temporary;
         std::string path;
     };
+    std::mutex mutex_;
     std::vector<Waiting> waiting_;
 };
 

@@ -10,6 +10,7 @@
 
 #include "compiler/driver/files.hpp"
 #include "compiler/driver/hashes.hpp"
+#include "compiler/driver/shared_work.hpp"
 
 namespace stave::driver {
 
@@ -38,11 +39,9 @@ public:
     Problem run() {
         if (auto failed = make_ready({update_.folder})) return failed;
         if (auto failed = read_list()) return failed;
-        list_outputs();
         if (auto failed = make_ready(folders())) return failed;
-        if (auto failed = refuse_strangers()) return failed;
         FileBatch batch;
-        if (auto failed = add_changed(outputs_, batch)) return failed;
+        if (auto failed = take_outputs(batch)) return failed;
         find_stale();
         if (!batch.is_empty() || !stale_.empty()) {
             if (auto failed = write_list(both_lists())) return failed;
@@ -80,26 +79,50 @@ private:
         return std::nullopt;
     }
 
-    void list_outputs() {
-        for (const auto& [path, output] : outputs_) {
-            const std::string from_folder = path_of(path);
-            after_[listed_name(from_folder)] = {
-                {listed_hash(from_folder, output.bytes)}, output.source, output.feed_of};
-        }
-    }
-
-    // A file that somebody put in the place of an output, or changed there.
-    Problem refuse_strangers() {
-        for (const auto& [path, output] : outputs_) {
-            const auto before = read_if_there(path);
-            // What cannot be read is told of, or replaced, when it is written.
-            if (!before || !*before || **before == output.bytes) continue;
-            if (is_ours(path_of(path), **before)) continue;
-            const bool is_listed = before_.contains(listed_name(path_of(path)));
-            if (!update_.may_replace(output, **before, is_listed))
-                return about(Code::foreign_file, path);
+    // Lists all outputs, and adds those that have changed to the batch. Each is read where it
+    // waits and flushed to the disk, so several threads do it.
+    Problem take_outputs(FileBatch& batch) {
+        std::vector<OutputSet::value_type*> outputs;
+        for (auto& output : outputs_)
+            outputs.push_back(&output);
+        std::vector<std::string> hashes(outputs.size());
+        std::vector<Problem> problems(outputs.size());
+        share_work(outputs.size(), threads_for_disk(outputs.size()), [&]() -> Work {
+            return [&](std::size_t id) {
+                auto& [path, output] = *outputs[id];
+                const std::string bytes = output.content.bytes();
+                hashes[id] = listed_hash(path_of(path), bytes);
+                problems[id] = add_if_changed(path, output, bytes, batch);
+            };
+        });
+        const auto first = std::ranges::find_if(problems, &Problem::has_value);
+        if (first != problems.end()) return *first;
+        for (std::size_t id = 0; id < outputs.size(); ++id) {
+            const auto& [path, output] = *outputs[id];
+            after_[listed_name(path_of(path))] = {
+                {std::move(hashes[id])}, output.source, output.feed_of};
         }
         return std::nullopt;
+    }
+
+    Problem add_if_changed(const std::string& path, Output& output, const std::string& bytes,
+                           FileBatch& batch) const {
+        // What is larger is another file; what cannot be read can still be replaced.
+        const auto before = read_if_there(path, std::max(SourceFile::largest, bytes.size()));
+        if (!before && before.error().code == Code::cannot_write) return before.error();
+        const bool is_there = before && *before;
+        output.as_before = is_there && **before == bytes;
+        if (output.as_before) return std::nullopt;
+        if (is_there && !may_replace(path, output, **before))
+            return about(Code::foreign_file, path);
+        return batch.add(path, bytes);
+    }
+
+    // Not a file that somebody put in the place of an output, or changed there.
+    [[nodiscard]] bool may_replace(const std::string& path, const Output& output,
+                                   std::string_view before) const {
+        if (is_ours(path_of(path), before)) return true;
+        return update_.may_replace(output, before, before_.contains(listed_name(path_of(path))));
     }
 
     [[nodiscard]] bool is_ours(const std::string& path, std::string_view bytes) const {

@@ -25,7 +25,7 @@ struct FolderUpdate {
     // no more reason to be there. Asked for what is on the list and not in the set.
     std::function<bool(const std::string& name, const ManifestEntry& entry)> covers;
     // Whether a file may be written over that does not hold what Stave wrote there: something
-    // else is on the list, or nothing.
+    // else is on the list, or nothing. Called by several threads.
     std::function<bool(const Output& output, std::string_view before, bool is_listed)> may_replace;
 };
 

@@ -57,8 +57,8 @@ std::string mark_of_file(const std::string& path) {
 bool can_be_known(const Options& options, const Environment& environment) {
     // What is read from elsewhere is not compared.
     const bool reads_all_from_files = std::ranges::find(options.files, "-") == options.files.end();
-    return options.command == Command::build && !environment.cache.empty() &&
-           reads_all_from_files && options.previous.empty() && options.font.empty();
+    return !environment.cache.empty() && reads_all_from_files && options.previous.empty() &&
+           options.font.empty();
 }
 
 std::string question(const std::vector<std::string>& words, const Environment& environment) {
@@ -161,20 +161,19 @@ void BuildMemory::keep(const SourceHashes& sources, const OutputSet& outputs,
     // The times of files go by the ticks of the system's clock, some milliseconds long.
     constexpr auto tick = std::chrono::milliseconds(50);
     const std::int64_t young = ticks(fs::file_time_type::clock::now() - tick);
-    const auto add = [&](std::string_view kind, const std::string& path, std::size_t size,
-                         std::string_view bytes) {
+    const auto add = [&](std::string_view kind, const std::string& path, const Content& content) {
         auto made = look_at(path);
-        if (!made || made->size != size) return false;
+        if (!made || made->size != content.size()) return false;
         made->kind = kind;
-        if (made->saved >= young) made->hash = sha256(bytes);
+        if (made->saved >= young) made->hash = sha256(content.bytes());
         build.outputs.push_back(std::move(*made));
         return true;
     };
     for (const auto& [path, output] : outputs) {
-        if (!add(output.kind, path, output.bytes.size(), output.bytes)) return;
+        if (!add(output.kind, path, output.content)) return;
     }
-    const auto listed = read_if_there(list, largest);
-    if (!listed || !*listed || !add("", list, (*listed)->size(), **listed)) return;
+    auto listed = read_if_there(list, largest);
+    if (!listed || !*listed || !add("", list, Content(std::move(**listed)))) return;
     if (!make_own_folder(folder_)) return;
     FileBatch batch;
     const std::string text = to_json(build).dump(-1, ' ', false, Json::error_handler_t::replace);

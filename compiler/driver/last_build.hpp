@@ -1,9 +1,9 @@
-// What a build read, made and said, so that the same build of the same files is known to be
-// done and says the same again.
+// What `build` or `publish` read, made and said, so that the same run over the same files is
+// known to be done and says the same again.
 //
 // Kept outside of what is built, in the user's own cache (XDG Base Directory Specification),
-// since what was said tells of people. It may be lost at any time: then all is made anew. The
-// day is part of what is asked for: feeds drop entries with time.
+// since what was said tells of people and their private addresses. It may be lost at any time:
+// then all is made anew. The day is part of what is asked for: feeds drop entries with time.
 #pragma once
 
 #include <cstdint>

@@ -137,12 +137,10 @@ calendar::Feed make_feed(const analysis::Snapshot& snapshot, const FeedContent& 
     return feed;
 }
 
-std::vector<calendar::Feed> make_feeds(const analysis::Snapshot& snapshot, zones::ZoneLoader& zones,
-                                       wording::Language language) {
-    std::vector<calendar::Feed> feeds;
-    for (const FeedContent& content : feed_contents(snapshot))
-        feeds.push_back(make_feed(snapshot, content, zones, language));
-    return feeds;
+bool has_events(const analysis::Snapshot& snapshot, const FeedContent& content) {
+    return std::ranges::any_of(content.issue_ids, [&](std::size_t id) {
+        return analysis::issue(snapshot, id).session().when.has_value();
+    });
 }
 
 }  // namespace stave::driver

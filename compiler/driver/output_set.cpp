@@ -4,14 +4,20 @@
 
 #include <utility>
 
+#include "compiler/driver/files.hpp"
+
 namespace stave::driver {
+
+bool OutputSet::add(const std::string& path, std::string_view kind, std::string bytes) {
+    const auto [place, is_new] = by_path_.try_emplace(path);
+    if (is_new) place->second = {kind, spool_.take(std::move(bytes)), {}, {}, false};
+    return is_new;
+}
 
 std::optional<Diagnostic> add_output(OutputSet& outputs, std::string_view kind,
                                      const std::string& path, std::string bytes) {
-    const auto [place, added] =
-        outputs.emplace(path, Output{kind, std::move(bytes), {}, {}, false});
-    if (!added) return Diagnostic{Code::same_output, {}, {path}, {}, {}};
-    return std::nullopt;
+    if (outputs.add(path, kind, std::move(bytes))) return std::nullopt;
+    return Diagnostic{Code::same_output, {}, {path}, {}, {}};
 }
 
 void say_source(OutputSet& outputs, const std::string& source) {
@@ -24,18 +30,6 @@ std::optional<Diagnostic> make_ready(const std::vector<std::string>& folders) {
     for (const std::string& folder : folders) {
         if (auto failed = make_folder(folder)) return failed;
         remove_leftovers(folder);
-    }
-    return std::nullopt;
-}
-
-std::optional<Diagnostic> add_changed(OutputSet& outputs, FileBatch& batch) {
-    for (auto& [path, output] : outputs) {
-        // What is larger is another file; what cannot be read can still be replaced.
-        auto before = read_if_there(path, output.bytes.size());
-        if (!before && before.error().code == Code::cannot_write) return before.error();
-        output.as_before = before && *before && **before == output.bytes;
-        if (output.as_before) continue;
-        if (auto failed = batch.add(path, output.bytes)) return failed;
     }
     return std::nullopt;
 }

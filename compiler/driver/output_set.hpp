@@ -1,22 +1,24 @@
-// The files that one run makes: gathered in memory, then written together.
+// The files that one run makes: gathered, then written together.
 #pragma once
 
+#include <cstddef>
 #include <map>
 #include <optional>
 #include <ostream>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "compiler/diagnostics/diagnostic.hpp"
-#include "compiler/driver/files.hpp"
+#include "compiler/driver/spool.hpp"
 
 namespace stave::driver {
 
 struct Output {
     // What a person calls it: card, feed, picture.
     std::string_view kind;
-    std::string bytes;
+    Content content;
     // The source it is made from, as the folder's list knows it; empty where it is made from all.
     std::string source;
     // See ManifestEntry::feed_of.
@@ -25,8 +27,29 @@ struct Output {
     bool as_before = false;
 };
 
-// By path.
-using OutputSet = std::map<std::string, Output>;
+// By path. Many do not take the memory of all.
+class OutputSet {
+public:
+    using value_type = std::map<std::string, Output>::value_type;
+
+    // What is made waits on the disk of the folder that it goes to; without one, in memory.
+    explicit OutputSet(std::string folder = {}) : spool_(std::move(folder)) {}
+
+    // False where the path has an output already.
+    bool add(const std::string& path, std::string_view kind, std::string bytes);
+
+    [[nodiscard]] auto begin() { return by_path_.begin(); }
+    [[nodiscard]] auto end() { return by_path_.end(); }
+    [[nodiscard]] auto begin() const { return by_path_.begin(); }
+    [[nodiscard]] auto end() const { return by_path_.end(); }
+    [[nodiscard]] std::size_t size() const { return by_path_.size(); }
+    [[nodiscard]] bool contains(const std::string& path) const { return by_path_.contains(path); }
+    [[nodiscard]] Output& at(const std::string& path) { return by_path_.at(path); }
+
+private:
+    Spool spool_;
+    std::map<std::string, Output> by_path_;
+};
 
 // A problem where the path has an output already.
 [[nodiscard]] std::optional<Diagnostic> add_output(OutputSet& outputs, std::string_view kind,
@@ -37,9 +60,6 @@ void say_source(OutputSet& outputs, const std::string& source);
 
 // Makes the folders, and removes from them what killed runs left.
 [[nodiscard]] std::optional<Diagnostic> make_ready(const std::vector<std::string>& folders);
-
-// Adds what has changed to the batch, which then waits to be put in place.
-[[nodiscard]] std::optional<Diagnostic> add_changed(OutputSet& outputs, FileBatch& batch);
 
 [[nodiscard]] std::string output_line(std::string_view kind, const std::string& path,
                                       bool as_before);

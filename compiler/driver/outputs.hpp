@@ -69,9 +69,7 @@ struct FeedContent {
                                        const FeedContent& content, zones::ZoneLoader& zones,
                                        wording::Language language, const WebPlaces& web = {});
 
-// All feeds of the file; those that no session is for have no events.
-[[nodiscard]] std::vector<calendar::Feed> make_feeds(const analysis::Snapshot& snapshot,
-                                                     zones::ZoneLoader& zones,
-                                                     wording::Language language);
+// Whether that feed would have any.
+[[nodiscard]] bool has_events(const analysis::Snapshot& snapshot, const FeedContent& content);
 
 }  // namespace stave::driver

@@ -8,6 +8,7 @@
 #include <set>
 #include <utility>
 
+#include "backends/calendar/previous.hpp"
 #include "backends/site/site.hpp"
 #include "compiler/driver/addresses.hpp"
 #include "compiler/driver/card_outputs.hpp"
@@ -15,6 +16,7 @@
 #include "compiler/driver/feed_output.hpp"
 #include "compiler/driver/folder_lock.hpp"
 #include "compiler/driver/folder_update.hpp"
+#include "compiler/driver/hashes.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "compiler/driver/run.hpp"
 #include "compiler/syntax/link.hpp"
@@ -68,32 +70,43 @@ public:
           loaded_(loaded),
           zones_(zones),
           environment_(environment),
+          outputs_(options.out),
           maker_(options, loaded.family, environment, outputs_, loaded.file_problems) {
         for (const std::string& file : options.private_files)
             private_files_.insert(identity_of(file));
     }
 
-    void run() {
-        const auto lock = lock_for(options_.out, loaded_);
-        if (!lock) return problem(lock.error());
+    std::optional<Built> run() {
+        auto lock = lock_for(options_.out, loaded_);
+        if (!lock) return fail(std::move(lock.error()));
         for (analysis::Snapshot& snapshot : loaded_.snapshots) {
             if (!snapshot.sink.has_errors()) make_all_of(snapshot);
         }
         add_page("index.html", site::write(index_));
         warn_of_large_feeds(outputs_, loaded_.file_problems);
         keep_feeds();
-        if (loaded_.exit_code() != exit_done) return;
+        if (loaded_.exit_code() != exit_done) return std::nullopt;
         // Before what stands at them: an address that is used must not be forgotten.
         for (const auto& [place, addresses] : addresses_) {
-            if (auto failed = write_addresses(addresses)) return problem(std::move(*failed));
+            if (auto failed = write_addresses(addresses)) return fail(std::move(*failed));
+            loaded_.sources[addresses.path] = sha256(addresses.text);
         }
         auto cleared = update_folder(update(), outputs_);
-        if (!cleared) return problem(std::move(cleared.error()));
-        say_results(*cleared);
+        if (!cleared) return fail(std::move(cleared.error()));
+        say_outputs(outputs_, environment_.out);
+        say_cleared(*cleared, options_.out, environment_.out);
+        std::string summaries = this->summaries();
+        environment_.out << summaries;
+        return Built{std::move(outputs_), std::move(*cleared), std::move(summaries),
+                     std::move(*lock)};
     }
 
 private:
     void problem(Diagnostic diagnostic) { loaded_.file_problems.push_back(std::move(diagnostic)); }
+    std::nullopt_t fail(Diagnostic diagnostic) {
+        problem(std::move(diagnostic));
+        return std::nullopt;
+    }
 
     [[nodiscard]] std::string on_disk(const std::string& path) const {
         return (fs::path(options_.out) / path).string();
@@ -173,11 +186,10 @@ private:
             make_feed(snapshot, content, zones_, options_.card.language, web);
         if (auto failed = add_feed(feed, on_disk(places.feeds), {}, zones_, environment_, outputs_))
             return problem(std::move(*failed));
-        const auto made = outputs_.find(on_disk(path));
-        const bool has_feed = made != outputs_.end();
+        const bool has_feed = outputs_.contains(on_disk(path));
         // At a private address nobody else's can stand.
         if (has_feed && !places.is_private)
-            made->second.feed_of = origin_of(options_.out, snapshot.source->path());
+            outputs_.at(on_disk(path)).feed_of = origin_of(options_.out, snapshot.source->path());
         // One that had sessions once tells its subscribers that they are gone.
         if (content.issue_ids.empty() && !has_feed) return;
         site::FeedLinks links{content.title, has_feed ? path : "", has_feed ? web.feed : ""};
@@ -202,7 +214,16 @@ private:
 
     std::expected<std::string, Diagnostic> find_token(const analysis::Snapshot& snapshot,
                                                       const std::string& title, Sharing sharing) {
-        const std::string& source = snapshot.source->path();
+        auto known = addresses_of(snapshot.source->path());
+        if (!known) return std::unexpected(std::move(known.error()));
+        Addresses& addresses = **known;
+        return address_of(addresses,
+                          sharing == Sharing::all ? shared_name(addresses, title) : title);
+    }
+
+    std::expected<Addresses*, Diagnostic> addresses_of(const std::string& source) {
+        const auto known = read_addresses_.find(source);
+        if (known != read_addresses_.end()) return known->second;
         if (source == standard_input)
             return std::unexpected(Diagnostic{Code::addresses_nowhere, {}, {source}, {}, {}});
         auto read = read_addresses(source);
@@ -213,8 +234,8 @@ private:
             return std::unexpected(Diagnostic{Code::addresses_served, {}, {read->path}, {}, {}});
         // Another of the files may be the same, and have its new address already.
         Addresses& addresses = addresses_.try_emplace(place, std::move(*read)).first->second;
-        return address_of(addresses,
-                          sharing == Sharing::all ? shared_name(addresses, title) : title);
+        read_addresses_.emplace(source, &addresses);
+        return &addresses;
     }
 
     void add_feed_page(const analysis::Snapshot& snapshot, const FeedContent& content,
@@ -252,29 +273,34 @@ private:
             problem(std::move(*twice));
     }
 
-    // All feeds, each line whole and nothing escaped.
-    [[nodiscard]] std::string feed_lines() const {
-        std::string text;
+    // What the lines of all feeds say from each address of this folder on, nothing escaped.
+    [[nodiscard]] std::string links_of_feeds() const {
+        std::string links;
         for (const auto& [path, output] : outputs_) {
-            if (output.kind == "feed") text += output.bytes;
+            if (output.kind == "feed") add_links(calendar::unfold(output.content.bytes()), links);
         }
-        constexpr std::string_view fold = "\r\n ";
-        for (std::size_t at = text.find(fold); at != std::string::npos; at = text.find(fold, at))
-            text.erase(at, fold.size());
-        std::erase(text, '\\');
-        return text;
+        return links;
+    }
+
+    void add_links(calendar::ContentLines lines, std::string& links) const {
+        for (std::string& line : lines) {
+            std::erase(line, '\\');
+            const std::size_t first = line.find(options_.base);
+            if (first != std::string::npos) links.append(line, first).append(1, '\n');
+        }
     }
 
     [[nodiscard]] FolderUpdate update() const {
         FolderUpdate update;
         update.folder = options_.out;
         // A card that an entry still leads to stays, though its session is cancelled.
-        update.covers = [this, lines = feed_lines()](const std::string& name,
-                                                     const ManifestEntry& entry) {
+        update.covers = [this, links = std::optional<std::string>()](
+                            const std::string& name, const ManifestEntry& entry) mutable {
             // What `build` made has sources of its own.
             if (!entry.source.empty()) return false;
-            return options_.base.empty() || !name.ends_with(".pdf") ||
-                   !lines.contains(options_.base + name);
+            if (options_.base.empty() || !name.ends_with(".pdf")) return true;
+            if (!links) links = links_of_feeds();
+            return !links->contains(options_.base + name);
         };
         update.may_replace = [](const Output& output, std::string_view before, bool is_listed) {
             return output.kind != "page" || (!is_listed && before.contains(site::generator_mark));
@@ -282,14 +308,13 @@ private:
         return update;
     }
 
-    void say_results(const Cleared& cleared) {
-        say_outputs(outputs_, environment_.out);
-        say_cleared(cleared, options_.out, environment_.out);
-        environment_.out << empty_lines(loaded_);
+    [[nodiscard]] std::string summaries() const {
+        std::string lines = empty_lines(loaded_);
         for (const auto& [source, page] : private_pages_) {
-            environment_.out << fmt::format("private address of {}: {}\n", source,
-                                            options_.base.empty() ? on_disk(page) : on_web(page));
+            lines += fmt::format("private address of {}: {}\n", source,
+                                 options_.base.empty() ? on_disk(page) : on_web(page));
         }
+        return lines;
     }
 
     const Options& options_;
@@ -299,8 +324,9 @@ private:
     OutputSet outputs_;
     CardMaker maker_;
     std::set<std::string> private_files_;
-    // By where they stand.
+    // By where they stand, and by the source as it is named.
     std::map<std::string, Addresses> addresses_;
+    std::map<std::string, Addresses*> read_addresses_;
     // Sources and their pages.
     std::vector<std::pair<std::string, std::string>> private_pages_;
     site::IndexPage index_{options_.card.language, {}};
@@ -321,9 +347,9 @@ std::optional<Diagnostic> complete_base(Options& options) {
     return std::nullopt;
 }
 
-void publish(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
-             Environment& environment) {
-    Publisher(options, loaded, zones, environment).run();
+std::optional<Built> publish(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
+                             Environment& environment) {
+    return Publisher(options, loaded, zones, environment).run();
 }
 
 }  // namespace stave::driver

@@ -8,6 +8,7 @@
 
 #include <optional>
 
+#include "compiler/driver/build.hpp"
 #include "compiler/driver/load.hpp"
 #include "compiler/zones/zone_loader.hpp"
 
@@ -16,8 +17,9 @@ namespace stave::driver {
 // Gives the base its stroke at the end, or says why it is none.
 [[nodiscard]] std::optional<Diagnostic> complete_base(Options& options);
 
-// Adds the problems it finds to `loaded`.
-void publish(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
-             Environment& environment);
+// Adds the problems it finds to `loaded`, and the lists of private addresses, as they are then,
+// to its sources. Nothing where nothing was written.
+std::optional<Built> publish(const Options& options, Loaded& loaded, zones::ZoneLoader& zones,
+                             Environment& environment);
 
 }  // namespace stave::driver

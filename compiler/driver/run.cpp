@@ -76,8 +76,10 @@ std::string dump(analysis::Snapshot& snapshot, const card::Family& family, const
         }
         case Form::feed:
             if (snapshot.sink.has_errors()) return text;
-            for (const calendar::Feed& feed : make_feeds(snapshot, zones, options.card.language))
+            for (const FeedContent& content : feed_contents(snapshot)) {
+                const auto feed = make_feed(snapshot, content, zones, options.card.language);
                 text += calendar::write(feed, {}, environment.now());
+            }
             return text;
     }
     return text;
@@ -119,7 +121,8 @@ int say_again(const LastBuild& last, const Options& options, Environment& enviro
     return nothing.exit_code();
 }
 
-int run_build(const Options& options, const BuildMemory& memory, Environment& environment) {
+// `build` and `publish`, which know what they have done already.
+int make_all(const Options& options, const BuildMemory& memory, Environment& environment) {
     if (const auto last = memory.recall()) return say_again(*last, options, environment);
     auto chosen = choose_family(options, environment);
     if (!chosen) return chosen.error();
@@ -127,7 +130,9 @@ int run_build(const Options& options, const BuildMemory& memory, Environment& en
     movements::Library library;
     Loaded loaded = load(options, zones, library, environment);
     use_family(std::move(*chosen), loaded);
-    const auto built = build(options, loaded, zones, environment);
+    const auto built = options.command == Command::publish
+                           ? publish(options, loaded, zones, environment)
+                           : build(options, loaded, zones, environment);
     std::ostringstream problems;
     Environment told{environment.in, environment.out, problems, environment.colour,
                      environment.now};
@@ -163,9 +168,6 @@ int run_command(const Options& options, Environment& environment) {
                                 : load(options, zones, library, environment);
     use_family(std::move(*chosen), loaded);
     switch (options.command) {
-        case Command::publish:
-            publish(options, loaded, zones, environment);
-            break;
         case Command::preview:
             preview(options, loaded, environment);
             break;
@@ -179,6 +181,7 @@ int run_command(const Options& options, Environment& environment) {
             show_plans(loaded, options.json, environment);
             break;
         case Command::build:
+        case Command::publish:
         case Command::watch:
         case Command::format:
         case Command::movements:
@@ -226,9 +229,10 @@ int run(const std::vector<std::string>& words, Environment& environment) {
         options->command == Command::dump;
     if (!needs_clock) return run_command(*options, environment);
     auto at_its_time = with_clock(*options, environment);
-    if (at_its_time && options->command == Command::build) {
-        return run_build(*options, {words, *options, *at_its_time}, *at_its_time);
-    }
+    const bool makes_all =
+        options->command == Command::build || options->command == Command::publish;
+    if (at_its_time && makes_all)
+        return make_all(*options, {words, *options, *at_its_time}, *at_its_time);
     if (at_its_time) return run_command(*options, *at_its_time);
     nothing.file_problems.push_back(std::move(at_its_time.error()));
     say_problems(nothing, options->diagnostics, environment);

@@ -17,6 +17,8 @@ namespace {
 constexpr std::size_t least_for_a_thread = 8;
 // More of them only compete for memory.
 constexpr std::size_t most_threads = 16;
+// Files that are flushed at the same time share the disk's work.
+constexpr std::size_t disk_threads = 8;
 
 class Share {
 public:
@@ -73,6 +75,10 @@ bool start(std::vector<std::jthread>& others, Share& share) {
 std::size_t threads_for(std::size_t count) {
     const std::size_t cores = std::max(1U, std::thread::hardware_concurrency());
     return std::clamp<std::size_t>(count / least_for_a_thread, 1, std::min(cores, most_threads));
+}
+
+std::size_t threads_for_disk(std::size_t count) {
+    return std::clamp<std::size_t>(count / least_for_a_thread, 1, disk_threads);
 }
 
 void share_work(std::size_t count, std::size_t threads, const std::function<Work()>& worker) {

@@ -15,6 +15,9 @@ using Work = std::function<void(std::size_t)>;
 // How many threads are worth it: one for a few things, never more than the machine's cores.
 [[nodiscard]] std::size_t threads_for(std::size_t count);
 
+// The same for things that wait for the disk more than they work.
+[[nodiscard]] std::size_t threads_for_disk(std::size_t count);
+
 // Has each number below `count` worked on once and returns when all are done. Every thread,
 // the calling one among them, asks `worker` for a Work of its own, which may own tools that
 // no two threads can use at once. Throws what the work of the lowest number threw; then some

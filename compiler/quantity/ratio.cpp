@@ -40,6 +40,10 @@ std::int64_t narrow(Wide value) {
 
 Ratio::Ratio(std::int64_t numerator, std::int64_t denominator) {
     if (denominator == 0) throw std::domain_error("ratio with denominator 0");
+    if (denominator == 1) {
+        numerator_ = numerator;
+        return;
+    }
     Wide top = numerator;
     Wide bottom = denominator;
     if (bottom < 0) {
@@ -74,6 +78,9 @@ Ratio operator-(Ratio left, Ratio right) {
 }
 
 Ratio operator*(Ratio left, Ratio right) {
+    if (left.denominator_ == 1 && right.denominator_ == 1) {
+        return {narrow(Wide{left.numerator_} * right.numerator_)};
+    }
     return reduced(Wide{left.numerator_} * right.numerator_,
                    Wide{left.denominator_} * right.denominator_);
 }

@@ -2,7 +2,6 @@
 // compiler reads. Times of a whole process are measured from outside.
 
 #include <benchmark/benchmark.h>
-#include <sys/resource.h>
 
 #include <memory>
 #include <stdexcept>
@@ -20,6 +19,7 @@
 #include "compiler/parse/parse.hpp"
 #include "compiler/syntax/lower.hpp"
 #include "compiler/zones/zone_loader.hpp"
+#include "tests/bench/memory.hpp"
 #include "tests/fuzz/varied_sessions.hpp"
 
 namespace stave {
@@ -53,13 +53,6 @@ analysis::Snapshot without_errors(std::string text) {
 
 void count_bytes(benchmark::State& state, std::size_t size) {
     state.SetBytesProcessed(static_cast<std::int64_t>(size) * state.iterations());
-}
-
-// Of memory that the process has held at once.
-double most_megabytes() {
-    rusage usage{};
-    ::getrusage(RUSAGE_SELF, &usage);
-    return static_cast<double>(usage.ru_maxrss) / 1024.0;
 }
 
 void load(benchmark::State& state) {
@@ -251,7 +244,7 @@ void personal_cards(benchmark::State& state) {
     state.SetItemsProcessed(state.range(0) * state.iterations());
     state.counters["bytes a card"] =
         static_cast<double>(bytes) / static_cast<double>(state.range(0) * state.iterations());
-    state.counters["most MB"] = most_megabytes();
+    state.counters["most MB"] = testing::most_megabytes();
 }
 
 void write_feed(benchmark::State& state) {

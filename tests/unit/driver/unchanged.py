@@ -1,4 +1,5 @@
-"""A build of what has not changed says the same again without work; whatever has, is made anew.
+"""A build, or a publishing, of what has not changed says the same again without work; whatever
+has, is made anew.
 
 usage: unchanged.py STAVE [unittest options]
 
@@ -18,7 +19,9 @@ DAY = "1795700000"
 NEXT_DAY = "1795800000"
 
 
-class Unchanged(InFolder):
+class Remembering(InFolder):
+    command = "build"
+
     def setUp(self):
         super().setUp()
         self.cache = self.folder / "cache"
@@ -26,7 +29,8 @@ class Unchanged(InFolder):
         self.first = self.build()
 
     def build(self, *words, day=DAY, cache=None):
-        done = self.stave("build", "slack.stave", *words,
+        out = () if "--out" in words else ("--out", "stave-out")
+        done = self.stave(self.command, "slack.stave", *out, *words,
                           env={"SOURCE_DATE_EPOCH": day, "XDG_CACHE_HOME": str(cache or self.cache)})
         self.assertEqual(done.code, 0, done.err)
         return done
@@ -47,6 +51,18 @@ class Unchanged(InFolder):
     def card(self):
         return self.folder / "stave-out/cards/session-4-slack-water.pdf"
 
+    def is_noticed(self, path):
+        """That a file is gone, longer or other; it is made again as it was."""
+        text = path.read_bytes()
+        for spoil in (lambda: path.unlink(), lambda: path.write_bytes(text + b" "),
+                      lambda: path.write_bytes(text[:-1] + b" ")):
+            self.mark()
+            spoil()
+            self.assertFalse(self.is_remembered(), path)
+            self.assertEqual(path.read_bytes(), text)
+
+
+class Unchanged(Remembering):
     def test_says_the_same_as_a_build_that_looks_at_everything(self):
         again = self.build()
         self.assertEqual(again.out.count("(as before)"), 2)
@@ -73,14 +89,7 @@ class Unchanged(InFolder):
         self.assertFalse(self.is_remembered())
 
     def test_an_output_that_is_gone_or_changed_is_made_again(self):
-        card = self.card().read_bytes()
-        for spoil in (lambda: self.card().unlink(),
-                      lambda: self.card().write_bytes(card + b" "),
-                      lambda: self.card().write_bytes(card[:-1] + b" ")):
-            self.mark()
-            spoil()
-            self.assertFalse(self.is_remembered())
-            self.assertEqual(self.card().read_bytes(), card)
+        self.is_noticed(self.card())
 
     def test_the_list_of_the_folder_counts_as_an_output(self):
         self.mark()
@@ -118,6 +127,55 @@ class Unchanged(InFolder):
         for cache in (self.folder / "file", "relative"):
             self.assertIn("(as before)", self.build(cache=cache).out)
         self.assertFalse((self.folder / "relative").exists())
+
+
+class UnchangedPublishing(Remembering):
+    command = "publish"
+    SECRET = ("--private", "slack.stave")
+
+    def test_says_the_same_as_one_that_looks_at_everything(self):
+        for words in ((), self.SECRET, ("--base", "https://crew.example.org/", "--svg")):
+            self.build(*words)
+            again = self.build(*words)
+            looked = self.build(*words, cache=self.folder / "elsewhere")
+            self.assertEqual((again.out, again.err), (looked.out, looked.err))
+            self.mark()
+            self.assertTrue(self.is_remembered(*words), words)
+        self.assertFalse(self.is_remembered("--lang", "pt"))
+        self.assertFalse(self.is_remembered(day=NEXT_DAY))
+
+    def test_a_source_that_is_saved_is_read(self):
+        self.mark()
+        self.write("slack.stave", WARNED.replace("3 x max", "2 x max"))
+        self.assertFalse(self.is_remembered())
+
+    def test_an_output_that_is_gone_or_changed_is_made_again(self):
+        self.is_noticed(self.card())
+        self.mark()
+        (self.folder / "stave-out/feeds/slack.html").unlink()
+        self.assertFalse(self.is_remembered())
+        self.assertTrue((self.folder / "stave-out/feeds/slack.html").exists())
+        self.mark()
+        (self.folder / "stave-out" / program.LIST).unlink()
+        self.assertFalse(self.is_remembered())
+
+    def test_an_address_that_is_revoked_is_noticed(self):
+        self.build(*self.SECRET)
+        self.mark()
+        self.assertTrue(self.is_remembered(*self.SECRET))
+        addresses = self.folder / "slack.addresses"
+        before = addresses.read_text()
+        addresses.write_text("")
+        self.assertFalse(self.is_remembered(*self.SECRET))
+        self.assertNotEqual(addresses.read_text(), before)
+        self.mark()
+        addresses.unlink()
+        self.assertFalse(self.is_remembered(*self.SECRET))
+
+    def test_a_build_into_the_same_folder_is_another_run(self):
+        self.mark()
+        self.command = "build"
+        self.assertFalse(self.is_remembered())
 
 
 if __name__ == "__main__":
