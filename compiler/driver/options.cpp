@@ -305,6 +305,9 @@ void add_commands(CLI::App& app, Options& options) {
         ->type_name("FILE");
     add_diagnostics(movements, options);
 
+    add_command(app, options, Command::conventions, "conventions",
+                "Say what is reckoned how where no source settles it");
+
     CLI::App& dump = add_command(app, options, Command::dump, "dump",
                                  "Print a form between two passes, for developers");
     const std::string choices = "parse, syntax, program, timeline, page and feed";

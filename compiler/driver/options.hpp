@@ -22,6 +22,7 @@ enum class Command {
     dump,
     format,
     movements,
+    conventions,
     serve
 };
 enum class DiagnosticFormat { text, line, json };

@@ -11,6 +11,7 @@
 
 #include "backends/calendar/previous.hpp"
 #include "backends/card/fonts.hpp"
+#include "backends/report/conventions.hpp"
 #include "compiler/driver/build.hpp"
 #include "compiler/driver/card_outputs.hpp"
 #include "compiler/driver/clock.hpp"
@@ -82,6 +83,14 @@ std::string dump(analysis::Snapshot& snapshot, const card::Family& family, const
     return text;
 }
 
+int show_conventions(Environment& environment) {
+    environment.out << report::conventions_text();
+    Loaded nothing;
+    check_results_written(nothing, environment);
+    say_problems(nothing, DiagnosticFormat::text, environment);
+    return nothing.exit_code();
+}
+
 // Says what was found; gives the exit code.
 int finish(Loaded& loaded, const Options& options, Environment& environment) {
     check_results_written(loaded, environment);
@@ -142,6 +151,7 @@ int run_build(const Options& options, const BuildMemory& memory, Environment& en
 
 int run_command(const Options& options, Environment& environment) {
     if (options.command == Command::movements) return show_movements(options, environment);
+    if (options.command == Command::conventions) return show_conventions(environment);
     if (options.command == Command::serve) return serve(options, environment);
     if (options.command == Command::format) return format_files(options, environment);
     auto chosen = choose_family(options, environment);
@@ -172,6 +182,7 @@ int run_command(const Options& options, Environment& environment) {
         case Command::watch:
         case Command::format:
         case Command::movements:
+        case Command::conventions:
         case Command::serve:
             break;
         case Command::dump:
