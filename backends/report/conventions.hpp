@@ -1,4 +1,5 @@
-// What Stave takes where no source settles a question, or two sources differ.
+// What no source settles and this program has to choose: `stave conventions`, and the table of
+// NOTATION.md, which a test holds against it.
 #pragma once
 
 #include <span>
@@ -7,20 +8,20 @@
 
 namespace stave::report {
 
+// In the marks of NOTATION.md, so that its table is the same text.
 struct Convention {
     std::string_view question;
     std::string_view choice;
-    // What another choice would change.
+    // How much hangs on it, or who says what.
     std::string_view matters;
 };
 
-// In the order of the table in section 17 of the notation's guide, counted from 1.
 [[nodiscard]] std::span<const Convention> conventions();
 
-// For a terminal: a paragraph each.
+// Each with its number; marks left out.
 [[nodiscard]] std::string conventions_text();
 
-// A list of objects with `number`, `question`, `choice` and `matters`.
+// A list of objects with `number`, `question`, `choice` and `matters`, marks left out.
 [[nodiscard]] std::string conventions_json();
 
 }  // namespace stave::report

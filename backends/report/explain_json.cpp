@@ -76,7 +76,42 @@ Json to_json(const timeline::MovementTotal& total) {
             {"open_rounds", total.has_open_rounds},
             {"work_seconds", exact(total.work_seconds)},
             {"weighed_sets", total.weighed_sets},
-            {"moved_kg", exact(total.tonnage_kg)}};
+            {"moved_kg", exact(total.volume.kilograms.all())}};
+}
+
+Json to_json(const timeline::VolumeLoad& volume) {
+    Json written = Json::array();
+    for (const Quantity& moved : volume.as_written)
+        written.push_back({{"amount", exact(moved.value)}, {"unit", plural(moved.unit)}});
+    return {{"kilograms", exact(volume.kilograms.all())},
+            {"both", exact(volume.kilograms.both)},
+            {"left", exact(volume.kilograms.left)},
+            {"right", exact(volume.kilograms.right)},
+            {"reps", exact(volume.reps)},
+            {"as_written", std::move(written)}};
+}
+
+// Means are rounded, so they are decimals.
+Json volume_json(const SessionView& view) {
+    const timeline::VolumeLoad all = volume_load(view.timeline);
+    Json object = to_json(all);
+    object["kilograms_per_minute"] = to_decimal(density(all, minutes(view.timeline)), 2);
+    object["movements"] = Json::array();
+    for (const timeline::MovementTotal& total : view.timeline.movements) {
+        const auto mean = mean_load(total.volume);
+        if (!mean) continue;
+        Json row{{"movement", total.name}};
+        row.update(to_json(total.volume));
+        row["kilograms_per_rep"] = to_decimal(*mean, 2);
+        object["movements"].push_back(std::move(row));
+    }
+    object["athletes"] = Json::array();
+    for (const AthleteVolume& athlete : view.athletes) {
+        Json row{{"athlete", athlete.name}};
+        row.update(to_json(athlete.volume));
+        object["athletes"].push_back(std::move(row));
+    }
+    return object;
 }
 
 Json to_json(const SessionView& view) {
@@ -93,6 +128,7 @@ Json to_json(const SessionView& view) {
     object["coach"] = session.coach;
     object["link"] = session.link;
     object["pages"] = session.pages;
+    if (session.effort) object["effort"] = to_decimal(*session.effort, 4);
     object["minutes"] = timeline::minutes(view.timeline);
     object["total_seconds"] = exact(view.timeline.total_seconds);
     object["work_seconds"] = exact(view.timeline.work_seconds);
@@ -110,6 +146,7 @@ Json to_json(const SessionView& view) {
     for (const timeline::MovementTotal& total : view.timeline.movements) {
         object["movements"].push_back(to_json(total));
     }
+    object["volume"] = volume_json(view);
     object["assumed"] = Json::array();
     for (const timeline::Assumption& assumption : view.timeline.assumptions) {
         object["assumed"].push_back(wording::assumption(assumption));

@@ -79,14 +79,7 @@ void add_movement_totals(const timeline::Timeline& timeline, Out out) {
             if (total.both != Ratio(0))
                 sides += fmt::format(", {} both", to_decimal(total.both, 2));
         }
-        std::string moved;
-        if (total.tonnage_kg != Ratio(0)) {
-            moved = fmt::format("{} kg moved", to_decimal(total.tonnage_kg, 2));
-            // Shares and efforts are no kilograms.
-            if (total.weighed_sets < total.sets)
-                moved += fmt::format(" in {} of them", counted_sets(total.weighed_sets));
-        }
-        rows.push_back({total.name, counted_sets(total.sets), amount, sides, moved});
+        rows.push_back({total.name, counted_sets(total.sets), amount, sides});
     }
     fmt::format_to(out, "\nWhat it adds up to\n{}", columns(rows, 2));
 }
@@ -103,6 +96,7 @@ void add_head(const program::Session& session, const timeline::Timeline& timelin
     if (!session.coach.empty()) fmt::format_to(out, "Coach: {}\n", session.coach);
     if (!session.link.empty()) fmt::format_to(out, "{}\n", session.link);
     if (session.pages > 1) fmt::format_to(out, "Its card may take {} pages\n", session.pages);
+    if (session.effort) fmt::format_to(out, "Effort {} of 10\n", to_decimal(*session.effort, 4));
     if (!session.avoid.empty())
         fmt::format_to(out, "Somebody avoids: {}\n", wording::avoided(session));
     for (const std::string& stop : session.stops)
@@ -120,6 +114,7 @@ std::string explain_text(const SessionView& view) {
     for (std::uint32_t i = 0; i < view.session.blocks.size(); ++i)
         add_block(view, i, out);
     add_movement_totals(view.timeline, out);
+    text += volume_text(view);
     if (!view.timeline.assumptions.empty()) fmt::format_to(out, "\nAssumed\n");
     for (const timeline::Assumption& assumption : view.timeline.assumptions) {
         fmt::format_to(out, "  {}\n", wording::assumption(assumption));

@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "backends/report/plan_loads.hpp"
 #include "backends/report/plan_weeks.hpp"
 #include "compiler/civil/date_text.hpp"
 #include "grammar/vocabulary.hpp"
@@ -35,6 +36,7 @@ Json to_json(const PlanView& view, std::size_t day_id) {
                 {"group", slot.group},
                 {"minutes", view.minutes[day_id]},
                 {"standing", standing_word(day.standing)}};
+    if (session.effort) object["effort"] = to_decimal(*session.effort, 4);
     if (slot.time_limit)
         object["booked_minutes"] = to_decimal(convert(*slot.time_limit, Unit::minute).value, 1);
     if (day.standing == schedule::Standing::moved) object["planned"] = date_text(day.planned);
@@ -66,6 +68,43 @@ Json to_json(const PlanView& view, const PlanWeekRows& week) {
             {"sets", std::move(sets)}};
 }
 
+// Rounded figures are decimals; what is undefined is null.
+Json figure(const std::optional<Ratio>& value) {
+    constexpr int places = 4;
+    return value ? Json(to_decimal(*value, places)) : Json();
+}
+
+Json to_json(const PlanWeekLoad& week) {
+    return {{"week", week.week},
+            {"load", figure(week.load)},
+            {"monotony", figure(week.monotony)},
+            {"strain", figure(week.strain)},
+            {"mean_7_days", figure(week.mean_7)},
+            {"mean_28_days", figure(week.mean_28)},
+            {"mean_days_8_to_28", figure(week.mean_before)},
+            {"coupled_ratio", figure(week.coupled)},
+            {"uncoupled_ratio", figure(week.uncoupled)},
+            {"ewma_7", figure(week.average_7)},
+            {"ewma_28", figure(week.average_28)},
+            {"ewma_ratio", figure(week.of_averages)}};
+}
+
+// Null where no session says an effort.
+Json loads_json(const PlanView& view) {
+    const auto all = plan_loads(view);
+    if (all.empty()) return {};
+    Json groups = Json::array();
+    for (const PlanLoads& loads : all) {
+        Json weeks = Json::array();
+        for (const PlanWeekLoad& week : loads.weeks)
+            weeks.push_back(to_json(week));
+        groups.push_back({{"group", loads.group},
+                          {"without_effort", loads.unsaid},
+                          {"weeks", std::move(weeks)}});
+    }
+    return {{"remark", loads_are_contested}, {"groups", std::move(groups)}};
+}
+
 }  // namespace
 
 std::string plan_json(std::span<const PlanView> views) {
@@ -80,7 +119,8 @@ std::string plan_json(std::span<const PlanView> views) {
                          {"from", date_text(plan.first)},
                          {"to", date_text(plan.last)},
                          {"zone", plan.zone},
-                         {"weeks", std::move(weeks)}});
+                         {"weeks", std::move(weeks)},
+                         {"training_load", loads_json(view)}});
     }
     return plans.dump(2) + '\n';
 }

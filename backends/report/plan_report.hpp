@@ -1,5 +1,6 @@
 // A plan as a table: week by week, which session is held when and how long it takes, what
-// has grown to what, and the sets of each pattern of movement.
+// has grown to what, the sets of each pattern of movement, and what the days load where sessions
+// say an effort.
 #pragma once
 
 #include <cstdint>

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "backends/report/columns.hpp"
+#include "backends/report/plan_loads.hpp"
 #include "backends/report/plan_weeks.hpp"
 #include "compiler/civil/date_text.hpp"
 #include "grammar/vocabulary.hpp"
@@ -119,7 +120,7 @@ std::string plan_text(const PlanView& view) {
         }
         text += week_foot(week);
     }
-    return text;
+    return text + plan_loads_text(view);
 }
 
 }  // namespace stave::report

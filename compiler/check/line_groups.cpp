@@ -46,6 +46,7 @@ bool is_session_fact(LineKind kind) {
         case LineKind::coach:
         case LineKind::link:
         case LineKind::pages:
+        case LineKind::effort:
         case LineKind::audience:
         case LineKind::avoid:
         case LineKind::kit:

@@ -48,10 +48,6 @@ Advice for_record(LineKind kind) {
         case LineKind::rounding:
         case LineKind::estimate_by:
             return {"It belongs to an athlete.", "Move it below a line athlete NAME:"};
-        case LineKind::effort:
-            return {"It belongs to a result.",
-                    "Move it below a line did NAME:; what is asked for stands behind the load: "
-                    "8 @ 20 kg, RPE 8"};
         case LineKind::score:
             return {"It belongs to a result.", "Move it below a line did NAME:"};
         default:
@@ -61,6 +57,11 @@ Advice for_record(LineKind kind) {
 
 Advice in_session(LineKind kind) {
     const std::string below_movement = "Move it below the line of that movement.";
+    if (kind == LineKind::effort) {
+        return {"It belongs to the session, before its first block.",
+                "Move it up, right below the line that opens the session; how hard a set is meant "
+                "to be stands behind its load: 8 @ 20 kg, RPE 8"};
+    }
     if (is_session_fact(kind)) {
         return {"It belongs to the session, before its first block.",
                 "Move it up, right below the line that opens the session."};
@@ -106,6 +107,7 @@ Advice in_definition(LineKind kind) {
         case LineKind::coach:
         case LineKind::link:
         case LineKind::pages:
+        case LineKind::effort:
         case LineKind::audience:
         case LineKind::avoid:
         case LineKind::based_on:

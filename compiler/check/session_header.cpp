@@ -49,6 +49,7 @@ void add_session_fact(const syntax::Line& line, program::Session& session, Sessi
                        (line.kind == LineKind::when && header.when) ||
                        (line.kind == LineKind::zone && header.zone) ||
                        (line.kind == LineKind::pages && header.pages_said) ||
+                       (line.kind == LineKind::effort && session.effort) ||
                        (line.kind == LineKind::audience && !session.audience.empty()) ||
                        (line.kind == LineKind::kit && !session.kit.empty());
     if (twice) {
@@ -67,9 +68,14 @@ void add_session_fact(const syntax::Line& line, program::Session& session, Sessi
     } else if (const auto* word = std::get_if<syntax::Word>(&line.body)) {
         if (line.kind == LineKind::zone) header.zone = *word;
         if (text != nullptr) *text = clean_text(word->text);
-    } else if (const auto* pages = std::get_if<syntax::Measure>(&line.body)) {
-        header.pages_said = true;
-        session.pages = pages->value.quantity.value.numerator();
+    } else if (const auto* number = std::get_if<syntax::Measure>(&line.body)) {
+        const Ratio value = number->value.quantity.value;
+        if (line.kind == LineKind::effort) {
+            session.effort = value;
+        } else {
+            header.pages_said = true;
+            session.pages = value.numerator();
+        }
     }
 }
 

@@ -1,4 +1,4 @@
-// The lines of a session before its first block: when, where, for whom, with what,
+// The lines of a session before its first block: when, where, for whom, with what, how hard,
 // and how its card is made.
 #pragma once
 

@@ -31,7 +31,6 @@ bool is_of_records_alone(LineKind kind) {
         case LineKind::friday:
         case LineKind::saturday:
         case LineKind::sunday:
-        case LineKind::effort:
         case LineKind::score:
         case LineKind::open_test:
         case LineKind::open_grow:

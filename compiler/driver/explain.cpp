@@ -12,13 +12,36 @@ namespace stave::driver {
 
 namespace {
 
+using report::AthleteVolume;
+
+// Of those who do an issue that stands by itself; none where all do what is written.
+std::vector<AthleteVolume> volumes_of(const analysis::Snapshot& snapshot, std::size_t issue_id) {
+    std::vector<AthleteVolume> volumes;
+    if (snapshot.people.empty()) return volumes;
+    const analysis::Issue written = analysis::issue(snapshot, issue_id);
+    const auto written_kilograms = volume_load(written.timeline()).kilograms.all();
+    bool differs = false;
+    for (const std::uint32_t athlete_id : snapshot.people[issue_id]) {
+        const analysis::Issue own =
+            issue_for(snapshot, issue_id, {.athlete_id = athlete_id}, wording::Language::english);
+        volumes.push_back({own.athlete()->name, volume_load(own.timeline())});
+        differs |= volumes.back().volume.kilograms.all() != written_kilograms;
+    }
+    if (!differs) volumes.clear();
+    return volumes;
+}
+
 void explain_sessions(const Loaded& loaded, bool json, Environment& environment) {
     std::vector<report::SessionView> views;
     for (const analysis::Snapshot& snapshot : loaded.snapshots) {
         for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
             views.push_back(
-                {snapshot.program, snapshot.program.sessions[i], snapshot.timelines[i]});
+                {snapshot.program, snapshot.program.sessions[i], snapshot.timelines[i], {}});
         }
+        const std::size_t first = views.size() - snapshot.timelines.size();
+        if (snapshot.timelines.empty()) continue;
+        for (std::size_t i = 0; i < snapshot.by_themselves.size(); ++i)
+            views[first + snapshot.by_themselves[i]].athletes = volumes_of(snapshot, i);
     }
     if (json) {
         environment.out << report::explain_json(views);

@@ -307,7 +307,7 @@ void add_commands(CLI::App& app, Options& options) {
 
     CLI::App& conventions =
         add_command(app, options, Command::conventions, "conventions",
-                    "Say what is taken where no source settles a question, or two differ");
+                    "Say what is reckoned how where no source settles it");
     conventions.add_flag("--json", options.json, "As JSON");
 
     CLI::App& dump = add_command(app, options, Command::dump, "dump",

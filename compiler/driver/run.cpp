@@ -151,7 +151,8 @@ int make_all(const Options& options, const BuildMemory& memory, Environment& env
 
 int show_conventions(const Options& options, Environment& environment) {
     environment.out << (options.json ? report::conventions_json() : report::conventions_text());
-    return exit_done;
+    Loaded nothing;
+    return finish(nothing, options, environment);
 }
 
 int run_command(const Options& options, Environment& environment) {

@@ -190,6 +190,8 @@ struct Session {
     std::string link;
     // That the card may take: 1 or 2.
     std::int64_t pages = 1;
+    // How hard the whole of it is meant to be, 0 to 10, where it is said.
+    std::optional<Ratio> effort;
     // Of a session that a plan holds: in which of its weeks.
     std::optional<PlanWeek> plan_week;
     // The group of the plan that it is held for, or empty.

@@ -50,7 +50,7 @@ std::string dump(const Timeline& timeline) {
             out, "total \"{}\" {} sets {} both {} left {} right {} open {} work {} kg {}{}{}\n",
             total.name, plural(total.unit), total.sets, to_decimal(total.both),
             to_decimal(total.left), to_decimal(total.right), total.open_sets,
-            to_decimal(total.work_seconds), to_decimal(total.tonnage_kg),
+            to_decimal(total.work_seconds), to_decimal(total.volume.kilograms.all()),
             total.is_least ? " or more" : "", total.has_open_rounds ? " a round" : "");
     }
     for (const Assumption& assumption : timeline.assumptions) {

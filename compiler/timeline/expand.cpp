@@ -403,6 +403,13 @@ private:
 
 }  // namespace
 
+VolumeLoad volume_load(const Timeline& timeline) {
+    VolumeLoad sum;
+    for (const MovementTotal& total : timeline.movements)
+        add(total.volume, sum);
+    return sum;
+}
+
 std::int64_t minutes(const Timeline& timeline) {
     constexpr std::int64_t seconds_per_minute = 60;
     return std::max<std::int64_t>(1, ceil(timeline.total_seconds / Ratio(seconds_per_minute)));

@@ -10,31 +10,8 @@ using program::Amount;
 using program::AmountForm;
 using program::SideRule;
 
-// Loads are kept to the eighth decimal (a pound's kilograms are exact there) and amounts
-// to a millionth of their unit.
-constexpr std::int64_t per_kilogram = 100'000'000;
+// Amounts are kept to a millionth of their unit.
 constexpr std::int64_t per_unit = 1'000'000;
-
-// Kilograms moved by one repetition: everything held, the upper end of a range.
-Ratio load_kg(const program::Load& load) {
-    Ratio sum;
-    for (const program::LoadTerm& term : load.terms) {
-        if (term.kind != program::LoadKind::mass) continue;
-        sum += rounded(Ratio(term.implements) * in_base_units(term.high), per_kilogram);
-    }
-    return sum;
-}
-
-// Adds repetitions times load. A thousand tonnes in one set, or a million in all,
-// is no training; from there on whole kilograms keep the sum inside 64 bits.
-void add_moved(Ratio& total_kg, Ratio reps, Ratio kilograms) {
-    constexpr std::int64_t much_for_a_set = 1'000'000;
-    constexpr std::int64_t much_in_all = 1'000'000'000;
-    const bool much = rounded_product(reps, kilograms, 1) > Ratio(much_for_a_set) ||
-                      total_kg > Ratio(much_in_all);
-    const std::int64_t precision = much ? 1 : per_kilogram;
-    total_kg = rounded(total_kg, precision) + rounded_product(reps, kilograms, precision);
-}
 
 bool is_one_kind(Unit left, Unit right) {
     if (left == right) return true;
@@ -60,27 +37,22 @@ Ratio in_unit_of(const MovementTotal& total, Quantity amount) {
 }
 
 // Alternating, the side that begins has the odd one.
-void add_alternating(const program::Sides& sides, Ratio value, bool counts, MovementTotal& total) {
+Sided alternating(const program::Sides& sides, Ratio value, bool counts) {
     const Ratio half = value / Ratio(2);
     const Ratio more = counts ? Ratio(ceil(half)) : half;
     const Ratio less = value - more;
-    total.left += sides.right_first ? less : more;
-    total.right += sides.right_first ? more : less;
+    if (sides.right_first) return {{}, less, more};
+    return {{}, more, less};
 }
 
-void add_value(const DonePart& done, Ratio value, bool counts, MovementTotal& total) {
+Sided by_side(const DonePart& done, Ratio value, bool counts) {
     const program::Sides& sides = done.item.sides;
     // Neither hands that swap a load nor ways are a left and a right of the body.
     const bool has_sides = sides.rule != SideRule::swapped && sides.word != program::SideWord::way;
-    if (has_sides && done.side == Side::left) {
-        total.left += value;
-    } else if (has_sides && done.side == Side::right) {
-        total.right += value;
-    } else if (has_sides && sides.rule == SideRule::alternating) {
-        add_alternating(sides, value, counts, total);
-    } else {
-        total.both += value;
-    }
+    if (has_sides && done.side == Side::left) return {{}, value, {}};
+    if (has_sides && done.side == Side::right) return {{}, {}, value};
+    if (has_sides && sides.rule == SideRule::alternating) return alternating(sides, value, counts);
+    return {value, {}, {}};
 }
 
 // More than what is counted may be done.
@@ -105,16 +77,17 @@ void add_to_totals(const program::Program& program, const DonePart& done,
     const std::int64_t directions = directions_of(program, done.part, counted.unit);
     if (directions > 1) note(AssumptionKind::several_directions);
     const Ratio value = in_unit_of(total, counted) * Ratio(directions);
-    add_value(done, value, dimension(counted.unit) == Dimension::count, total);
+    const Sided sided = by_side(done, value, dimension(counted.unit) == Dimension::count);
+    total.both += sided.both;
+    total.left += sided.left;
+    total.right += sided.right;
     const std::vector<program::Load>& loads = done.item.loads;
     if (counted.unit != Unit::reps || loads.empty()) return;
-    const Ratio kilograms = load_kg(loads[loads.size() == 1 ? 0 : done.set]);
-    if (kilograms == Ratio(0)) return;
+    if (!add_set(loads[loads.size() == 1 ? 0 : done.set], sided, total.volume)) return;
     if (done.is_new_set) ++total.weighed_sets;
     if (loads.size() == 1 && done.item.find<program::LoadChange>() != nullptr) {
         note(AssumptionKind::one_load_counted);
     }
-    add_moved(total.tonnage_kg, value, kilograms);
 }
 
 }  // namespace stave::timeline

@@ -20,6 +20,7 @@
 #include <vector>
 
 #include "compiler/program/program.hpp"
+#include "compiler/timeline/volume_load.hpp"
 
 namespace stave::timeline {
 
@@ -105,11 +106,9 @@ struct MovementTotal {
     // Some of it is one round of as many as possible.
     bool has_open_rounds = false;
     Ratio work_seconds;
-    // Sets that add to `tonnage_kg`.
+    // Sets that add to `volume`.
     std::int64_t weighed_sets = 0;
-    // Implements x weight x reps in kg; reps only, carries and unloaded work
-    // add nothing.
-    Ratio tonnage_kg;
+    VolumeLoad volume;
 };
 
 struct Timeline {
@@ -121,6 +120,9 @@ struct Timeline {
     Ratio work_seconds;
     std::int64_t sets = 0;
 };
+
+// Of all movements together.
+[[nodiscard]] VolumeLoad volume_load(const Timeline& timeline);
 
 // Whole minutes of the session, rounded up; at least 1.
 [[nodiscard]] std::int64_t minutes(const Timeline& timeline);

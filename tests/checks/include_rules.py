@@ -52,7 +52,7 @@ RULES = {
     "backends/calendar": [*CORE, *FORMS],
     "backends/site": [*CORE, *FORMS],
     "backends/server": ["compiler/wording"],
-    "backends/report": [*WORDS, *CORE, *FORMS, "compiler/schedule", "compiler/fit", "compiler/floor"],
+    "backends/report": [*WORDS, *CORE, *FORMS, "compiler/schedule", "compiler/loads", "compiler/fit", "compiler/floor"],
 }
 
 # Library -> how its headers start, and the folders or files that may see them.

@@ -145,6 +145,18 @@ def check_layout(stave, markdown):
     return problems
 
 
+def check_conventions(stave, markdown):
+    """The table of conventions is what `stave conventions` prints, row by row."""
+    section = markdown[markdown.index("\n## 22. Conventions") :]
+    rows = re.findall(r"^\| (\d+) \| (.*) \| (.*) \| (.*) \|$", section, re.MULTILINE)
+    wanted = ""
+    for number, question, choice, matters in rows:
+        said = f"{question}\n    {choice}.\n    Why it matters: {matters}.\n".replace("`", "")
+        wanted += f"{int(number):2}  {said}"
+    printed = subprocess.run([stave, "conventions"], capture_output=True, text=True).stdout
+    return [] if rows and printed == wanted else ["the table of conventions is not what is printed"]
+
+
 def planted(stave, folder):
     """Blocks that must be found wanting, so that a slip in this test shows."""
     wrong = """
@@ -180,7 +192,8 @@ def main():
         check_examples(checker, found)
         problems += checker.problems
         texts = len(checker.waiting)
-    problems += check_layout(stave, markdown) + check_tables(markdown)
+    problems += check_layout(stave, markdown) + check_conventions(stave, markdown)
+    problems += check_tables(markdown)
     print("\n".join([*problems, f"{texts} texts, {len(problems)} problems"]))
     return 1 if problems or not texts else 0
 

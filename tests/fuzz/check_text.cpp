@@ -141,7 +141,7 @@ Complaint check_timeline(const program::Program& program, const program::Session
         end += entry.length_seconds;
     }
     if (timeline.total_seconds != end) return "the entries do not add up";
-    const report::SessionView view{program, session, timeline};
+    const report::SessionView view{program, session, timeline, {}};
     const bool told = !report::explain_text(view).empty() && !report::summary(view).empty() &&
                       nlohmann::json::parse(report::explain_json({&view, 1})).size() == 1;
     return told ? Complaint{} : "the session is not explained";

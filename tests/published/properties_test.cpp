@@ -72,7 +72,9 @@ TEST(Law, the_order_of_sets_changes_neither_repetitions_nor_tonnage) {
             std::swap(sets[last], sets[chance.pick(last + 1)]);
         const Timeline after = timed(text());
         EXPECT_EQ(in_all(before.movements.at(0)), in_all(after.movements.at(0))) << text();
-        EXPECT_EQ(before.movements.at(0).tonnage_kg, after.movements.at(0).tonnage_kg) << text();
+        EXPECT_EQ(before.movements.at(0).volume.kilograms.all(),
+                  after.movements.at(0).volume.kilograms.all())
+            << text();
         EXPECT_EQ(before.total_seconds, after.total_seconds) << text();
     }
 }
@@ -96,7 +98,9 @@ TEST(Law, two_rounds_are_twice_one_round_and_one_rest) {
             EXPECT_EQ(twice.both, total.both + total.both) << lines;
             EXPECT_EQ(twice.left, total.left + total.left) << lines;
             EXPECT_EQ(twice.right, total.right + total.right) << lines;
-            EXPECT_EQ(twice.tonnage_kg, total.tonnage_kg + total.tonnage_kg) << lines;
+            EXPECT_EQ(twice.volume.kilograms.all(),
+                      total.volume.kilograms.all() + total.volume.kilograms.all())
+                << lines;
         }
     }
 }
@@ -181,6 +185,39 @@ TEST(Law, what_is_asked_for_is_the_sum_of_left_right_and_both) {
             EXPECT_EQ(total.left, wanted.left) << snapshot.source->text() << total.name;
             EXPECT_EQ(total.right, wanted.right) << snapshot.source->text() << total.name;
         }
+    }
+}
+
+void expect_equal(const timeline::Sided& left, const timeline::Sided& right,
+                  const std::string& text) {
+    EXPECT_EQ(left.both, right.both) << text;
+    EXPECT_EQ(left.left, right.left) << text;
+    EXPECT_EQ(left.right, right.right) << text;
+}
+
+// The kilograms of a session are those of its movements, on each side, and what stands in the
+// units of its loads is the same.
+TEST(Law, volume_load_is_the_sum_of_left_right_and_both_and_of_its_units) {
+    Chance chance(6);
+    for (int i = 0; i < sessions_tried; ++i) {
+        const std::string text = session_without_zone(chance, i);
+        const Timeline timeline = timed(text);
+        timeline::Sided kilograms;
+        Ratio reps;
+        for (const MovementTotal& total : timeline.movements) {
+            kilograms.both += total.volume.kilograms.both;
+            kilograms.left += total.volume.kilograms.left;
+            kilograms.right += total.volume.kilograms.right;
+            reps += total.volume.reps;
+            EXPECT_EQ(total.weighed_sets > 0, total.volume.reps > Ratio(0)) << text;
+        }
+        const timeline::VolumeLoad all = volume_load(timeline);
+        expect_equal(all.kilograms, kilograms, text);
+        EXPECT_EQ(all.reps, reps) << text;
+        Ratio written;
+        for (const Quantity& moved : all.as_written)
+            written += in_base_units(moved);
+        EXPECT_EQ(all.kilograms.all(), written) << text;
     }
 }
 

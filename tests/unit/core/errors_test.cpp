@@ -136,7 +136,8 @@ TEST(Errors, KeepTheLargestNumbersInsideTheirBounds) {
         text += "squat: 99999 @ 10 x 4408.7 lb\n";
     const analysis::Snapshot snapshot = analysis::analyse("heavy.stave", text, {});
     EXPECT_FALSE(snapshot.sink.has_errors());
-    EXPECT_GT(snapshot.timelines.front().movements.front().tonnage_kg, Ratio(99'000'000'000));
+    EXPECT_GT(snapshot.timelines.front().movements.front().volume.kilograms.all(),
+              Ratio(99'000'000'000));
     const analysis::Snapshot fast = analysis::analyse(
         "fast.stave", "movement a:\nspeed: 999999 h per 1/99 inch\nsession: B\na: 5 m\n", {});
     EXPECT_TRUE(fast.sink.has_errors());

@@ -70,6 +70,7 @@ Place place_of(const std::string& line) {
         case LineKind::coach:
         case LineKind::link:
         case LineKind::pages:
+        case LineKind::effort:
         case LineKind::kit:
         case LineKind::stop:
         case LineKind::audience:

@@ -153,7 +153,7 @@ TEST(WholeBlock, does_all_rounds_left_then_all_right) {
     EXPECT_EQ(timeline.movements[1].left, Ratio(20));
     EXPECT_EQ(timeline.movements[1].right, Ratio(20));
     EXPECT_EQ(timeline.movements[1].sets, 2);
-    EXPECT_EQ(timeline.movements[1].tonnage_kg, Ratio(40L * 12));
+    EXPECT_EQ(timeline.movements[1].volume.kilograms.all(), Ratio(40L * 12));
 }
 
 TEST(WholeBlock, does_what_has_no_side_both_times) {
@@ -183,7 +183,7 @@ TEST(Clusters, count_the_short_rests_inside) {
     EXPECT_EQ(timeline.work_seconds, Ratio(3L * 6 * 3));
     EXPECT_EQ(timeline.total_seconds, Ratio(3L * (6 * 3 + 2 * 20) + 2L * 60));
     EXPECT_EQ(only_total(timeline).both, Ratio(18));
-    EXPECT_EQ(only_total(timeline).tonnage_kg, Ratio(18L * 40));
+    EXPECT_EQ(only_total(timeline).volume.kilograms.all(), Ratio(18L * 40));
 }
 
 TEST(Clusters, of_times_share_the_unit_that_stands_last) {
@@ -194,7 +194,7 @@ TEST(Clusters, that_end_in_max_count_what_comes_before) {
     const auto timeline = of_sets("deadlift: 2 x (3 + 2 + max, rest 20 s) @ 80 kg");
     EXPECT_EQ(only_total(timeline).both, Ratio(10));
     EXPECT_EQ(only_total(timeline).open_sets, 2);
-    EXPECT_EQ(only_total(timeline).tonnage_kg, Ratio(800));
+    EXPECT_EQ(only_total(timeline).volume.kilograms.all(), Ratio(800));
     // Five repetitions of 3 s, half a minute of max, two rests of 20 s; a rest between.
     EXPECT_EQ(timeline.total_seconds, Ratio(2L * (15 + 30 + 40) + 60));
 }
@@ -219,7 +219,8 @@ TEST(OpenLadders, count_their_first_rung_against_the_clock) {
 
 TEST(Waves, step_the_load_from_wave_to_wave) {
     const auto timeline = of_sets("squat: 2 waves of 5-3 @ 60 then 70 kg, each wave 5 kg up");
-    EXPECT_EQ(only_total(timeline).tonnage_kg, Ratio(5L * 60 + 3L * 70 + 5L * 65 + 3L * 75));
+    EXPECT_EQ(only_total(timeline).volume.kilograms.all(),
+              Ratio(5L * 60 + 3L * 70 + 5L * 65 + 3L * 75));
 }
 
 TEST(TimeToReach, is_the_time_of_the_set) {

@@ -38,6 +38,12 @@ class Words(InFolder):
                 for word in ["FILE", "--help", "--diagnostics", *options[command]]:
                     self.assertIn(word, told.out)
 
+    def test_conventions_need_no_file(self):
+        told = self.stave("conventions")
+        self.assertEqual((told.code, told.err), (0, ""))
+        self.assertTrue(told.out.startswith(" 1  How long is the X of a tempo?\n"), told.out)
+        self.assertEqual(self.stave("conventions", "a.stave").code, 2)
+
     def test_wrong_words_give_exit_code_2_and_say_where_help_is(self):
         self.write("a.stave", GOOD)
         for words in [[], ["frob"], ["build"], ["build", "--nope", "a.stave"],
@@ -284,6 +290,43 @@ class Explain(InFolder):
         self.assertEqual(sums["deadlift"]["moved_kg"], 4 * 5 * 60)
         self.assertEqual(sums["step-up"]["moved_kg"], 3 * 2 * 10 * 2 * 8)
         self.assertEqual([sums["step-up"][side] for side in ["left", "right"]], [30, 30])
+        volume = session["volume"]
+        self.assertEqual(volume["kilograms"], 1200 + 960)
+        self.assertEqual(volume["as_written"], [{"amount": 2160, "unit": "kg"}])
+        rows = {row["movement"]: row for row in volume["movements"]}
+        self.assertEqual([rows["step-up"][side] for side in ["both", "left", "right"]],
+                         [0, 480, 480])
+        self.assertEqual(rows["deadlift"]["kilograms_per_rep"], "60")
+
+    # The rows of table 1, "training variables and monitoring equations", of a review in BMJ
+    # Military Health: 3 x 8 x 65 = 1560 kg, and 10 x 55 + 8 x 65 + 6 x 75 = 1520 kg with a mean of
+    # 1520 / 24 = 63.33.
+    def test_text_tells_the_published_volume_load(self):
+        for dose, wanted in [("3 x 8 @ 65 kg", "24 reps  1560 kg  65 kg a rep"),
+                             ("10-8-6 @ 55-65-75 kg", "24 reps  1520 kg  63.33 kg a rep")]:
+            text = f"session: A\nsets:\nsquat: {dose}\n"
+            told = self.stave("explain", "-", data=text.encode())
+            self.assertIn(wanted, told.out)
+
+    # 5 x 100 + 5 x 225 x 0.45359237 = 1010.29 kg (NIST SP 811, appendix B).
+    def test_loads_in_two_units_stay_in_both(self):
+        text = b"session: A\nsets:\nsquat: 5 x 1 @ 100 kg\nsquat: 5 x 1 @ 225 lb\n"
+        told = self.stave("explain", "-", data=text)
+        self.assertRegex(told.out, r"10 reps  1010\.29 kg .* = 500 kg \+ 1125 lb")
+
+    def test_athletes_have_a_volume_load_of_their_own(self):
+        text = ("athlete Mara:\n  test squat: 1 @ 100 kg on 2026-11-02\n"
+                "athlete Jonas:\n  test squat: 1 @ 60 kg on 2026-11-02\n"
+                "session: A\nwhen: 2026-12-03 18:30\nwarm-up:\n  skip: 5 min\n"
+                "sets: rest 2 min\n  squat: 3 x 5 @ 75 %\n")
+        told = self.stave("explain", "--json", "-", data=text.encode())
+        (session,) = json.loads(told.out)
+        self.assertEqual(session["volume"]["kilograms"], 0)
+        self.assertEqual([(one["athlete"], one["kilograms"])
+                          for one in session["volume"]["athletes"]],
+                         [("Mara", 15 * 75), ("Jonas", 15 * 45)])
+        told = self.stave("explain", "-", data=text.encode())
+        self.assertIn("    Mara   1125 kg\n    Jonas  675 kg\n", told.out)
 
     def test_json_of_files_with_errors_is_an_empty_list(self):
         told = self.stave("explain", "--json", "-", data=b"plank: 8-10\n")
