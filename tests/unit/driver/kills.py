@@ -1,13 +1,17 @@
 """Builds and publishings killed at any moment leave whole files, and the next run makes all good.
 
-usage: kills.py STAVE [unittest options]
+usage: kills.py STAVE KILL_AT [unittest options]
+
+KILL_AT is the library of kill_at.c.
 """
 
 import json
 import os
+import pathlib
 import random
 import re
 import subprocess
+import sys
 import time
 
 import program
@@ -18,11 +22,12 @@ KILLS = 120
 
 class Kills(InFolder):
     words = ()
+    kill_at = ""
 
-    def start(self):
+    def start(self, **more):
         return subprocess.Popen([self.program, *self.words], cwd=self.folder,
                                 stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-                                env=clean_environment(SOURCE_DATE_EPOCH="1790000000"))
+                                env=clean_environment(SOURCE_DATE_EPOCH="1790000000", **more))
 
     def whole_run_seconds(self):
         started = time.monotonic()
@@ -116,7 +121,8 @@ class Publishings(Kills):
             if name.endswith(".pdf"):
                 self.check_card(name, content)
 
-    def test_killed_at_random_moments(self):
+    def publish_both(self):
+        """The contents that a file may have, by its name, and how long a run takes."""
         whole = {}
         seconds = 0
         for number in (0, 1):
@@ -125,7 +131,31 @@ class Publishings(Kills):
             for name, content in self.published().items():
                 whole.setdefault(name, set()).add(content)
         self.addresses = (self.folder / "ana.addresses").read_bytes()
+        return whole, seconds
+
+    def test_killed_at_each_call_that_changes_the_disk(self):
+        whole, _ = self.publish_both()
+        calls = 0
+        code = -9
+        while code == -9:
+            calls += 1
+            # From the same state each time: the version that is not there.
+            self.prepare(1)
+            self.whole_run_seconds()
+            self.prepare(0)
+            code = self.start(LD_PRELOAD=self.kill_at, KILL_AT=str(calls)).wait(program.SECONDS)
+            self.check_whole(whole)
+        self.assertEqual(code, 0)
+        # Some ten files are written, flushed and put in place, and as many are taken away.
+        self.assertGreater(calls, 40)
+        self.check_mended(whole)
+
+    def test_killed_at_random_moments(self):
+        whole, seconds = self.publish_both()
         self.kill_often(seconds, self.prepare, lambda: self.check_whole(whole))
+        self.check_mended(whole)
+
+    def check_mended(self, whole):
         # The next run knows every file of theirs, and takes away what was half made an hour ago.
         halves = list(self.folder.rglob("*.part"))
         self.assertGreater(len(halves), 0)
@@ -146,4 +176,5 @@ class Publishings(Kills):
 
 
 if __name__ == "__main__":
+    Kills.kill_at = str(pathlib.Path(sys.argv.pop(2)).resolve())
     program.main()
