@@ -1,8 +1,11 @@
 #include "compiler/driver/manifest.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <filesystem>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "compiler/driver/hashes.hpp"
 
@@ -55,6 +58,11 @@ bool read_entry(const Json& json, ManifestEntry& entry) {
     return !entry.hashes.empty();
 }
 
+// A source's name may be no UTF-8.
+std::string as_json(std::string_view text) {
+    return Json(text).dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
 }  // namespace
 
 bool is_private_path(std::string_view path) {
@@ -70,16 +78,21 @@ std::string listed_hash(const std::string& path, std::string_view bytes) {
     return sha256(std::string(path).append(1, '\0').append(bytes));
 }
 
+// As the library lays it out, but without a tree of all, which of many thousand files is large.
 std::string to_json(const Manifest& manifest) {
-    Json files = Json::object();
+    std::string text = fmt::format("{{\n  \"about\": {},\n  \"files\": {{", as_json(about));
+    std::string_view before = "\n";
     for (const auto& [name, entry] : manifest) {
-        files[name]["sha256"] = entry.hashes;
-        if (!entry.source.empty()) files[name]["from"] = entry.source;
-        if (!entry.feed_of.empty()) files[name]["feed of"] = entry.feed_of;
+        text += fmt::format("{}    {}: {{\n", std::exchange(before, ",\n"), as_json(name));
+        if (!entry.feed_of.empty())
+            text += fmt::format("      \"feed of\": {},\n", as_json(entry.feed_of));
+        if (!entry.source.empty())
+            text += fmt::format("      \"from\": {},\n", as_json(entry.source));
+        text += fmt::format("      \"sha256\": [\n        \"{}\"\n      ]\n    }}",
+                            fmt::join(entry.hashes, "\",\n        \""));
     }
-    const Json whole{{"about", about}, {"version", version}, {"files", std::move(files)}};
-    // A source's name may be no UTF-8.
-    return whole.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    text += manifest.empty() ? "}" : "\n  }";
+    return text + fmt::format(",\n  \"version\": {}\n}}\n", version);
 }
 
 std::expected<Manifest, Code> read_manifest(std::string_view text) {
