@@ -82,6 +82,44 @@ TEST(FitLoads, of_a_share_go_to_steps_without_a_kit) {
               "57.5-67.5 kg");
 }
 
+// Elementary: rounded down is no more, up no less, and the nearest lies within half a step, here
+// of the 2.5 kg that loads go to where no kit is known.
+TEST(FitLoads, are_rounded_by_half_a_step_at_most) {
+    const Ratio step(5, 2);
+    for (int percent = 30; percent <= 100; percent += 7) {
+        const std::string lines = session("deadlift: 1 @ " + std::to_string(percent) + " %\n");
+        const auto load = [&](const std::string& rounding) {
+            const Person person = fitted(lifter(of_120 + rounding) + lines);
+            return testing::item(person).loads.at(0).terms.at(0).high.value;
+        };
+        const Ratio exact = Ratio(120 * percent, 100);
+        const Ratio nearest = load("");
+        const Ratio off = nearest < exact ? exact - nearest : nearest - exact;
+        EXPECT_LE(off + off, step) << percent;
+        EXPECT_TRUE((nearest / step).is_whole()) << percent;
+        EXPECT_LE(load("  rounding: down\n"), nearest) << percent;
+        EXPECT_LE(load("  rounding: down\n"), exact) << percent;
+        EXPECT_GE(load("  rounding: up\n"), nearest) << percent;
+        EXPECT_GE(load("  rounding: up\n"), exact) << percent;
+    }
+}
+
+// Elementary: a bar of 20 kg and the printed plates on both of its sides are the printed load.
+TEST(FitLoads, are_the_bar_and_its_plates_on_both_sides) {
+    const Person person =
+        fitted(lifter(gym + of_120) + session("deadlift: 12-10-8-6, load rises\n"));
+    const program::Item& item = testing::item(person);
+    const auto* plates = item.find<program::Plates>();
+    ASSERT_NE(plates, nullptr);
+    ASSERT_EQ(plates->loads.size(), item.loads.size());
+    for (std::size_t set = 0; set < item.loads.size(); ++set) {
+        Ratio side;
+        for (const Quantity& plate : plates->loads[set])
+            side += in_base_units(plate);
+        EXPECT_EQ(Ratio(20) + side + side, in_base_units(item.loads[set].terms.at(0).high));
+    }
+}
+
 // 8 reps at RPE 8 leave two (Zourdos et al. 2016, JSCR 30:267-275): the load of 10 reps. 5 at
 // RPE 8 are the load of 7, by Epley 120 / (1 + 7/30) = 97.297 kg; the same with 2 in reserve.
 TEST(FitLoads, of_an_effort_are_those_of_more_repetitions) {
