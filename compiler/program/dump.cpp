@@ -146,10 +146,11 @@ struct DetailDump {
     }
     void operator()(const Plates& plates) const {
         std::string text;
-        for (const std::vector<Quantity>& side : plates.loads) {
-            for (const Quantity& one : side)
-                text += show(one) + " ";
-            text += "| ";
+        for (const LoadedBar& load : plates.loads) {
+            text += show(load.mass) + ":";
+            for (const Quantity& one : load.side)
+                text += " " + show(one);
+            text += " | ";
         }
         line("plates", text);
     }
