@@ -100,6 +100,7 @@ Fitted fit(const program::Program& program, const program::Session& session, con
     fitted.session.audience = {athlete.name};
     schedule::choose_squads(fitted.session, outfit.folded_squads);
     fitted.choices = choose(program, athlete, blank_name, fitted.session, sink);
+    fitted.session.athlete = athlete.name;
     std::optional<std::chrono::year_month_day> day;
     if (session.when) day = session.when->date;
     const Maxes maxes(program, athlete, day);

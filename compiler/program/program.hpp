@@ -203,6 +203,8 @@ struct Session {
     // What somebody in the session has to avoid.
     std::vector<Demand> avoid;
     std::vector<KitThing> kit;
+    // The name of the athlete that it was fitted to, or empty.
+    std::string athlete;
     // Of the `kit` line.
     Span kit_span;
     std::vector<std::string> notes;
