@@ -112,6 +112,7 @@ public:
         check(item.notes, span);
         check(item.stops, span);
         check(item.options, span);
+        check(item.lacking, span);
         for (const program::Substitute& substitute : item.substitutes) {
             check(substitute.item, span);
             check(substitute.condition, span);

@@ -190,6 +190,7 @@ void show_details(Out out, int depth, const Item& item) {
     show_texts(out, depth, "note", item.notes);
     show_texts(out, depth, "stop", item.stops);
     show_texts(out, depth, "option", item.options);
+    show_texts(out, depth, "lacking", item.lacking);
 }
 
 void show_item(Out out, int depth, const Item& item) {

@@ -70,6 +70,8 @@ struct Item {
     // What the athlete may choose freely.
     std::vector<std::string> options;
     std::vector<Substitute> substitutes;
+    // Of an item fitted to an athlete who has no kit for it: things of which any one would do.
+    std::vector<std::string> lacking;
     Span span;
 
     [[nodiscard]] std::size_t set_count() const { return parts.front().amounts.size(); }

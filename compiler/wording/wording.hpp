@@ -70,6 +70,8 @@ namespace stave::wording {
                                       const program::Item& item);
 // Cues, counts, notes and the like of what may be done instead, on one line; or "".
 [[nodiscard]] std::string remarks(Language language, const program::Item& item);
+// "Ask the coach: kettlebell or dumbbell", where the athlete has none for it; or "".
+[[nodiscard]] std::string what_is_lacking(Language language, const program::Item& item);
 // Where one repetition goes several ways: "each rep: forward, side, back"; or "".
 [[nodiscard]] std::string directions(Language language, const program::Program& program,
                                      const program::Item& item);

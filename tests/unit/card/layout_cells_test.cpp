@@ -229,6 +229,15 @@ TEST(Cells, TheLogAsksForWhatIsOpen) {
     EXPECT_TRUE(has_text(page_of(of_item(item), fonts), "kg"));
 }
 
+TEST(Cells, WhatSomebodyLacksStandsBelowTheMovement) {
+    Fonts fonts;
+    program::Item item = stave::test::movement("swing", stave::test::each_of({8}));
+    item.lacking = {"kettlebell", "dumbbell"};
+    EXPECT_NE(
+        test::packed_text(page_of(of_item(item), fonts)).find("Askthecoach:kettlebellordumbbell"),
+        std::string::npos);
+}
+
 TEST(Cells, ABlockAgainstTheClockHasAPlaceForItsResult) {
     Fonts fonts;
     program::Block block = stave::test::rounds(
