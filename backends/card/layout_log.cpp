@@ -96,6 +96,7 @@ std::string counted_in_time(const Context& context, const program::Block& block,
 // Nothing where there is nothing to write; empty for a line without a unit.
 std::optional<std::string> log_unit(const Context& context, const program::Block& block,
                                     const Item& item) {
+    if (item.is_blank()) return std::nullopt;
     const Amount& first = item.parts.front().amounts.front();
     if (first.form == AmountForm::best_of) return "";
     if (const Amount* open = open_amount(item)) return unit_of_line(context, open->low.unit);

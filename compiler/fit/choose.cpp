@@ -119,6 +119,7 @@ private:
         for (program::Amount& amount : part.amounts)
             amount.form = program::AmountForm::blank;
         blank.sides = item.sides;
+        blank.sides.first_is_said = false;
         blank.rest = item.rest;
         blank.rest_after = item.rest_after;
         blank.span = item.span;

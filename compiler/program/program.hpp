@@ -76,6 +76,11 @@ struct Item {
 
     [[nodiscard]] std::size_t set_count() const { return parts.front().amounts.size(); }
 
+    // Stands in the place of what the athlete that it was fitted to is to avoid.
+    [[nodiscard]] bool is_blank() const {
+        return parts.front().amounts.front().form == AmountForm::blank;
+    }
+
     // The detail of the kind, or null.
     template <typename Kind>
     [[nodiscard]] const Kind* find() const {

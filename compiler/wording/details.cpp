@@ -151,7 +151,7 @@ std::string details(Language language, const program::Block& block, const progra
         append(text, ", ",
                word(language, item.sides.right_first ? Word::right_first : Word::left_first));
     }
-    if (item.sides.rule == program::SideRule::swapped)
+    if (item.sides.rule == program::SideRule::swapped && !item.is_blank())
         append(text, ", ", word(language, Word::hands_swapped));
     append(text, ", ", own_rests(language, block, item));
     return text;

@@ -40,7 +40,7 @@ namespace stave::wording {
 [[nodiscard]] bool equal_amounts(const program::Item& item);
 // "each side", "alternating", "left" or "".
 [[nodiscard]] std::string sides(Language language, program::Sides sides);
-// Those of an item; "" where its block does all of it on one side first.
+// Those of an item; "" where its block does all of it on one side first, and of a blank.
 [[nodiscard]] std::string sides(Language language, const program::Block& block,
                                 const program::Item& item);
 // One load or effort: "12 kg", "RPE 8", "75 % of max".

@@ -229,6 +229,20 @@ TEST(Cells, TheLogAsksForWhatIsOpen) {
     EXPECT_TRUE(has_text(page_of(of_item(item), fonts), "kg"));
 }
 
+// Nobody knows yet what is done there, on which side and what is counted.
+TEST(Cells, ABlankHasNoBoxesSidesNorLog) {
+    Fonts fonts;
+    const Quantity jumps{8, Unit::reps};
+    program::Item item = stave::test::movement(
+        "Ask the coach", stave::test::times(3, {program::AmountForm::blank, jumps, jumps}));
+    item.sides = stave::test::each_side();
+    const Page page = page_of(of_item(item), fonts);
+    EXPECT_EQ(tick_boxes(page), 0U);
+    EXPECT_FALSE(has_text(page, "reps"));
+    EXPECT_FALSE(has_text(page, "LOG"));
+    EXPECT_EQ(test::packed_text(page).find("eachside"), std::string::npos);
+}
+
 TEST(Cells, WhatSomebodyLacksStandsBelowTheMovement) {
     Fonts fonts;
     program::Item item = stave::test::movement("swing", stave::test::each_of({8}));
