@@ -146,7 +146,7 @@ public:
         for (const std::string& name : session.audience)
             check(name, place_of_person(name).value_or(session.span));
         for (const program::KitThing& thing : session.kit)
-            check(thing.name, session.span);
+            check(thing.name, place_of_person(session.athlete).value_or(session.span));
         check(session.notes, session.span);
         check(session.stops, session.span);
         check(session.cues, session.span);

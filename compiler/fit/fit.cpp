@@ -9,6 +9,7 @@
 #include "compiler/fit/fit_loads.hpp"
 #include "compiler/fit/fit_paces.hpp"
 #include "compiler/fit/maxes.hpp"
+#include "compiler/fit/needed_kit.hpp"
 #include "compiler/fit/people.hpp"
 #include "compiler/schedule/groups.hpp"
 
@@ -111,6 +112,8 @@ Fitted fit(const program::Program& program, const program::Session& session, con
     note_age(context, fitted.session, fitted.workings);
     report_avoided_words(athlete, outfit.avoided_words, fitted.session, sink);
     if (!fitted.workings.empty()) fitted.session.methods = methods_of(fitted.workings);
+    if (athlete.says_kit)
+        fitted.session.kit = needed_kit(program, athlete, session, fitted.session);
     // What somebody in the session is to avoid is not for all of them to read.
     fitted.session.avoid.clear();
     return fitted;
