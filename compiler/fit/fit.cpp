@@ -24,9 +24,9 @@ constexpr std::int64_t most_valid_reps = 10;
 // and where a test is missing they stay as they are written. There is one choice for each item.
 void fit_items(const LoadContext& context, const std::vector<Choice>& choices,
                program::Session& session, std::vector<Working>& workings) {
-    auto choice = choices.begin();
     DiagnosticSink unsaid;
     const LoadContext quiet{context.program, context.athlete, context.racks, context.maxes, unsaid};
+    auto choice = choices.begin();
     for (std::uint32_t block_id = 0; block_id < session.blocks.size(); ++block_id) {
         program::Block& block = session.blocks[block_id];
         for (std::uint32_t item_id = 0; item_id < block.items.size(); ++item_id) {
@@ -100,10 +100,10 @@ Fitted fit(const program::Program& program, const program::Session& session, con
     const program::Athlete& athlete = program.athletes[outfit.athlete_id];
     Fitted fitted;
     fitted.session = session;
+    fitted.session.athlete = athlete.name;
     fitted.session.audience = {athlete.name};
     schedule::choose_squads(fitted.session, outfit.folded_squads);
     fitted.choices = choose(program, athlete, blank_name, fitted.session, sink);
-    fitted.session.athlete = athlete.name;
     std::optional<std::chrono::year_month_day> day;
     if (session.when) day = session.when->date;
     const Maxes maxes(program, athlete, day);

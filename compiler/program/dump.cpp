@@ -328,8 +328,8 @@ std::string dump(const Session& session) {
     if (!session.coach.empty()) fmt::format_to(out, "  coach \"{}\"\n", session.coach);
     if (!session.link.empty()) fmt::format_to(out, "  link \"{}\"\n", session.link);
     if (session.pages > 1) fmt::format_to(out, "  pages {}\n", session.pages);
-    show_texts(out, 2, "for", session.audience);
     if (!session.athlete.empty()) fmt::format_to(out, "  athlete \"{}\"\n", session.athlete);
+    show_texts(out, 2, "for", session.audience);
     for (const Demand demand : session.avoid)
         fmt::format_to(out, "  avoid {}\n", grammar::demand_words(demand));
     for (const KitThing& thing : session.kit) {

@@ -203,6 +203,8 @@ struct Session {
     std::string group;
     // Of a session fitted to an athlete whose loads were worked out.
     std::optional<Methods> methods;
+    // The name of the athlete that it was fitted to, or empty.
+    std::string athlete;
     // Whom it is for, by name.
     std::vector<std::string> audience;
     // Of the line that names them.
@@ -210,8 +212,6 @@ struct Session {
     // What somebody in the session has to avoid.
     std::vector<Demand> avoid;
     std::vector<KitThing> kit;
-    // The name of the athlete that it was fitted to, or empty.
-    std::string athlete;
     // Of the `kit` line.
     Span kit_span;
     std::vector<std::string> notes;

@@ -229,6 +229,20 @@ TEST(Cells, TheLogAsksForWhatIsOpen) {
     EXPECT_TRUE(has_text(page_of(of_item(item), fonts), "kg"));
 }
 
+TEST(Cells, TheLogAsksForTheWeightOfAnOpenSetToo) {
+    Fonts fonts;
+    program::Item item = stave::test::movement("squat", {stave::test::most()});
+    item.loads = {{{stave::test::weight(85, Unit::percent)}}};
+    item.loads[0].terms[0].kind = program::LoadKind::share_of_max;
+    const Page page = page_of(of_item(item), fonts);
+    ASSERT_EQ(all_of(page, "kg").size(), 1U);
+    ASSERT_EQ(all_of(page, "reps").size(), 1U);
+    EXPECT_LT(all_of(page, "kg")[0].y, all_of(page, "reps")[0].y);
+    // What is written is not asked for again.
+    item.loads = stave::test::weights({80});
+    EXPECT_FALSE(has_text(page_of(of_item(item), fonts), "kg"));
+}
+
 // Nobody knows yet what is done there, on which side and what is counted.
 TEST(Cells, ABlankHasNoBoxesSidesNorLog) {
     Fonts fonts;
