@@ -200,13 +200,13 @@ Centipoints boxes_width(const Style& style, const program::Block& block, const I
     const std::size_t boxes = std::max(box_marks(block, item, 0).size(),
                                        box_marks(block, item, item.set_count() - 1).size());
     const auto count = static_cast<Centipoints>(boxes);
-    if (style.tick_box() == 0) return 0;
+    if (style.tick_box() == 0 || item.is_blank()) return 0;
     return count * style.tick_box() + (count - 1) * cell_gap::box;
 }
 
 void draw_boxes(Piece& piece, const Context& context, const program::Block& block, const Item& item,
                 std::size_t set, Centipoints x, Centipoints y) {
-    if (context.style.tick_box() == 0) return;
+    if (context.style.tick_box() == 0 || item.is_blank()) return;
     const bool optional = is_optional(block, set % sets_in_pass(block, item));
     const BoxLine line = optional ? BoxLine::dotted : BoxLine::solid;
     for (const Mark mark : box_marks(block, item, set)) {

@@ -55,6 +55,7 @@ Centipoints draw_runs(Piece& piece, const Context& context, const std::vector<Ru
                                         std::size_t set, std::size_t sets);
 // Whether the athlete may leave out a set, counted within its pass.
 [[nodiscard]] bool is_optional(const program::Block& block, std::size_t set_in_pass);
+// A blank has no boxes: nobody knows yet what would be ticked.
 [[nodiscard]] Centipoints boxes_width(const Style& style, const program::Block& block,
                                       const program::Item& item);
 void draw_boxes(Piece& piece, const Context& context, const program::Block& block,

@@ -33,7 +33,7 @@ Centipoints draw_tally(Piece& piece, const Context& context, const CellPlan& pla
 Centipoints draw_box_rows(Piece& piece, const Context& context, const program::Block& block,
                           const Item& item, Centipoints left, Centipoints top) {
     const Centipoints box = context.style.tick_box();
-    if (box == 0) return top;
+    if (box == 0 || item.is_blank()) return top;
     const Centipoints pitch = box + cell_gap::box;
     const Centipoints room = context.style.cells_right() - left + cell_gap::box;
     const auto fit = static_cast<std::size_t>(std::max(room / pitch, 1));
@@ -74,6 +74,7 @@ Centipoints draw_repeated(Piece& piece, const Context& context, const CellPlan& 
         const Centipoints top = baseline - ascent(block_of_words.lines.front().size);
         return draw_tally(piece, context, plan, draw(piece, plan.left, top, block_of_words));
     }
+    if (item.is_blank()) return below;
     if (item.set_count() > most_boxes) return draw_tally(piece, context, plan, below);
     const Centipoints box = style.tick_box();
     const Centipoints beside = end + points(9);

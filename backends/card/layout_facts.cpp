@@ -42,7 +42,9 @@ std::vector<Fact> facts(const Context& context) {
     const program::Session& session = context.session;
     const bool blanks = context.sheet().is_written_on;
     std::vector<Fact> result;
-    if (blanks) result.push_back({context.word(Word::name_label), "", ""});
+    const bool is_personal = !session.athlete.empty();
+    if (blanks || is_personal)
+        result.push_back({context.word(Word::name_label), session.athlete, ""});
     if (session.when) {
         result.push_back({context.word(Word::date_label),
                           wording::date(context.language, session.when->date), ""});
@@ -52,7 +54,7 @@ std::vector<Fact> facts(const Context& context) {
     }
     if (!session.place.empty())
         result.push_back({context.word(Word::place_label), session.place, ""});
-    if (!session.audience.empty()) {
+    if (!session.audience.empty() && !is_personal) {
         result.push_back({context.word(Word::for_label), wording::list(session.audience), ""});
     }
     if (!session.coach.empty())
@@ -106,13 +108,18 @@ Centipoints draw_facts(Piece& piece, const Context& context) {
 Centipoints draw_name_line(Piece& piece, const Context& context, Centipoints y) {
     const Style& style = context.style;
     const Grid& grid = context.grid();
-    const Centipoints baseline = y + ascent(style.smallest());
+    const std::string& athlete = context.session.athlete;
+    const TextStyle own = style.number();
+    const Centipoints size = athlete.empty() ? style.smallest() : own.size;
+    const Centipoints baseline = y + ascent(size);
     const TextStyle capitals = style.capitals();
     const std::string_view name = context.word(Word::name_label);
     draw(piece, grid.fact_label, baseline, capitals, name);
     // A pocket's column is narrower than the longest of these words.
-    const Centipoints behind = end_of_label(context, name) + points(3);
-    dotted(piece, std::max(grid.fact_value, behind), grid.right, baseline + points(1));
+    const Centipoints left = std::max(grid.fact_value, end_of_label(context, name) + points(3));
+    if (!athlete.empty())
+        return draw(piece, left, y, wrap(context.fonts, {{own, athlete}}, grid.right - left));
+    dotted(piece, left, grid.right, baseline + points(1));
     return y + line_height(style.smallest());
 }
 
@@ -128,7 +135,7 @@ Centipoints draw_facts_in_words(Piece& piece, const Context& context, Centipoint
         words.push_back(wording::clock(session.when->clock));
     }
     if (!session.place.empty()) words.push_back(session.place);
-    if (!session.audience.empty())
+    if (!session.audience.empty() && session.athlete.empty())
         words.push_back(said(Word::for_people, wording::list(session.audience)));
     if (!session.coach.empty()) words.push_back(said(Word::coach, session.coach));
     std::string length = said(Word::about, minutes(context));

@@ -112,6 +112,7 @@ public:
         check(item.notes, span);
         check(item.stops, span);
         check(item.options, span);
+        check(item.lacking, span);
         for (const program::Substitute& substitute : item.substitutes) {
             check(substitute.item, span);
             check(substitute.condition, span);
@@ -145,7 +146,7 @@ public:
         for (const std::string& name : session.audience)
             check(name, place_of_person(name).value_or(session.span));
         for (const program::KitThing& thing : session.kit)
-            check(thing.name, session.span);
+            check(thing.name, place_of_person(session.athlete).value_or(session.span));
         check(session.notes, session.span);
         check(session.stops, session.span);
         check(session.cues, session.span);

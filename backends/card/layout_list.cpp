@@ -32,7 +32,7 @@ struct Column {
 Centipoints draw_set_boxes(Piece& piece, const Context& context, const program::Block& block,
                            const Item& item, Centipoints x, Centipoints y) {
     const Centipoints box = context.style.tick_box() * 11 / 13;
-    if (box == 0) return x;
+    if (box == 0 || item.is_blank()) return x;
     const Centipoints top = y + (line_height(name_style(context).size) - box) / 2;
     const std::size_t sets = item.set_count() <= most_boxes ? item.set_count() : 1;
     const auto draw_pass = [&](Mark mark) {

@@ -93,45 +93,70 @@ std::string counted_in_time(const Context& context, const program::Block& block,
     return is_held || counted == units.end() ? "" : unit_of_line(context, *counted);
 }
 
-// Nothing where there is nothing to write; empty for a line without a unit.
-std::optional<std::string> log_unit(const Context& context, const program::Block& block,
-                                    const Item& item) {
+// The weight in figures stands on the card.
+bool says_weight(const Item& item) {
+    return std::ranges::any_of(item.loads.front().terms, [](const program::LoadTerm& term) {
+        return term.kind == LoadKind::mass;
+    });
+}
+
+// Of a set whose weight is for the athlete to find as well ("5 or more @ 85 %"), both.
+std::vector<std::string> units_of_open(const Context& context, const Item& item,
+                                       const Amount& open) {
+    std::vector<std::string> units;
+    const auto weight = weight_unit(context, item);
+    if (weight && !says_weight(item)) units.push_back(unit_of_line(context, *weight));
+    units.push_back(unit_of_line(context, open.low.unit));
+    return units;
+}
+
+// A unit for each line to write on, empty for a line without one; none where there is nothing to
+// write.
+std::vector<std::string> log_units(const Context& context, const program::Block& block,
+                                   const Item& item) {
+    if (item.is_blank()) return {};
     const Amount& first = item.parts.front().amounts.front();
-    if (first.form == AmountForm::best_of) return "";
-    if (const Amount* open = open_amount(item)) return unit_of_line(context, open->low.unit);
+    if (first.form == AmountForm::best_of) return {""};
+    if (const Amount* open = open_amount(item)) return units_of_open(context, item, *open);
     const Dimension counted = dimension(first.low.unit);
     if (block.run == RunKind::intervals) {
-        return counted == Dimension::time ? counted_in_time(context, block, item)
-                                          : unit_of_line(context, first.low.unit);
+        return {counted == Dimension::time ? counted_in_time(context, block, item)
+                                           : unit_of_line(context, first.low.unit)};
     }
-    if (const auto unit = weight_unit(context, item)) return unit_of_line(context, *unit);
-    if (is_race(block)) return std::nullopt;
-    if (counted == Dimension::time) return counted_in_time(context, block, item);
+    if (const auto unit = weight_unit(context, item)) return {unit_of_line(context, *unit)};
+    if (is_race(block)) return {};
+    if (counted == Dimension::time) return {counted_in_time(context, block, item)};
     if (counted == Dimension::length || counted == Dimension::energy) {
-        return std::string(clock_unit);
+        return {std::string(clock_unit)};
     }
-    return unit_of_line(context, first.low.unit);
+    return {unit_of_line(context, first.low.unit)};
 }
 
 }  // namespace
 
 bool has_log(const Context& context, const program::Block& block) {
     return context.style.has_log() && std::ranges::any_of(block.items, [&](const Item& item) {
-               return log_unit(context, block, item).has_value();
+               return !log_units(context, block, item).empty();
            });
 }
 
-void draw_log(Piece& piece, const Context& context, const program::Block& block, const Item& item,
-              Centipoints baseline) {
-    if (!context.style.has_log()) return;
-    const std::optional<std::string> unit = log_unit(context, block, item);
-    if (!unit) return;
+Centipoints draw_log(Piece& piece, const Context& context, const program::Block& block,
+                     const Item& item, Centipoints baseline) {
+    if (!context.style.has_log()) return baseline;
     const TextStyle style = context.style.unit();
-    const Centipoints width = context.fonts.measure(style.face, style.size, *unit);
-    const Centipoints gap = unit->empty() ? 0 : points(4);
-    dotted(piece, context.style.log_left(), context.grid().right - width - gap,
-           baseline + points(1));
-    if (!unit->empty()) draw(piece, context.grid().right - width, baseline, style, *unit);
+    // Room for handwriting.
+    const Centipoints pitch = context.style.space(15);
+    Centipoints bottom = baseline;
+    for (const std::string& unit : log_units(context, block, item)) {
+        const Centipoints width = context.fonts.measure(style.face, style.size, unit);
+        const Centipoints gap = unit.empty() ? 0 : points(4);
+        dotted(piece, context.style.log_left(), context.grid().right - width - gap,
+               baseline + points(1));
+        if (!unit.empty()) draw(piece, context.grid().right - width, baseline, style, unit);
+        bottom = baseline + points(1);
+        baseline += pitch;
+    }
+    return bottom;
 }
 
 }  // namespace stave::card::layout

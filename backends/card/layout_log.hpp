@@ -9,9 +9,11 @@ namespace stave::card::layout {
 
 // Whether anything is to be written down beside the block's movements.
 [[nodiscard]] bool has_log(const Context& context, const program::Block& block);
-// Dots to write on, with the unit behind them where one is clear.
-void draw_log(Piece& piece, const Context& context, const program::Block& block,
-              const program::Item& item, Centipoints baseline);
+// Lines of dots to write on, the first at `baseline`, with the unit behind them where one is
+// clear; gives the bottom of the last.
+[[nodiscard]] Centipoints draw_log(Piece& piece, const Context& context,
+                                   const program::Block& block, const program::Item& item,
+                                   Centipoints baseline);
 // A box for the minutes and seconds of a block for time, at the end of its head; gives
 // the x that the head's words have to keep left of, `right` where there is no box.
 [[nodiscard]] Centipoints draw_clock_box(Piece& piece, const Context& context,

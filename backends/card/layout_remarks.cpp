@@ -72,6 +72,10 @@ std::vector<Run> cue_words(const Context& context, std::uint32_t block_id,
 std::vector<std::vector<Run>> detail_words(const Context& context, const program::Block& block,
                                            const program::Item& item) {
     std::vector<std::vector<Run>> paragraphs;
+    if (const std::string lacking = wording::what_is_lacking(context.language, item);
+        !lacking.empty()) {
+        paragraphs.push_back({{context.style.number(), lacking}});
+    }
     for (const std::string& words :
          {wording::directions(context.language, context.program, item),
           wording::details(context.language, block, item),

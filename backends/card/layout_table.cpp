@@ -93,8 +93,9 @@ Centipoints draw_row(Piece& piece, const Context& context, const CellPlan& plan,
         y = draw(piece, context.grid().name, y, wrap(context.fonts, words, width));
     y = draw(piece, context.grid().name, y,
              wrap(context.fonts, cue_words(context, block_id, item), width));
-    const Centipoints cells_bottom = draw_cells(piece, context, plan, block, item_id, baseline);
-    draw_log(piece, context, said, item, baseline);
+    const Centipoints cells_bottom =
+        std::max(draw_cells(piece, context, plan, block, item_id, baseline),
+                 draw_log(piece, context, said, item, baseline));
     return draw_remarks(piece, context, said, item, y, cells_bottom, width);
 }
 

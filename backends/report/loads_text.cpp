@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <iterator>
 
 #include "backends/report/people_report.hpp"
@@ -92,14 +93,24 @@ std::string made_words(const fit::Working& working) {
     return text;
 }
 
+// "; no barbell", where nothing of theirs makes the load.
+std::string lacking_words(const fit::Working& working, const FittedView& view) {
+    const auto choice = std::ranges::find_if(view.choices, [&](const fit::Choice& one) {
+        return one.block_id == working.block_id && one.item_id == working.item_id;
+    });
+    const bool is_lacking =
+        choice != view.choices.end() && choice->outcome == fit::Outcome::lacking;
+    return is_lacking ? "; " + choice->reason : "";
+}
+
 void add_working(const fit::Working& working, const FittedView& view, Out out) {
     const program::Block& block = view.session.blocks[working.block_id];
     const std::string_view turn = block.by_rounds ? "round" : "set";
     fmt::format_to(out, "    {}{}  {}, from {} {}\n", block.letter, working.item_id + 1,
                    working.movement, turn, working.set + 1);
     if (working.max) fmt::format_to(out, "        {}\n", max_words(*working.max, view.athlete));
-    fmt::format_to(out, "        {} -> {}\n", target_words(working, view.athlete),
-                   made_words(working));
+    fmt::format_to(out, "        {} -> {}{}\n", target_words(working, view.athlete),
+                   made_words(working), lacking_words(working, view));
 }
 
 }  // namespace

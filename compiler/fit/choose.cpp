@@ -29,8 +29,8 @@ public:
         choice.written = name_of(item);
         const auto avoided = to_be_avoided(program_, athlete_, item);
         const auto lacking = lacking_kit(program_, athlete_, item);
-        if (avoided || lacking) {
-            choice.reason = avoided ? "is to avoid " + *avoided : "no " + *lacking;
+        if (avoided || !lacking.empty()) {
+            choice.reason = avoided ? "is to avoid " + *avoided : "no " + any_of_words(lacking);
             choice.outcome = replace(item, avoided, lacking);
         } else {
             report_unknown(item);
@@ -44,7 +44,7 @@ public:
 
 private:
     Outcome replace(Item& item, const std::optional<std::string>& avoided,
-                    const std::optional<std::string>& lacking) {
+                    const std::vector<std::string>& lacking) {
         const auto other = std::ranges::find_if(item.substitutes, [&](const Substitute& one) {
             return fits(one, avoided.has_value());
         });
@@ -63,9 +63,10 @@ private:
         }
         sink_.report({Code::kit_lacking,
                       item.span,
-                      {athlete_.name, name_of(item), *lacking, kin_words(item)},
+                      {athlete_.name, name_of(item), any_of_words(lacking), kin_words(item)},
                       {},
                       {}});
+        item.lacking = lacking;
         return Outcome::lacking;
     }
 
@@ -73,7 +74,7 @@ private:
     [[nodiscard]] bool fits(const Substitute& other, bool avoids) const {
         return other.group.empty() && is_met(other.condition, avoids) && is_vouched_for(other) &&
                !to_be_avoided(program_, athlete_, other.item) &&
-               !lacking_kit(program_, athlete_, other.item);
+               lacking_kit(program_, athlete_, other.item).empty();
     }
 
     // Whoever is to avoid something gets no movement that nothing is known of, unless its line
@@ -103,7 +104,7 @@ private:
             const bool is_of_kit = fold_name(other.condition).starts_with(no_word);
             return !is_vouched_for(other) ||
                    to_be_avoided(program_, athlete_, other.item).has_value() ||
-                   lacking_kit(program_, athlete_, other.item).has_value() ||
+                   !lacking_kit(program_, athlete_, other.item).empty() ||
                    (is_of_kit && athlete_.says_kit);
         });
     }
@@ -118,6 +119,7 @@ private:
         for (program::Amount& amount : part.amounts)
             amount.form = program::AmountForm::blank;
         blank.sides = item.sides;
+        blank.sides.first_is_said = false;
         blank.rest = item.rest;
         blank.rest_after = item.rest_after;
         blank.span = item.span;
@@ -154,8 +156,9 @@ private:
                                    is_vouched_for(other) &&
                                    !to_be_avoided(program_, athlete_, other.item);
             if (!is_theirs) continue;
-            if (const auto lacking = lacking_kit(program_, athlete_, other.item))
-                return " For " + name_of(other.item) + " there is no " + *lacking + ".";
+            const auto lacking = lacking_kit(program_, athlete_, other.item);
+            if (lacking.empty()) continue;
+            return " For " + name_of(other.item) + " there is no " + any_of_words(lacking) + ".";
         }
         return "";
     }
@@ -212,7 +215,8 @@ private:
         part.name = program_.movements[id].name;
         part.folded_name = fold_name(part.name);
         part.definition = id;
-        return !to_be_avoided(program_, athlete_, item) && !lacking_kit(program_, athlete_, item);
+        return !to_be_avoided(program_, athlete_, item) &&
+               lacking_kit(program_, athlete_, item).empty();
     }
 
     const Program& program_;

@@ -13,7 +13,8 @@
 
 namespace stave::fit {
 
-// `lacking`: kit is missing and nothing fits, so the movement stays. `blank`: it is to be
+// `lacking`: kit is missing and nothing fits, so the movement stays, and says what (see
+// Item::lacking). `blank`: it is to be
 // avoided and nothing fits, so its place stays empty.
 enum class Outcome : std::uint8_t { as_written, substituted, lacking, blank };
 

@@ -9,6 +9,7 @@
 #include "compiler/fit/fit_loads.hpp"
 #include "compiler/fit/fit_paces.hpp"
 #include "compiler/fit/maxes.hpp"
+#include "compiler/fit/needed_kit.hpp"
 #include "compiler/fit/people.hpp"
 #include "compiler/schedule/groups.hpp"
 
@@ -19,19 +20,21 @@ namespace {
 // From there on the tests of one set drift apart (see Test).
 constexpr std::int64_t most_valid_reps = 10;
 
-// Of what cannot be done for want of kit the loads stay as they are written. There is one
-// choice for each item.
+// What cannot be done for want of kit is a matter of the kit alone: of its loads nothing is said,
+// and where a test is missing they stay as they are written. There is one choice for each item.
 void fit_items(const LoadContext& context, const std::vector<Choice>& choices,
                program::Session& session, std::vector<Working>& workings) {
+    DiagnosticSink unsaid;
+    const LoadContext quiet{context.program, context.athlete, context.racks, context.maxes, unsaid};
     auto choice = choices.begin();
     for (std::uint32_t block_id = 0; block_id < session.blocks.size(); ++block_id) {
         program::Block& block = session.blocks[block_id];
         for (std::uint32_t item_id = 0; item_id < block.items.size(); ++item_id) {
             program::Item& item = block.items[item_id];
-            if ((choice++)->outcome == Outcome::lacking) continue;
+            const LoadContext& own = (choice++)->outcome == Outcome::lacking ? quiet : context;
             const std::size_t first = workings.size();
-            fit_loads(context, item, workings);
-            fit_paces(context, item);
+            fit_loads(own, item, workings);
+            fit_paces(own, item);
             for (std::size_t i = first; i < workings.size(); ++i) {
                 workings[i].block_id = block_id;
                 workings[i].item_id = item_id;
@@ -97,6 +100,7 @@ Fitted fit(const program::Program& program, const program::Session& session, con
     const program::Athlete& athlete = program.athletes[outfit.athlete_id];
     Fitted fitted;
     fitted.session = session;
+    fitted.session.athlete = athlete.name;
     fitted.session.audience = {athlete.name};
     schedule::choose_squads(fitted.session, outfit.folded_squads);
     fitted.choices = choose(program, athlete, blank_name, fitted.session, sink);
@@ -108,6 +112,8 @@ Fitted fit(const program::Program& program, const program::Session& session, con
     note_age(context, fitted.session, fitted.workings);
     report_avoided_words(athlete, outfit.avoided_words, fitted.session, sink);
     if (!fitted.workings.empty()) fitted.session.methods = methods_of(fitted.workings);
+    if (athlete.says_kit)
+        fitted.session.kit = needed_kit(program, athlete, session, fitted.session);
     // What somebody in the session is to avoid is not for all of them to read.
     fitted.session.avoid.clear();
     return fitted;

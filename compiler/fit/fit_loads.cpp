@@ -86,7 +86,9 @@ private:
         if (target->basis == Basis::written && low.step) return convert(term);
         const Made high = target->high == target->low ? low : round(*target, target->high);
         check_reach(*target, low);
-        if (low.bar) add_plates(low);
+        for (const Made* made : {&low, &high}) {
+            if (made->bar) add_plates(*made);
+        }
         Working working{.set = static_cast<std::uint32_t>(set),
                         .movement = name_of(item_),
                         .basis = target->basis,
@@ -192,8 +194,9 @@ private:
     }
 
     void add_plates(const Made& made) {
-        if (plates_.loads.empty() || plates_.loads.back() != made.plates)
-            plates_.loads.push_back(made.plates);
+        auto& loads = plates_.loads;
+        if (std::ranges::find(loads, made.mass, &program::LoadedBar::mass) == loads.end())
+            loads.push_back({made.mass, made.plates});
     }
 
     void add(Working working) {

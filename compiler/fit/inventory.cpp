@@ -11,6 +11,7 @@ namespace stave::fit {
 namespace {
 
 constexpr std::int64_t usual_bar_kg = 20;
+constexpr std::int64_t plates_in_pair = 2;
 
 bool is_mass(const program::KitThing& thing) {
     return thing.unit && dimension(*thing.unit) == Dimension::mass && !thing.sizes.empty();
@@ -23,14 +24,6 @@ bool has_word(std::string_view folded, std::string_view word) {
     const bool begins = at == 0 || folded[at - 1] == ' ';
     const bool ends = end == folded.size() || folded[end] == ' ' || folded.substr(end) == "s";
     return begins && ends;
-}
-
-bool is_pairs(std::string_view folded) {
-    return folded.starts_with("pair of") || folded.starts_with("pairs of");
-}
-
-bool is_plates(std::string_view folded) {
-    return has_word(folded, "plate") || folded == "pair of" || folded == "pairs of";
 }
 
 // What plates are put on. A bar to hang from is none.
@@ -52,10 +45,7 @@ void add_stock(std::vector<Stock>& stocks, const Stock& more) {
 }
 
 void add_plates(const program::KitThing& thing, std::string_view folded, Inventory& inventory) {
-    constexpr std::int64_t plates_in_pair = 2;
-    const bool is_one_each = thing.count == 1;
-    const std::int64_t pairs =
-        is_pairs(folded) || is_one_each ? thing.count : thing.count / plates_in_pair;
+    const std::int64_t pairs = pairs_in(thing, folded);
     if (pairs == 0) return;
     for (const Ratio size : thing.sizes)
         add_stock(inventory.plates, {{size, *thing.unit}, pairs});
@@ -87,6 +77,19 @@ void add_implement(const program::KitThing& thing, const std::string& folded,
 }
 
 }  // namespace
+
+bool is_pairs(std::string_view folded) {
+    return folded.starts_with("pair of") || folded.starts_with("pairs of");
+}
+
+bool is_plates(std::string_view folded) {
+    return has_word(folded, "plate") || folded == "pair of" || folded == "pairs of";
+}
+
+std::int64_t pairs_in(const program::KitThing& plates, std::string_view folded) {
+    const bool is_one_each = plates.count == 1;
+    return is_pairs(folded) || is_one_each ? plates.count : plates.count / plates_in_pair;
+}
 
 Inventory take_stock(const std::vector<program::KitThing>& kit) {
     Inventory inventory;

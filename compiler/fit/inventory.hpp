@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "compiler/program/athlete.hpp"
@@ -35,6 +36,12 @@ struct Inventory {
     Quantity collars{Ratio(0), Unit::kilogram};
     std::vector<Implements> implements;
 };
+
+// "plates", "pairs of plates", "pair of", and whether it counts pairs. Of folded names.
+[[nodiscard]] bool is_plates(std::string_view folded);
+[[nodiscard]] bool is_pairs(std::string_view folded);
+// Pairs that a thing of plates has of each of its sizes.
+[[nodiscard]] std::int64_t pairs_in(const program::KitThing& plates, std::string_view folded);
 
 // A bar whose weight is not said weighs 20 kg (the men's bar of the IWF rules). "plates 20 kg"
 // are a pair, "4 plates 20 kg" two, "2 pairs of plates 20 kg" too; an odd plate is left over.

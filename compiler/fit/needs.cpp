@@ -1,6 +1,7 @@
 #include "compiler/fit/needs.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "compiler/fit/bands.hpp"
 #include "compiler/names/names.hpp"
@@ -17,13 +18,6 @@ using program::Program;
 
 const program::MovementDefinition* definition_of(const Program& program, const Part& part) {
     return part.definition ? &program.movements[*part.definition] : nullptr;
-}
-
-std::string joined(const std::vector<std::string>& names) {
-    std::string text;
-    for (const std::string& name : names)
-        text += (text.empty() ? "" : " or ") + name;
-    return text;
 }
 
 bool is_held_overhead(const Item& item) {
@@ -92,20 +86,27 @@ bool has_thing(const Athlete& athlete, const std::string& name) {
     });
 }
 
-std::optional<std::string> lacking_kit(const Program& program, const Athlete& athlete,
-                                       const Item& item) {
-    if (!athlete.says_kit) return std::nullopt;
-    if (auto band = lacking_band(athlete, item)) return band;
+std::string any_of_words(const std::vector<std::string>& names) {
+    std::string text;
+    for (const std::string& name : names)
+        text += (text.empty() ? "" : " or ") + name;
+    return text;
+}
+
+std::vector<std::string> lacking_kit(const Program& program, const Athlete& athlete,
+                                     const Item& item) {
+    if (!athlete.says_kit) return {};
+    if (auto band = lacking_band(athlete, item)) return {std::move(*band)};
     for (const Part& part : item.parts) {
         const auto* movement = definition_of(program, part);
         if (movement == nullptr) continue;
         for (const auto& choices : movement->kit) {
             const bool is_there = std::ranges::any_of(
                 choices, [&](const std::string& one) { return has_thing(athlete, one); });
-            if (!is_there) return joined(choices);
+            if (!is_there) return choices;
         }
     }
-    return std::nullopt;
+    return {};
 }
 
 std::optional<std::string> to_be_avoided(const Program& program, const Athlete& athlete,

@@ -3,16 +3,20 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "compiler/program/program.hpp"
 
 namespace stave::fit {
 
-// The first thing that the item needs and the athlete's kit line lacks, in words: "rower",
-// "kettlebell or dumbbell"; nothing where there is no such line.
-[[nodiscard]] std::optional<std::string> lacking_kit(const program::Program& program,
-                                                     const program::Athlete& athlete,
-                                                     const program::Item& item);
+// The first thing that the item needs and the athlete's kit line lacks, by all names of which one
+// would do: {"kettlebell", "dumbbell"}; none where there is no such line.
+[[nodiscard]] std::vector<std::string> lacking_kit(const program::Program& program,
+                                                   const program::Athlete& athlete,
+                                                   const program::Item& item);
+
+// "kettlebell or dumbbell".
+[[nodiscard]] std::string any_of_words(const std::vector<std::string>& names);
 
 // Whether the athlete's kit has something that is called so.
 [[nodiscard]] bool has_thing(const program::Athlete& athlete, const std::string& name);

@@ -226,10 +226,15 @@ struct Pieces {
     std::optional<Quantity> rest;
 };
 
-// The weights on each side of a bar, heaviest first, for each load that is made with it; a
-// load of the bar alone has none.
+// A load of a bar and the weights on each side of it, heaviest first; the bar alone has none.
+struct LoadedBar {
+    Quantity mass;
+    std::vector<Quantity> side;
+};
+
+// How each load is made that an item asks for, once, in the order of its sets; never empty.
 struct Plates {
-    std::vector<std::vector<Quantity>> loads;
+    std::vector<LoadedBar> loads;
 };
 
 // How hard, said as a detail.

@@ -146,10 +146,11 @@ struct DetailDump {
     }
     void operator()(const Plates& plates) const {
         std::string text;
-        for (const std::vector<Quantity>& side : plates.loads) {
-            for (const Quantity& one : side)
-                text += show(one) + " ";
-            text += "| ";
+        for (const LoadedBar& load : plates.loads) {
+            text += show(load.mass) + ":";
+            for (const Quantity& one : load.side)
+                text += " " + show(one);
+            text += " | ";
         }
         line("plates", text);
     }
@@ -189,6 +190,7 @@ void show_details(Out out, int depth, const Item& item) {
     show_texts(out, depth, "note", item.notes);
     show_texts(out, depth, "stop", item.stops);
     show_texts(out, depth, "option", item.options);
+    show_texts(out, depth, "lacking", item.lacking);
 }
 
 void show_item(Out out, int depth, const Item& item) {
@@ -327,6 +329,7 @@ std::string dump(const Session& session) {
     if (!session.link.empty()) fmt::format_to(out, "  link \"{}\"\n", session.link);
     if (session.pages > 1) fmt::format_to(out, "  pages {}\n", session.pages);
     if (session.effort) fmt::format_to(out, "  effort {}\n", to_decimal(*session.effort, 4));
+    if (!session.athlete.empty()) fmt::format_to(out, "  athlete \"{}\"\n", session.athlete);
     show_texts(out, 2, "for", session.audience);
     for (const Demand demand : session.avoid)
         fmt::format_to(out, "  avoid {}\n", grammar::demand_words(demand));

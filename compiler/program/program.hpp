@@ -70,9 +70,16 @@ struct Item {
     // What the athlete may choose freely.
     std::vector<std::string> options;
     std::vector<Substitute> substitutes;
+    // Of an item fitted to an athlete who has no kit for it: things of which any one would do.
+    std::vector<std::string> lacking;
     Span span;
 
     [[nodiscard]] std::size_t set_count() const { return parts.front().amounts.size(); }
+
+    // Stands in the place of what the athlete that it was fitted to is to avoid.
+    [[nodiscard]] bool is_blank() const {
+        return parts.front().amounts.front().form == AmountForm::blank;
+    }
 
     // The detail of the kind, or null.
     template <typename Kind>
@@ -198,6 +205,8 @@ struct Session {
     std::string group;
     // Of a session fitted to an athlete whose loads were worked out.
     std::optional<Methods> methods;
+    // The name of the athlete that it was fitted to, or empty.
+    std::string athlete;
     // Whom it is for, by name.
     std::vector<std::string> audience;
     // Of the line that names them.

@@ -281,9 +281,9 @@ private:
         for (std::uint32_t part_id = 0; part_id < item.parts.size(); ++part_id) {
             const Part& part = item.parts[part_id];
             if (part.counted_by_default && part.amounts[set].form != AmountForm::max) {
-                note(AssumptionKind::counted_as_reps, part.name);
+                note_of(item, AssumptionKind::counted_as_reps, part.name);
             }
-            const auto say = [&](AssumptionKind kind) { note(kind, part.name); };
+            const auto say = [&](AssumptionKind kind) { note_of(item, kind, part.name); };
             const Ratio work = rounded(seconds_of(item, part, set), per_second);
             const Ratio pauses =
                 interval_ ? Ratio(0) : rounded(pause_seconds(item, part, set, say), per_second);
@@ -301,7 +301,7 @@ private:
 
     // An interval's time is shared by what is done in it.
     Ratio seconds_of(const Item& item, const Part& part, std::uint32_t set) {
-        const auto say = [&](AssumptionKind kind) { note(kind, part.name); };
+        const auto say = [&](AssumptionKind kind) { note_of(item, kind, part.name); };
         if (!interval_) return set_seconds(program_, item, part, set, say);
         const bool halved = pass_ == Side::both && has_two_halves(item);
         const auto shares = static_cast<std::int64_t>(item.parts.size()) * (halved ? 2 : 1);
@@ -314,7 +314,7 @@ private:
         const Item& item = session_.blocks[block_id_].items[item_id];
         if (item.parts.empty()) return;
         if (rest->low != rest->high) {
-            note(AssumptionKind::range_counts_upper_end, item.parts.front().name);
+            note_of(item, AssumptionKind::range_counts_upper_end, item.parts.front().name);
         }
         push({EntryKind::rest,
               timeline_.total_seconds,
@@ -335,12 +335,12 @@ private:
                 break;
             case program::RestKind::as_needed:
                 if (rest.high.value != Ratio(0)) break;
-                note(AssumptionKind::rest_as_needed, name);
+                note_of(item, AssumptionKind::rest_as_needed, name);
                 return needed_rest();
             case program::RestKind::as_the_work:
                 return place == RestPlace::rounds ? round_work_ : set_work_;
             case program::RestKind::walk_back:
-                note(AssumptionKind::walk_back_pace, name);
+                note_of(item, AssumptionKind::walk_back_pace, name);
                 return walk_back_seconds(item, set);
             case program::RestKind::distance:
                 return way_seconds(rest.high, rest.doing,
@@ -369,9 +369,14 @@ private:
         }
         for (const Item& item : block.items) {
             if (item.set_count() > 1 && !item.rest && !block.rest_between_sets) {
-                note(AssumptionKind::no_rest_said, item.parts.front().name);
+                note_of(item, AssumptionKind::no_rest_said, item.parts.front().name);
             }
         }
+    }
+
+    // What stands in a blank's place is for the coach to say, and so is how long it takes.
+    void note_of(const Item& item, AssumptionKind kind, const std::string& movement) {
+        if (!item.is_blank()) note(kind, movement);
     }
 
     void note(AssumptionKind kind, const std::string& movement) {

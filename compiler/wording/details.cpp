@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -25,14 +26,19 @@ std::string arc_end(Language language, Quantity angle, std::string_view label) {
     return text;
 }
 
-// "25 + 10 + 2.5 kg"; units stand once where they are one.
-std::string plates_of(Language language, const std::vector<Quantity>& side) {
+bool is_in(Unit unit, const std::vector<Quantity>& masses) {
+    return std::ranges::all_of(masses, [&](const Quantity& one) { return one.unit == unit; });
+}
+
+// "25 + 10 + 2.5 kg"; units stand once where they are one, and not at all where they are `said`.
+std::string plates_of(Language language, const std::vector<Quantity>& side,
+                      std::optional<Unit> said) {
     if (side.empty()) return std::string(word(language, Word::empty_bar));
-    const bool is_of_one_unit = std::ranges::all_of(
-        side, [&](const Quantity& one) { return one.unit == side.front().unit; });
+    const bool is_said = said && is_in(*said, side);
+    const bool is_of_one_unit = is_in(side.front().unit, side);
     std::string text;
     for (std::size_t i = 0; i < side.size(); ++i) {
-        const bool with_unit = !is_of_one_unit || i + 1 == side.size();
+        const bool with_unit = !is_said && (!is_of_one_unit || i + 1 == side.size());
         // The plates of one side stay together on a line.
         append(text, "\u00A0+\u00A0",
                with_unit ? quantity(language, side[i]) : decimal(language, side[i].value));
@@ -85,10 +91,19 @@ struct DetailWords {
                    ? said(language, Word::rest_between_parts, {quantity(language, *split.rest)})
                    : std::string(word(language, Word::all_in_one_set));
     }
+    // Of several loads each has its own before its plates, so that every set finds them.
     std::string operator()(const program::Plates& plates) const {
+        if (plates.loads.size() == 1) {
+            return said(language, Word::plates_each_side,
+                        {plates_of(language, plates.loads.front().side, {})});
+        }
         std::string text;
-        for (const std::vector<Quantity>& side : plates.loads)
-            append(text, " · ", plates_of(language, side));
+        for (const program::LoadedBar& load : plates.loads) {
+            const std::string colon = std::string(word(language, Word::colon)).append(nbsp);
+            append(text, " · ",
+                   quantity(language, load.mass) + colon +
+                       plates_of(language, load.side, load.mass.unit));
+        }
         return said(language, Word::plates_each_side, {text});
     }
     std::string operator()(const program::Effort& effort) const {
@@ -136,7 +151,7 @@ std::string details(Language language, const program::Block& block, const progra
         append(text, ", ",
                word(language, item.sides.right_first ? Word::right_first : Word::left_first));
     }
-    if (item.sides.rule == program::SideRule::swapped)
+    if (item.sides.rule == program::SideRule::swapped && !item.is_blank())
         append(text, ", ", word(language, Word::hands_swapped));
     append(text, ", ", own_rests(language, block, item));
     return text;

@@ -26,4 +26,11 @@ std::string remarks(Language language, const program::Item& item) {
     return text;
 }
 
+std::string what_is_lacking(Language language, const program::Item& item) {
+    if (item.lacking.empty()) return "";
+    const std::string things =
+        join(item.lacking, " " + std::string(word(language, Word::or_else)) + " ");
+    return labelled(language, word(language, Word::ask_the_coach), things);
+}
+
 }  // namespace stave::wording

@@ -56,6 +56,9 @@ std::vector<std::string> below_item(Language language, const program::Program& p
                                     const program::Block& block, const program::Item& item,
                                     Telling telling) {
     std::vector<std::string> lines;
+    if (std::string lacking = what_is_lacking(language, item); !lacking.empty()) {
+        lines.push_back(std::move(lacking));
+    }
     if (std::string where = directions(language, program, item); !where.empty()) {
         lines.push_back(std::move(where));
     }

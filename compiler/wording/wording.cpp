@@ -233,7 +233,7 @@ std::string sides(Language language, program::Sides sides) {
 
 std::string sides(Language language, const program::Block& block, const Item& item) {
     const bool block_says_it = block.by_sides && item.sides.rule == program::SideRule::each;
-    return block_says_it ? "" : sides(language, item.sides);
+    return block_says_it || item.is_blank() ? "" : sides(language, item.sides);
 }
 
 std::string time_for(Language language, const program::Block& block, const Item& item) {
@@ -242,7 +242,9 @@ std::string time_for(Language language, const program::Block& block, const Item&
     const bool is_given_time =
         dimension(first.low.unit) == Dimension::time && first.form != AmountForm::max;
     const bool is_goal = block.run == program::RunKind::intervals && !is_given_time;
-    return is_goal ? said(language, Word::within, {quantity(language, block.time)}) : "";
+    return is_goal && !item.is_blank()
+               ? said(language, Word::within, {quantity(language, block.time)})
+               : "";
 }
 
 std::string work(Language language, const program::Block& block, const Item& item) {

@@ -40,7 +40,7 @@ namespace stave::wording {
 [[nodiscard]] bool equal_amounts(const program::Item& item);
 // "each side", "alternating", "left" or "".
 [[nodiscard]] std::string sides(Language language, program::Sides sides);
-// Those of an item; "" where its block does all of it on one side first.
+// Those of an item; "" where its block does all of it on one side first, and of a blank.
 [[nodiscard]] std::string sides(Language language, const program::Block& block,
                                 const program::Item& item);
 // One load or effort: "12 kg", "RPE 8", "75 % of max".
@@ -70,6 +70,8 @@ namespace stave::wording {
                                       const program::Item& item);
 // Cues, counts, notes and the like of what may be done instead, on one line; or "".
 [[nodiscard]] std::string remarks(Language language, const program::Item& item);
+// "Ask the coach: kettlebell or dumbbell", where the athlete has none for it; or "".
+[[nodiscard]] std::string what_is_lacking(Language language, const program::Item& item);
 // Where one repetition goes several ways: "each rep: forward, side, back"; or "".
 [[nodiscard]] std::string directions(Language language, const program::Program& program,
                                      const program::Item& item);

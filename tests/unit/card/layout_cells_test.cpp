@@ -229,6 +229,43 @@ TEST(Cells, TheLogAsksForWhatIsOpen) {
     EXPECT_TRUE(has_text(page_of(of_item(item), fonts), "kg"));
 }
 
+TEST(Cells, TheLogAsksForTheWeightOfAnOpenSetToo) {
+    Fonts fonts;
+    program::Item item = stave::test::movement("squat", {stave::test::most()});
+    item.loads = {{{stave::test::weight(85, Unit::percent)}}};
+    item.loads[0].terms[0].kind = program::LoadKind::share_of_max;
+    const Page page = page_of(of_item(item), fonts);
+    ASSERT_EQ(all_of(page, "kg").size(), 1U);
+    ASSERT_EQ(all_of(page, "reps").size(), 1U);
+    EXPECT_LT(all_of(page, "kg")[0].y, all_of(page, "reps")[0].y);
+    // What is written is not asked for again.
+    item.loads = stave::test::weights({80});
+    EXPECT_FALSE(has_text(page_of(of_item(item), fonts), "kg"));
+}
+
+// Nobody knows yet what is done there, on which side and what is counted.
+TEST(Cells, ABlankHasNoBoxesSidesNorLog) {
+    Fonts fonts;
+    const Quantity jumps{8, Unit::reps};
+    program::Item item = stave::test::movement(
+        "Ask the coach", stave::test::times(3, {program::AmountForm::blank, jumps, jumps}));
+    item.sides = stave::test::each_side();
+    const Page page = page_of(of_item(item), fonts);
+    EXPECT_EQ(tick_boxes(page), 0U);
+    EXPECT_FALSE(has_text(page, "reps"));
+    EXPECT_FALSE(has_text(page, "LOG"));
+    EXPECT_EQ(test::packed_text(page).find("eachside"), std::string::npos);
+}
+
+TEST(Cells, WhatSomebodyLacksStandsBelowTheMovement) {
+    Fonts fonts;
+    program::Item item = stave::test::movement("swing", stave::test::each_of({8}));
+    item.lacking = {"kettlebell", "dumbbell"};
+    EXPECT_NE(
+        test::packed_text(page_of(of_item(item), fonts)).find("Askthecoach:kettlebellordumbbell"),
+        std::string::npos);
+}
+
 TEST(Cells, ABlockAgainstTheClockHasAPlaceForItsResult) {
     Fonts fonts;
     program::Block block = stave::test::rounds(

@@ -311,6 +311,25 @@ TEST(Layout, NamesSeriesAndCoach) {
     EXPECT_EQ(test::faults_of(page, fonts), std::vector<std::string>{});
 }
 
+// A card of somebody's own has their name once, and no line to write it on.
+TEST(Layout, NamesWhoseCardItIsOnce) {
+    for (const Paper paper : {Paper::a4, Paper::a6}) {
+        Fonts fonts;
+        Sample sample = stave::test::pocket();
+        sample.session.athlete = "Mara Lind";
+        sample.session.audience = {"Mara Lind"};
+        DiagnosticSink sink;
+        const auto pages = card::lay_out({}, sample.session, sample.timeline,
+                                         {.revision = "7f3ac2", .paper = paper}, fonts, sink);
+        ASSERT_TRUE(pages);
+        const Page& page = pages->front();
+        EXPECT_EQ(all_of(page, "Mara Lind").size(), 1U);
+        EXPECT_TRUE(has_text(page, "NAME"));
+        EXPECT_FALSE(has_text(page, "FOR"));
+        EXPECT_EQ(test::packed_text(page).find("forMara"), std::string::npos);
+    }
+}
+
 // Both columns begin at the same height.
 TEST(Layout, SetsABlocksMovementsInTwoColumnsWhereAsked) {
     Fonts fonts;

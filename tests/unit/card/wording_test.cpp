@@ -134,6 +134,26 @@ TEST(Wording, LoadsOfSetsNameTheUnitOnceWhereOnlyWeightsDiffer) {
     EXPECT_EQ(loads(english, item), "40\u00A0kg, light band, 50\u00A0kg");
 }
 
+// Of several loads each set finds its own plates by its load.
+TEST(Wording, PlatesOfSeveralLoadsStandBehindTheLoad) {
+    const auto words = [](program::Plates plates) {
+        Item item = movement("squat", each_of({5, 5}));
+        item.details.emplace_back(std::move(plates));
+        return details(english, {}, item);
+    };
+    const Quantity twenty{20, Unit::kilogram};
+    const Quantity five{5, Unit::kilogram};
+    EXPECT_EQ(words({{{{70, Unit::kilogram}, {twenty, five}}}}),
+              "plates per side 20\u00A0+\u00A05\u00A0kg");
+    EXPECT_EQ(words({{{twenty, {}}, {{70, Unit::kilogram}, {twenty, five}}}}),
+              "plates per side 20\u00A0kg:\u00A0empty bar · "
+              "70\u00A0kg:\u00A020\u00A0+\u00A05");
+    // Discs of another unit than the load's say so.
+    EXPECT_EQ(words({{{twenty, {}}, {{155, Unit::pound}, {twenty, five}}}}),
+              "plates per side 20\u00A0kg:\u00A0empty bar · "
+              "155\u00A0lb:\u00A020\u00A0+\u00A05\u00A0kg");
+}
+
 TEST(Wording, TempoIsSaidInMoves) {
     EXPECT_EQ(tempo(english, {{{3, false}, {1, false}, {1, true}, {0, false}}}),
               "3\u00A0s down, 1\u00A0s pause, fast up");

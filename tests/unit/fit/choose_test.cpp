@@ -56,6 +56,23 @@ TEST(Substitutes, for_how_somebody_is_are_not_chosen_for_want_of_kit) {
     EXPECT_EQ(testing::item(person).substitutes[0].condition, "knees hurt");
 }
 
+// 75 % of 100 kg is 75 kg; nothing there makes it.
+TEST(Substitutes, that_are_not_there_leave_a_mark_and_the_load) {
+    const std::string test = "  test deadlift: 1 @ 100 kg on 2026-11-03\n";
+    const Person person = with("  kit: box 40 cm\n" + test, "deadlift: 3 x 5 @ 75 %\n");
+    EXPECT_EQ(testing::item(person).lacking, std::vector<std::string>{"barbell"});
+    EXPECT_EQ(testing::loads_of(person), "75 kg");
+    EXPECT_EQ(testing::plates_of(person), "none");
+    EXPECT_EQ(person.workings.size(), 1U);
+    EXPECT_EQ(person.problems, "kit-lacking");
+    // What it weighs and whether there is a test is no matter of whom it cannot be done by.
+    const Person untested = with("  kit: none\n", "goblet squat: 8 @ 20 % of bodyweight\n");
+    EXPECT_EQ(testing::item(untested).lacking,
+              (std::vector<std::string>{"kettlebell", "dumbbell"}));
+    EXPECT_EQ(untested.problems, "kit-lacking");
+    EXPECT_TRUE(testing::item(with("", press)).lacking.empty());
+}
+
 TEST(Substitutes, without_the_kit_that_they_need_are_passed_over) {
     const Person person = with("  kit: rower\n",
                                "deadlift: 3 x 5 @ 40 kg\n"

@@ -91,8 +91,8 @@ inline constexpr const char* blank_name = "____";
     std::string text;
     for (const auto& load : plates->loads) {
         text += text.empty() ? "" : " | ";
-        for (std::size_t i = 0; i < load.size(); ++i)
-            text += (i > 0 ? "+" : "") + to_decimal(load[i].value);
+        for (std::size_t i = 0; i < load.side.size(); ++i)
+            text += (i > 0 ? "+" : "") + to_decimal(load.side[i].value);
     }
     return text;
 }
