@@ -93,7 +93,7 @@ std::expected<std::string, Diagnostic> successor(const analysis::Snapshot& snaps
     const std::string stem = std::filesystem::path(previous).stem().string();
     std::vector<std::string> names;
     for (const FeedContent& content : contents) {
-        if (content.name == stem) return stem;
+        if (content.name == stem) return content.name;
         if (has_events(snapshot, content)) names.push_back(content.name);
     }
     if (names.size() == 1) return names.front();

@@ -64,14 +64,14 @@ bool can_be_known(const Options& options, const Environment& environment) {
 std::string question(const std::vector<std::string>& words, const Environment& environment) {
     std::error_code problem;
     const auto day = std::chrono::floor<std::chrono::days>(environment.now());
-    Json whole{form,
-               words,
-               fs::current_path(problem).string(),
-               environment.colour,
-               environment.fixed_clock.value_or(""),
-               day.time_since_epoch().count(),
-               mark_of_file("/proc/self/exe"),
-               mark_of_file("/usr/share/zoneinfo")};
+    const Json whole{form,
+                     words,
+                     fs::current_path(problem).string(),
+                     environment.colour,
+                     environment.fixed_clock.value_or(""),
+                     day.time_since_epoch().count(),
+                     mark_of_file("/proc/self/exe"),
+                     mark_of_file("/usr/share/zoneinfo")};
     return whole.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
 
