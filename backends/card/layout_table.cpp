@@ -93,10 +93,10 @@ Centipoints draw_row(Piece& piece, const Context& context, const CellPlan& plan,
         y = draw(piece, context.grid().name, y, wrap(context.fonts, words, width));
     y = draw(piece, context.grid().name, y,
              wrap(context.fonts, cue_words(context, block_id, item), width));
-    const Centipoints cells_bottom =
-        std::max(draw_cells(piece, context, plan, block, item_id, baseline),
-                 draw_log(piece, context, said, item, baseline));
-    return draw_remarks(piece, context, said, item, y, cells_bottom, width);
+    const Centipoints cells_bottom = draw_cells(piece, context, plan, block, item_id, baseline);
+    const Centipoints log_bottom = draw_log(piece, context, said, item, baseline);
+    const Centipoints bottom = std::max(cells_bottom, log_bottom);
+    return draw_remarks(piece, context, said, item, y, bottom, width);
 }
 
 // Whether a circuit is gone through more than once.

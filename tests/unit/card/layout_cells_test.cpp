@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "tests/unit/card/laid_out.hpp"
+#include "tests/unit/card/page_checks.hpp"
 
 namespace stave::card {
 namespace {
