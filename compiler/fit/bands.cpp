@@ -16,12 +16,15 @@ constexpr std::array<std::string_view, 5> strengths{"extra light", "light", "med
 
 }  // namespace
 
+bool is_band_named(std::string_view folded_thing, const std::string& folded_name) {
+    return folded_thing == "band " + folded_name || folded_thing == "bands " + folded_name ||
+           folded_thing == folded_name + " band" || folded_thing == folded_name + " bands";
+}
+
 bool has_band(const program::Athlete& athlete, const std::string& name) {
     const std::string folded = fold_name(name);
     return std::ranges::any_of(athlete.kit, [&](const program::KitThing& thing) {
-        const std::string own = fold_name(thing.name);
-        return own == "band " + folded || own == "bands " + folded || own == folded + " band" ||
-               own == folded + " bands";
+        return is_band_named(fold_name(thing.name), folded);
     });
 }
 

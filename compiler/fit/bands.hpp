@@ -3,10 +3,14 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "compiler/program/athlete.hpp"
 
 namespace stave::fit {
+
+// "band heavy", "heavy bands": the band of this name. Both are folded.
+[[nodiscard]] bool is_band_named(std::string_view folded_thing, const std::string& folded_name);
 
 // "band heavy" and "heavy band" are the band heavy; one without a name is none of them.
 [[nodiscard]] bool has_band(const program::Athlete& athlete, const std::string& name);

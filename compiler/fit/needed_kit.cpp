@@ -6,6 +6,7 @@
 #include <string_view>
 #include <utility>
 
+#include "compiler/fit/bands.hpp"
 #include "compiler/fit/inventory.hpp"
 #include "compiler/names/names.hpp"
 #include "compiler/names/things.hpp"
@@ -38,6 +39,8 @@ struct Own {
 // The weights that an item asks for, how many of one are held at once, and heights.
 struct Asked {
     std::vector<Quantity> sizes;
+    // Folded names of bands.
+    std::vector<std::string> bands;
     std::int64_t at_once = 1;
     bool is_on_bar = false;
 };
@@ -46,6 +49,8 @@ Asked asked_by(const Item& item) {
     Asked asked;
     for (const program::Load& load : item.loads) {
         for (const program::LoadTerm& term : load.terms) {
+            if (term.kind == LoadKind::band && !term.place.empty())
+                asked.bands.push_back(fold_name(term.place));
             if (term.kind != LoadKind::mass) continue;
             asked.sizes.push_back(term.low);
             asked.sizes.push_back(term.high);
@@ -69,8 +74,14 @@ std::vector<Ratio> matches(const KitThing& thing, const Asked& asked) {
     return found;
 }
 
-// Not one of another size than is asked for.
+bool is_asked_band(const Own& own, const Asked& asked) {
+    return std::ranges::any_of(
+        asked.bands, [&](const std::string& name) { return is_band_named(own.folded, name); });
+}
+
+// Not one of another size or strength than is asked for.
 bool serves(const Own& own, const Asked& asked) {
+    if (!asked.bands.empty() && is_called(own.folded, "band")) return is_asked_band(own, asked);
     const KitThing& thing = *own.thing;
     if (!thing.unit || thing.sizes.empty() || is_filled(own.folded)) return true;
     const bool is_sized = std::ranges::any_of(asked.sizes, [&](const Quantity& one) {
@@ -130,7 +141,9 @@ private:
                 if (part.folded_name.starts_with(own.folded + ' ')) use(own, own.folded, asked);
             }
         }
-        take_bands(item);
+        for (Own& own : things_) {
+            if (is_asked_band(own, asked)) use_whole(own);
+        }
         if (const auto* plates = item.find<program::Plates>()) take_plates(*plates);
     }
 
@@ -153,19 +166,6 @@ private:
             use(own, need, asked);
         }
         return is_found;
-    }
-
-    void take_bands(const Item& item) {
-        for (const program::Load& load : item.loads) {
-            for (const program::LoadTerm& term : load.terms) {
-                if (term.kind != LoadKind::band || term.place.empty()) continue;
-                const std::string name = fold_name(term.place);
-                for (Own& own : things_) {
-                    const bool is_it = own.folded.contains("band") && own.folded.contains(name);
-                    if (is_it) use_whole(own);
-                }
-            }
-        }
     }
 
     void take_plates(const program::Plates& plates) {
