@@ -24,7 +24,7 @@ struct SessionView {
     const program::Session& session;
     const timeline::Timeline& timeline;
     // Of those that it is fitted to; none where nobody's loads differ from what is written.
-    std::vector<AthleteVolume> athletes;
+    std::vector<AthleteVolume> athletes = {};
 };
 
 // What every line asks for, its details and what stands below it; every set, side and

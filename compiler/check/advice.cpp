@@ -89,11 +89,11 @@ private:
         const auto row = loads::chart_row(share);
         if (!row || (amount.low.value <= Ratio(row->reps) && !is_over(item, share))) return false;
         const bool is_one = amount.low.value == Ratio(1);
-        warn(Code::reps_over_table, item.span,
-             {to_decimal(amount.low.value) + (is_one ? " rep" : " reps"),
-              to_decimal(term.low.value),
-              row->reps == 1 ? "1 rep" : std::to_string(row->reps) + " reps",
-              to_decimal(row->share * Ratio(percent))});
+        warn(
+            Code::reps_over_table, item.span,
+            {to_decimal(amount.low.value) + (is_one ? " rep" : " reps"), to_decimal(term.low.value),
+             row->reps == 1 ? "1 rep" : std::to_string(row->reps) + " reps",
+             to_decimal(row->share * Ratio(percent))});
         return true;
     }
 

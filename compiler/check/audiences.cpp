@@ -27,8 +27,7 @@ bool is_of_word(char c) {
 }
 
 std::string_view first_word(std::string_view text) {
-    const auto* const end =
-        std::ranges::find_if(text, [](char c) { return !is_of_word(c); });
+    const auto* const end = std::ranges::find_if(text, [](char c) { return !is_of_word(c); });
     return text.substr(0, static_cast<std::size_t>(end - text.begin()));
 }
 

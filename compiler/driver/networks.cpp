@@ -19,9 +19,6 @@ namespace stave::driver {
 namespace {
 
 // What the calls of sockets take an address as.
-const sockaddr* any_family(const sockaddr_in& address) {
-    return std::bit_cast<const sockaddr*>(&address);
-}
 sockaddr* any_family(sockaddr_in& address) {
     return std::bit_cast<sockaddr*>(&address);
 }

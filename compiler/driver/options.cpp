@@ -305,9 +305,8 @@ void add_commands(CLI::App& app, Options& options) {
         ->type_name("FILE");
     add_diagnostics(movements, options);
 
-    CLI::App& conventions =
-        add_command(app, options, Command::conventions, "conventions",
-                    "Say what is reckoned how where no source settles it");
+    CLI::App& conventions = add_command(app, options, Command::conventions, "conventions",
+                                        "Say what is reckoned how where no source settles it");
     conventions.add_flag("--json", options.json, "As JSON");
 
     CLI::App& dump = add_command(app, options, Command::dump, "dump",

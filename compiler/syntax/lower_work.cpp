@@ -308,9 +308,10 @@ bool lower_marked(const NodeReader& reader, std::uint32_t node, Extent extent, W
     }
     const bool ladder = series.form == SeriesForm::ladder || series.form == SeriesForm::list;
     if (extent == Extent::ladder && !ladder) {
-        reader.report(Code::extent_not_here, series.span,
-                      {"ladder", reader.said(series.span), "A ladder climbs through several numbers.",
-                       "several numbers there: ladder 1-2-3"});
+        reader.report(
+            Code::extent_not_here, series.span,
+            {"ladder", reader.said(series.span), "A ladder climbs through several numbers.",
+             "several numbers there: ladder 1-2-3"});
         return false;
     }
     if (extent == Extent::build_to && ladder) {
