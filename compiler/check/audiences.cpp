@@ -110,10 +110,20 @@ private:
         }
     }
 
-    // Once for each line that texts stand below.
     void check_texts(const program::Session& session) {
+        check_texts(program::said_texts(session));
+        for (const program::Block& block : session.blocks) {
+            for (const program::Item& item : block.items) {
+                for (const program::Substitute& substitute : item.substitutes)
+                    check_texts(program::said_texts(substitute.item));
+            }
+        }
+    }
+
+    // Once for each line that texts stand below.
+    void check_texts(const std::vector<program::SaidText>& texts) {
         std::optional<std::uint32_t> told;
-        for (const program::SaidText& one : program::said_texts(session)) {
+        for (const program::SaidText& one : texts) {
             if (told != one.span.begin && names_somebody(*one.text, one.span))
                 told = one.span.begin;
         }

@@ -17,6 +17,11 @@ public:
         return std::move(texts_);
     }
 
+    std::vector<SaidText> collect(const Item& item) {
+        add(item);
+        return std::move(texts_);
+    }
+
 private:
     void add(const Block& block) {
         span_ = block.span;
@@ -61,6 +66,10 @@ private:
 
 std::vector<SaidText> said_texts(const Session& session) {
     return Collector().collect(session);
+}
+
+std::vector<SaidText> said_texts(const Item& item) {
+    return Collector().collect(item);
 }
 
 }  // namespace stave::program

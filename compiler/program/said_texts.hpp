@@ -16,7 +16,11 @@ struct SaidText {
 };
 
 // Titles, cues, faults, counts, notes, stops, options and what is done while resting, in the order
-// of the session; none of them empty. Names of movements are not among them.
+// of the session; none of them empty. Names of movements are not among them, nor what stands below
+// substitutes.
 [[nodiscard]] std::vector<SaidText> said_texts(const Session& session);
+
+// Of one movement, or of a substitute.
+[[nodiscard]] std::vector<SaidText> said_texts(const Item& item);
 
 }  // namespace stave::program
