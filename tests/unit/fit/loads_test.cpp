@@ -114,8 +114,9 @@ TEST(FitLoads, are_the_bar_and_its_plates_on_both_sides) {
     ASSERT_EQ(plates->loads.size(), item.loads.size());
     for (std::size_t set = 0; set < item.loads.size(); ++set) {
         Ratio side;
-        for (const Quantity& plate : plates->loads[set])
+        for (const Quantity& plate : plates->loads[set].side)
             side += in_base_units(plate);
+        EXPECT_EQ(plates->loads[set].mass, item.loads[set].terms.at(0).high);
         EXPECT_EQ(Ratio(20) + side + side, in_base_units(item.loads[set].terms.at(0).high));
     }
 }
