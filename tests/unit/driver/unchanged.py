@@ -160,6 +160,8 @@ class UnchangedPublishing(Remembering):
         self.assertFalse(self.is_remembered())
 
     def test_an_address_that_is_revoked_is_noticed(self):
+        # The first takes the public feed away; of such a run nothing is kept.
+        self.assertIn("feed-dropped", self.build(*self.SECRET).err)
         self.build(*self.SECRET)
         self.mark()
         self.assertTrue(self.is_remembered(*self.SECRET))
