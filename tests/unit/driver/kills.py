@@ -133,6 +133,12 @@ class Publishings(Kills):
         self.addresses = (self.folder / "ana.addresses").read_bytes()
         return whole, seconds
 
+    def preloaded(self):
+        """The loader takes a blank in LD_PRELOAD for the end of a name, so the folder is said
+        apart."""
+        library = pathlib.Path(self.kill_at)
+        return {"LD_PRELOAD": library.name, "LD_LIBRARY_PATH": str(library.parent)}
+
     def test_killed_at_each_call_that_changes_the_disk(self):
         whole, _ = self.publish_both()
         calls = 0
@@ -143,7 +149,7 @@ class Publishings(Kills):
             self.prepare(1)
             self.whole_run_seconds()
             self.prepare(0)
-            code = self.start(LD_PRELOAD=self.kill_at, KILL_AT=str(calls)).wait(program.SECONDS)
+            code = self.start(KILL_AT=str(calls), **self.preloaded()).wait(program.SECONDS)
             self.check_whole(whole)
         self.assertEqual(code, 0)
         # Some ten files are written, flushed and put in place, and as many are taken away.
