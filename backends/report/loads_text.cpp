@@ -59,8 +59,9 @@ std::string target_words(const fit::Working& working, const program::Athlete& at
         case fit::Basis::share_of_max:
             return fmt::format("{} of it = {}", percent(*working.share), target);
         case fit::Basis::share_of_bodyweight:
-            return fmt::format("{} of the body weight, {} = {} in all, in one weight",
-                               percent(*working.share), show(*athlete.weight), target);
+            return fmt::format("{} of the body weight, {} = {} {}", percent(*working.share),
+                               show(*athlete.weight), target,
+                               working.implements == 1 ? "in all, in one weight" : "in each hand");
         case fit::Basis::rep_max:
             return fmt::format("for {} reps at most {} of it by {} = {}", show(*working.reps),
                                percent(*working.share), grammar::estimate_word(*working.shares),

@@ -37,7 +37,7 @@ public:
         : program_(program), sink_(sink) {
         for (const program::Athlete& athlete : program.athletes) {
             known_.emplace(athlete.folded_name, athlete.name);
-            called_.emplace(first_word(athlete.name), athlete.name);
+            add_words_of(athlete.name);
         }
         for (const program::Squad& squad : program.squads) {
             known_.emplace(squad.folded_name, squad.name);
@@ -62,6 +62,21 @@ public:
 
 private:
     using Names = std::unordered_map<std::string, std::string>;
+
+    // "Ana Reis" goes by either word, and in capitals.
+    void add_words_of(const std::string& name) {
+        const std::size_t last = name.rfind(' ');
+        for (const std::string_view part :
+             {std::string_view(name),
+              std::string_view(name).substr(last == std::string::npos ? 0 : last + 1)}) {
+            std::string word(first_word(part));
+            called_.emplace(word, name);
+            std::ranges::transform(word, word.begin(), [](char c) {
+                return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
+            });
+            called_.emplace(std::move(word), name);
+        }
+    }
 
     void check_names(const program::Session& session) {
         for (const std::string& name : session.audience) {
@@ -112,6 +127,8 @@ private:
 
     void check_texts(const program::Session& session) {
         check_texts(program::said_texts(session));
+        names_somebody(session.place, session.span);
+        names_somebody(session.series, session.span);
         for (const program::Block& block : session.blocks) {
             for (const program::Item& item : block.items) {
                 for (const program::Substitute& substitute : item.substitutes)
@@ -169,7 +186,7 @@ private:
     // By folded names, as typed.
     Names known_;
     Names squads_;
-    // Athletes by the first word of their names, as typed.
+    // Athletes by the first and the last word of their names.
     Names called_;
 };
 

@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <expected>
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -85,8 +87,22 @@ std::optional<Diagnostic> read_replaced(FeedJob& job, zones::ZoneLoader& zones) 
     return refused(read.error(), job.path);
 }
 
-// Which of the feeds goes on from the one that `--previous` names: that of its name, or
-// the only one that there is.
+// The one name that ends as the other does, from a hyphen on, as far as can be: that of the same
+// group of a plan that has another name now.
+std::optional<std::string> of_same_group(const std::vector<std::string>& names,
+                                         const std::string& stem) {
+    for (std::size_t at = stem.find('-'); at != std::string::npos; at = stem.find('-', at + 1)) {
+        const std::string ending = stem.substr(at);
+        const auto ends_so = [&](const std::string& name) { return name.ends_with(ending); };
+        const auto count = std::ranges::count_if(names, ends_so);
+        if (count == 1) return *std::ranges::find_if(names, ends_so);
+        if (count > 1) return std::nullopt;
+    }
+    return std::nullopt;
+}
+
+// Which of the feeds goes on from the one that `--previous` names: that of its name, the only one
+// that there is, or that of its group.
 std::expected<std::string, Diagnostic> successor(const analysis::Snapshot& snapshot,
                                                  const std::vector<FeedContent>& contents,
                                                  const std::string& previous) {
@@ -98,6 +114,7 @@ std::expected<std::string, Diagnostic> successor(const analysis::Snapshot& snaps
     }
     if (names.size() == 1) return names.front();
     if (names.empty()) return contents.front().name;
+    if (auto same = of_same_group(names, stem)) return std::move(*same);
     return std::unexpected(Diagnostic{Code::unclear_previous,
                                       {},
                                       {previous, fmt::format("{}.ics", fmt::join(names, ".ics, "))},

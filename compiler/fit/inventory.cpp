@@ -60,9 +60,21 @@ void add_bar(const program::KitThing& thing, const std::string& folded, Inventor
         inventory.bars.push_back({folded, {size, *thing.unit}});
 }
 
+// "2 pairs of dumbbells 8 kg" are dumb-bells, four of them.
+program::KitThing singly(const program::KitThing& thing) {
+    program::KitThing single = thing;
+    single.name = fold_name(thing.name);
+    if (!is_pairs(single.name)) return single;
+    const std::size_t of = single.name.find("of");
+    single.name.erase(0, std::min(single.name.find_first_not_of(' ', of + 2), single.name.size()));
+    single.count *= 2;
+    return single;
+}
+
 // "kettlebell 16 kg, 2 kettlebells 24 kg" are one thing of two weights.
-void add_implement(const program::KitThing& thing, const std::string& folded,
-                   Inventory& inventory) {
+void add_implement(const program::KitThing& said, Inventory& inventory) {
+    const program::KitThing thing = singly(said);
+    const std::string& folded = thing.name;
     const auto same = [&](const Implements& one) {
         return one.folded_name == folded || one.folded_name + 's' == folded ||
                one.folded_name == folded + 's';
@@ -105,7 +117,7 @@ Inventory take_stock(const std::vector<program::KitThing>& kit) {
         } else if (is_bar(folded)) {
             add_bar(thing, folded, inventory);
         } else if (has_mass) {
-            add_implement(thing, folded, inventory);
+            add_implement(thing, inventory);
         }
     }
     std::ranges::stable_sort(inventory.plates, [](const Stock& left, const Stock& right) {

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "compiler/fit/bands.hpp"
+#include "compiler/fit/inventory.hpp"
 #include "compiler/names/names.hpp"
 #include "compiler/names/things.hpp"
 
@@ -36,6 +37,58 @@ std::optional<std::string> lacking_band(const Athlete& athlete, const Item& item
                 !nearest_band(athlete, term.place, term.helps)) {
                 return "band " + term.place;
             }
+        }
+    }
+    return std::nullopt;
+}
+
+// How many of one weight are held at once, at most.
+std::int64_t implements_of(const Item& item) {
+    std::int64_t most = 1;
+    for (const program::Load& load : item.loads) {
+        for (const program::LoadTerm& term : load.terms) {
+            if (term.kind != program::LoadKind::band) most = std::max(most, term.implements);
+        }
+    }
+    return most;
+}
+
+// Whether somebody has so many of one weight of such a thing. What no weight is said of may be
+// there as often as is wanted; of bars there is one at a time.
+bool has_several(const Inventory& inventory, const Athlete& athlete, const std::string& folded,
+                 std::int64_t count) {
+    for (const Implements& one : inventory.implements) {
+        if (!is_called(one.folded_name, folded)) continue;
+        return std::ranges::any_of(one.stocks,
+                                   [&](const Stock& stock) { return stock.count >= count; });
+    }
+    const bool is_bar = std::ranges::any_of(
+        inventory.bars, [&](const Bar& bar) { return is_called(bar.folded_name, folded); });
+    return !is_bar && has_thing(athlete, folded);
+}
+
+// "2 × kettlebell", where one is all there is; of what only bars are asked for, nothing.
+std::optional<std::string> lacking_several(const Program& program, const Athlete& athlete,
+                                           const Item& item) {
+    const std::int64_t count = implements_of(item);
+    if (count == 1) return std::nullopt;
+    const Inventory inventory = take_stock(athlete.kit);
+    for (const Part& part : item.parts) {
+        const auto* movement = definition_of(program, part);
+        if (movement == nullptr) continue;
+        for (const auto& choices : movement->kit) {
+            const auto is_held = [](const std::string& one) {
+                return !fold_name(one).contains("bar");
+            };
+            auto held = std::ranges::find_if(choices, [&](const std::string& one) {
+                return is_held(one) && has_thing(athlete, one);
+            });
+            if (held == choices.end()) held = std::ranges::find_if(choices, is_held);
+            const bool is_there = std::ranges::any_of(choices, [&](const std::string& one) {
+                return has_several(inventory, athlete, fold_name(one), count);
+            });
+            if (held != choices.end() && !is_there)
+                return std::to_string(count) + " \u00d7 " + *held;
         }
     }
     return std::nullopt;
@@ -106,6 +159,7 @@ std::vector<std::string> lacking_kit(const Program& program, const Athlete& athl
             if (!is_there) return choices;
         }
     }
+    if (auto several = lacking_several(program, athlete, item)) return {std::move(*several)};
     return {};
 }
 

@@ -206,6 +206,23 @@ class Dropped(Keeping):
         (self.folder / "stave-out/feeds/autumn.ics").unlink()
         self.build("season.stave")
 
+    def test_the_groups_of_a_renamed_plan_go_on_one_by_one(self):
+        def crew(name):
+            text = plan(name, group=", group Blue")
+            return text.replace("  Monday", "  Tuesday: 18:30, session 9, group Red\n  Monday", 1)
+
+        self.write("season.stave", crew("Autumn"))
+        self.build("season.stave")
+        before = {group: self.values(f"stave-out/feeds/autumn-{group}.ics", "UID")
+                  for group in ("blue", "red")}
+        self.write("season.stave", crew("Harbour"))
+        for group in ("blue", "red"):
+            old = f"stave-out/feeds/autumn-{group}.ics"
+            told = self.stave("build", "season.stave", "--previous", old, "--now", NOW)
+            self.assertEqual(told.code, 0, told.err)
+            uids = self.values(f"stave-out/feeds/harbour-{group}.ics", "UID")
+            self.assertTrue(set(before[group]) <= set(uids), group)
+
     def test_the_message_says_what_can_be_done_in_each_case(self):
         self.write("season.stave", plan())
         self.build("season.stave")

@@ -195,6 +195,22 @@ TEST(FitLoads, of_a_body_weight_in_each_hand) {
     EXPECT_EQ(person.workings[0].implements, 2);
 }
 
+// One kettlebell is no pair, of pairs each has its fellow, and a bell without a weight may have
+// one.
+TEST(FitLoads, of_two_need_two_of_one_weight) {
+    const auto carried = [](const std::string& kit) {
+        return fitted(lifter("  weight: 72 kg\n  kit: " + kit + "\n") +
+                      "movement farmer carry:\n  kit: kettlebell or dumbbell\n" +
+                      session("farmer carry: 30 m @ 2 x 25 % of bodyweight\n"));
+    };
+    EXPECT_EQ(carried("kettlebell 16 kg").problems, "kit-lacking");
+    EXPECT_EQ(carried("kettlebell 16 kg, dumbbell 16 kg").problems, "kit-lacking");
+    EXPECT_EQ(carried("barbell 20 kg, 2 dumbbells 18 kg").problems, "");
+    EXPECT_EQ(loads_of(carried("2 kettlebells 16 kg, kettlebell 18 kg")), "2 x 16 kg");
+    EXPECT_EQ(loads_of(carried("pairs of dumbbells 8 16 20 kg")), "2 x 16 kg");
+    EXPECT_EQ(carried("kettlebells").problems, "");
+}
+
 // 11 st 4 lb are 158 lb, 71.667594 kg (NIST SP 811); half of it 35.834.
 TEST(FitLoads, of_a_body_weight_in_stones) {
     const Person person = fitted(lifter("  weight: 11 st 4 lb\n") +
