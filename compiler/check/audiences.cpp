@@ -10,6 +10,7 @@
 #include <unordered_set>
 
 #include "compiler/names/edit_distance.hpp"
+#include "compiler/names/letters.hpp"
 #include "compiler/names/names.hpp"
 #include "compiler/program/said_texts.hpp"
 
@@ -19,15 +20,9 @@ namespace {
 
 constexpr std::string_view group_word = "group ";
 
-bool is_of_word(char c) {
-    const auto byte = static_cast<unsigned char>(c);
-    constexpr unsigned char first_of_many = 0x80;
-    return byte >= first_of_many || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
-           (c >= '0' && c <= '9');
-}
-
 std::string_view first_word(std::string_view text) {
-    const auto* const end = std::ranges::find_if(text, [](char c) { return !is_of_word(c); });
+    const auto* const end =
+        std::ranges::find_if(text, [](char c) { return !is_letter_or_digit(c); });
     return text.substr(0, static_cast<std::size_t>(end - text.begin()));
 }
 
@@ -168,17 +163,21 @@ private:
     }
 
     // "Write Ana", or what is to be done where no known name is a slip away.
-    static std::string advice(const std::string& folded, const Names& names,
-                              std::string_view before) {
+    std::string advice(const std::string& folded, const Names& names, std::string_view before) {
         // Shorter ones are near to anything.
         constexpr std::size_t shortest = 3;
-        const auto near = std::ranges::min_element(names, {}, [&](const auto& one) {
-            return std::pair(edit_distance(folded, one.first, 1), one.first);
-        });
-        if (folded.size() < shortest || near == names.end() ||
-            edit_distance(folded, near->first, 1) > 1)
-            return "Correct the name";
-        return fmt::format("Write {}{}", before, near->second);
+        const Names::value_type* near = nullptr;
+        // What nobody would read any more is not looked for, since that takes a while; nor is what
+        // is allowed, which is never too much, for long.
+        constexpr std::size_t most_looked_up = 500;
+        if (folded.size() >= shortest && !sink_.has_plenty() && looked_up_++ < most_looked_up) {
+            for (const auto& one : names) {
+                const bool is_nearer = near == nullptr || one.first < near->first;
+                if (is_nearer && edit_distance(folded, one.first, 1) <= 1) near = &one;
+            }
+        }
+        return near == nullptr ? "Correct the name"
+                               : fmt::format("Write {}{}", before, near->second);
     }
 
     const program::Program& program_;
@@ -188,6 +187,8 @@ private:
     Names squads_;
     // Athletes by the first and the last word of their names.
     Names called_;
+    // Names that are near to another have been looked for so often.
+    std::size_t looked_up_ = 0;
 };
 
 }  // namespace

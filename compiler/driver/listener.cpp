@@ -4,25 +4,16 @@
 #include <netinet/in.h>
 #include <sys/socket.h>
 
-#include <bit>
 #include <cerrno>
 #include <string>
 #include <system_error>
 #include <utility>
 
+#include "compiler/driver/socket_address.hpp"
+
 namespace stave::driver {
 
 namespace {
-
-// What the calls of sockets take an address as.
-template <typename End>
-const sockaddr* any_family(const End& end) {
-    return std::bit_cast<const sockaddr*>(&end);
-}
-template <typename End>
-sockaddr* any_family(End& end) {
-    return std::bit_cast<sockaddr*>(&end);
-}
 
 sockaddr_in ipv4_end(std::uint32_t host, std::uint16_t port) {
     sockaddr_in end{};

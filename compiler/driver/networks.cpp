@@ -13,15 +13,11 @@
 #include <utility>
 
 #include "compiler/driver/descriptor.hpp"
+#include "compiler/driver/socket_address.hpp"
 
 namespace stave::driver {
 
 namespace {
-
-// What the calls of sockets take an address as.
-sockaddr* any_family(sockaddr_in& address) {
-    return std::bit_cast<sockaddr*>(&address);
-}
 
 const in_addr& ipv4_of(const sockaddr* address) {
     return std::bit_cast<const sockaddr_in*>(address)->sin_addr;

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "compiler/fit/needs.hpp"
+#include "compiler/names/letters.hpp"
 #include "compiler/names/names.hpp"
 #include "compiler/program/said_texts.hpp"
 #include "compiler/source/utf8.hpp"
@@ -21,12 +22,6 @@ constexpr std::size_t shortest_name = 4;
 constexpr std::size_t longest_ending = 3;
 // Of a text, in a message.
 constexpr std::size_t most_quoted = 70;
-
-bool is_letter(char c) {
-    const auto byte = static_cast<unsigned char>(c);
-    constexpr unsigned char first_of_many = 0x80;
-    return byte >= first_of_many || (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
-}
 
 // Whether what ends here says that something is not to be done: "do not ", "no ".
 bool ends_in_no(std::string_view before) {
@@ -43,9 +38,9 @@ bool ends_in_no(std::string_view before) {
 bool names(const std::string& folded, const std::string& word) {
     for (std::size_t at = folded.find(word); at != std::string::npos;
          at = folded.find(word, at + 1)) {
-        if (at > 0 && is_letter(folded[at - 1])) continue;
+        if (at > 0 && is_letter_or_digit(folded[at - 1])) continue;
         std::size_t end = at + word.size();
-        while (end < folded.size() && is_letter(folded[end]))
+        while (end < folded.size() && is_letter_or_digit(folded[end]))
             ++end;
         if (end - at - word.size() > longest_ending) continue;
         if (!ends_in_no(std::string_view(folded).substr(0, at))) return true;
