@@ -2,8 +2,11 @@
 
 #include <algorithm>
 #include <chrono>
+#include <memory>
 #include <optional>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "backends/calendar/content_line.hpp"
 #include "backends/calendar/feed.hpp"
@@ -147,13 +150,6 @@ std::string plain_number(const program::Session& session) {
     return plain;
 }
 
-// The number alone, so that a session with a new title stays the same event; the
-// slug where there is no number. `check` has refused a number used twice.
-std::string identity(const program::Session& session) {
-    const std::string number = plain_number(session);
-    return number.empty() ? "titled-" + session.slug : "session-" + number;
-}
-
 // The slot that people keep free, where the session says how long it is.
 std::optional<std::chrono::minutes> booked(const program::Session& session) {
     if (!session.when || !session.when->time_limit) return {};
@@ -163,17 +159,33 @@ std::optional<std::chrono::minutes> booked(const program::Session& session) {
 
 }  // namespace
 
+// The number alone, so that a session with a new title stays the same event; the
+// slug where there is no number. `check` has refused a number used twice.
+std::string session_identity(const program::Session& session) {
+    const std::string number = plain_number(session);
+    return number.empty() ? "titled-" + session.slug : "session-" + number;
+}
+
 std::string event_id(std::string_view session, std::string_view slot) {
     std::string id{session};
     if (!slot.empty()) id.append(".").append(slot);
     return id;
 }
 
+Events::Events(std::vector<Event> events) : count_(events.size()) {
+    const auto held = std::make_shared<const std::vector<Event>>(std::move(events));
+    outline_ = [held](std::size_t id) -> EventOutline {
+        const Event& event = (*held)[id];
+        return {event.id, event.session, event.status, event.start, event.zone};
+    };
+    make_ = [held](std::size_t id) { return (*held)[id]; };
+}
+
 Event make_event(const program::Program& program, const program::Session& session,
                  const timeline::Timeline& timeline, const civil::Zone* zone,
                  wording::Language language, std::string_view card) {
     Event event;
-    event.session = identity(session);
+    event.session = session_identity(session);
     event.slot = session.day;
     event.id = event_id(event.session, event.slot);
     event.summary = wording::session_title(language, session);

@@ -1,6 +1,7 @@
 #include "backends/calendar/event_lines.hpp"
 
 #include "backends/calendar/feed_format.hpp"
+#include "backends/calendar/previous.hpp"
 #include "compiler/wording/wording.hpp"
 #include "compiler/wording/words.hpp"
 
@@ -49,16 +50,16 @@ std::string text_value(std::string_view text, Lines lines, std::size_t limit) {
     return escape(shorten(clean(text, lines), limit));
 }
 
-ContentLines content_lines(const Event& event, std::string_view description, Language language) {
+ContentLines content_lines(const Event& event, Language language) {
     const bool is_cancelled = event.status != EventStatus::confirmed;
     ContentLines lines;
     if (is_cancelled) {
         lines.push_back(summary_line(cancelled_summary(event.summary, language)));
         lines.push_back(
-            description_line(cancelled_description(description, event.reason, language)));
+            description_line(cancelled_description(event.description, event.reason, language)));
     } else {
         lines.push_back(summary_line(event.summary));
-        if (!description.empty()) lines.push_back(description_line(description));
+        if (!event.description.empty()) lines.push_back(description_line(event.description));
     }
     if (!event.location.empty()) {
         lines.push_back("LOCATION:" + text_value(event.location, Lines::one, longest_location));
@@ -69,10 +70,10 @@ ContentLines content_lines(const Event& event, std::string_view description, Lan
     return lines;
 }
 
-ContentLines cancelled_lines(const PreviousEvent& event, Language language) {
+ContentLines cancelled_lines(std::string_view content, Language language) {
     ContentLines before;
     std::string description;
-    for (std::string& line : unfold(event.content)) {
+    for (std::string& line : unfold(content)) {
         if (line.starts_with(description_head)) {
             description = unescape(line.substr(description_head.size()));
         } else if (!line.starts_with("STATUS:") && !line.starts_with("TRANSP:")) {

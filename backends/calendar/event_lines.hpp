@@ -7,7 +7,6 @@
 
 #include "backends/calendar/content_line.hpp"
 #include "backends/calendar/feed.hpp"
-#include "backends/calendar/previous.hpp"
 #include "compiler/wording/language.hpp"
 
 namespace stave::calendar {
@@ -17,10 +16,9 @@ namespace stave::calendar {
 
 // An event that is not confirmed is written as cancelled: marked before its summary, since
 // not every program shows the status, and with the reason before its description.
-[[nodiscard]] ContentLines content_lines(const Event& event, std::string_view description,
-                                         wording::Language language);
+[[nodiscard]] ContentLines content_lines(const Event& event, wording::Language language);
 
-// The whole content of a previous event, times included, as cancelled.
-[[nodiscard]] ContentLines cancelled_lines(const PreviousEvent& event, wording::Language language);
+// `content` is that of a previous event, times included; the same as cancelled.
+[[nodiscard]] ContentLines cancelled_lines(std::string_view content, wording::Language language);
 
 }  // namespace stave::calendar

@@ -14,10 +14,12 @@
 #include <functional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "compiler/civil/zone.hpp"
 #include "compiler/program/program.hpp"
+#include "compiler/source/parted_text.hpp"
 #include "compiler/timeline/timeline.hpp"
 #include "compiler/wording/language.hpp"
 
@@ -61,21 +63,55 @@ struct Event {
 // "session-9", or "session-9.20261203" with a slot.
 [[nodiscard]] std::string event_id(std::string_view session, std::string_view slot);
 
+// What of an event decides which one it is and whether it is written: as in the Event.
+struct EventOutline {
+    std::string id;
+    std::string session;
+    EventStatus status = EventStatus::confirmed;
+    std::chrono::local_seconds start;
+    const civil::Zone* zone = nullptr;
+};
+
+// The events of a feed in their order, their ids all different. They are made when they are
+// asked for, so that thousands of texts need not be held; outlines are asked for several times
+// and ought to cost little.
+class Events {
+public:
+    using Outliner = std::function<EventOutline(std::size_t)>;
+    using Maker = std::function<Event(std::size_t)>;
+
+    Events() = default;
+    Events(std::size_t count, Outliner outline, Maker make)
+        : count_(count), outline_(std::move(outline)), make_(std::move(make)) {}
+    // Held.
+    explicit Events(std::vector<Event> events);
+
+    [[nodiscard]] std::size_t size() const { return count_; }
+    [[nodiscard]] bool empty() const { return count_ == 0; }
+    [[nodiscard]] EventOutline outline(std::size_t id) const { return outline_(id); }
+    [[nodiscard]] Event make(std::size_t id) const { return make_(id); }
+
+private:
+    std::size_t count_ = 0;
+    Outliner outline_;
+    Maker make_;
+};
+
 struct Feed {
     // The file's stem; ASCII letters, digits, hyphens.
     std::string name;
     // Shown by calendar programs.
     std::string title;
-    std::vector<Event> events;
+    Events events;
     // Where it can be fetched, and a page that tells of it: URIs, or empty.
     std::string address = {};
     std::string page = {};
     // Of its own description.
     wording::Language language = wording::Language::english;
-    // Where it is given, makes the description of the event with this index just before that
-    // is written, in place of Event::description: thousands of texts need not be held.
-    std::function<std::string(std::size_t)> describe = {};
 };
+
+// Event::session of the session's events.
+[[nodiscard]] std::string session_identity(const program::Session& session);
 
 // One event, its description written for a phone's screen: minutes and place,
 // kit, each block with its doses, loads and cues, then the cautions. Where that is
@@ -91,11 +127,8 @@ struct Feed {
 
 struct PreviousFeed;
 
-// Takes a feed's text part by part.
-using Sink = std::function<void(std::string_view)>;
-
 // The whole feed, CRLF lines; nothing where there is no event to write. Holds the text of
-// one event at a time.
+// one event at a time, and a few bytes of each.
 //
 // Each event goes on a previous one or is new: `reconcile.hpp` has the rules. A new event has
 // SEQUENCE 0 and the stamps `now`. An unchanged one is byte for byte the previous one. A
@@ -106,8 +139,12 @@ using Sink = std::function<void(std::string_view)>;
 // (floating times: anywhere on earth) becomes a cancelled event at its time and stays so. One
 // that is over stays as it was: what athletes have done is not rewritten. Both are dropped
 // thirty days after their end, but the last of all, since a calendar may not be empty.
-void write(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now,
-           const Sink& sink);
+//
+// False where a previous text no longer holds what was read of it; what the sink was given is
+// of no use then.
+[[nodiscard]] bool write(const Feed& feed, const PreviousFeed& previous,
+                         std::chrono::sys_seconds now, const PartSink& sink);
+// Empty then as well.
 [[nodiscard]] std::string write(const Feed& feed, const PreviousFeed& previous,
                                 std::chrono::sys_seconds now);
 

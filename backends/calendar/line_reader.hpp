@@ -5,13 +5,22 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <utility>
+
+#include "compiler/source/parted_text.hpp"
 
 namespace stave::calendar {
 
 class LineReader {
 public:
     // The text must outlive the reader.
-    explicit LineReader(std::string_view text) : text_(text) {}
+    explicit LineReader(std::string_view text) : size_(text.size()), window_(text) {}
+    // Holds a part of the text at a time. Ends at a line of a megabyte or more, which nothing
+    // that is a feed has, and where the text ends before its size.
+    explicit LineReader(PartedText text) : source_(std::move(text)), size_(source_.size) {}
+
+    LineReader(const LineReader&) = delete;
+    LineReader& operator=(const LineReader&) = delete;
 
     // Moves to the next line; false behind the last.
     bool next();
@@ -23,10 +32,17 @@ public:
     [[nodiscard]] std::size_t end() const { return end_; }
 
 private:
-    // The physical line at `end_`, which moves behind it.
-    std::string_view take();
+    // False where the line at `begin_` goes on behind the window.
+    bool take();
+    // Reads more of the text from `begin_` on; false where there is no more to be had.
+    bool widen();
 
-    std::string_view text_;
+    PartedText source_;
+    std::size_t size_ = 0;
+    std::string part_;
+    // What can be looked at, and where that begins in the text.
+    std::string_view window_;
+    std::size_t base_ = 0;
     std::string_view line_;
     std::string joined_;
     std::size_t begin_ = 0;

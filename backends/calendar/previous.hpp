@@ -3,19 +3,22 @@
 //
 // Takes a text that this program wrote, with any line ends. Refuses other programs'
 // calendars, feeds that are cut short or otherwise damaged, and those of a later version:
-// writing over them would lose what they know.
+// writing over them would lose what they know. Of each event some hundred bytes are held;
+// its lines stay where the text is, and are read again when they are needed.
 #pragma once
 
 #include <chrono>
 #include <cstdint>
+#include <deque>
 #include <expected>
-#include <span>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "backends/calendar/content_line.hpp"
 #include "compiler/civil/zone.hpp"
+#include "compiler/source/parted_text.hpp"
 
 namespace stave::calendar {
 
@@ -31,41 +34,59 @@ struct Moment {
 // Whether the moment may still lie ahead anywhere on earth.
 [[nodiscard]] bool is_ahead(const Moment& moment, std::chrono::sys_seconds now);
 
-// Views are into the text that was read.
+// Names are known by their `text_hash`.
 struct PreviousEvent {
-    std::string uid;
-    // Event::id as it was when this was written.
-    std::string id;
+    std::uint64_t uid = 0;
+    // Event::id as it was when this was written, and the session in it.
+    std::uint64_t id = 0;
+    std::uint64_t session = 0;
+    // Its lines in one of the feed's texts, those around them left out.
+    std::size_t begin = 0;
+    std::uint32_t size = 0;
+    std::uint32_t text_id = 0;
     std::int64_t sequence = 0;
-    std::chrono::sys_seconds created;
-    std::chrono::sys_seconds stamp;
     Moment start;
     Moment end;
+    // Its TZID among the feed's; nothing where it has none.
+    std::optional<std::uint32_t> zone_id;
     std::chrono::year first_year{0};
     bool is_cancelled = false;
-    // Its TZID, or empty.
-    std::string_view zone;
-    // The VEVENT's lines behind those of its state, as they stand.
-    std::string_view content;
 };
 
 struct PreviousZone {
-    std::string_view name;
+    std::string name;
     // The whole VTIMEZONE, as it stands.
-    std::string_view text;
+    std::string text;
 };
 
-// The text must outlive it.
 struct PreviousFeed {
-    std::vector<PreviousEvent> events;
+    std::deque<PreviousEvent> events;
     std::vector<PreviousZone> zones;
+    // What events name as theirs, each once.
+    std::vector<std::string> zone_names;
+    std::vector<PartedText> texts;
 };
 
 enum class FeedFault { foreign, damaged, newer };
 
 // `zones` tells when events with a zone begin and end.
-[[nodiscard]] std::expected<PreviousFeed, FeedFault> read_previous(std::string_view text,
+[[nodiscard]] std::expected<PreviousFeed, FeedFault> read_previous(PartedText text,
                                                                    const civil::ZoneFinder& zones);
+
+// What an event's lines say.
+struct WrittenEvent {
+    std::string uid;
+    std::string id;
+    std::int64_t sequence = 0;
+    std::chrono::sys_seconds created;
+    std::chrono::sys_seconds stamp;
+    // The lines behind those of its state, as they stand.
+    std::string content;
+};
+
+// Nothing where the text no longer holds it.
+[[nodiscard]] std::optional<WrittenEvent> read_event(const PreviousFeed& feed,
+                                                     const PreviousEvent& event);
 
 // Two feeds as one. Of an event that is in both the state that is further on counts; its
 // place in the order is that of the first feed.

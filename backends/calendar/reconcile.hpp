@@ -19,8 +19,10 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
+#include <limits>
+#include <map>
 #include <optional>
-#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -30,17 +32,30 @@
 
 namespace stave::calendar {
 
-struct Pairing {
-    // For each event, the index of the previous one that it goes on.
-    std::vector<std::optional<std::size_t>> previous;
-    // For each event; no two are alike, and none is that of another previous event.
-    std::vector<std::string> uids;
+class Pairing {
+public:
+    // The index of the previous event that this one goes on.
+    [[nodiscard]] std::optional<std::size_t> previous(std::size_t event_id) const {
+        if (previous_.empty() || previous_[event_id] == none) return std::nullopt;
+        return previous_[event_id];
+    }
     // The previous events that none goes on, in their order.
-    std::vector<std::size_t> gone;
+    [[nodiscard]] const std::vector<std::uint32_t>& gone() const { return gone_; }
+    // Of an event that goes on none: no two are alike, and none is that of a previous event.
+    [[nodiscard]] std::string new_uid(std::string_view feed_name, std::size_t event_id,
+                                      std::string_view id) const;
+
+private:
+    friend class Reconciler;
+    static constexpr std::uint32_t none = std::numeric_limits<std::uint32_t>::max();
+
+    // For each event; empty where there is no previous one.
+    std::vector<std::uint32_t> previous_;
+    std::vector<std::uint32_t> gone_;
+    // Behind the id of events whose plain UID is another's.
+    std::map<std::size_t, std::string> endings_;
 };
 
-// The ids of the events are all different.
-[[nodiscard]] Pairing reconcile(std::string_view feed_name, std::span<const Event> events,
-                                std::span<const PreviousEvent> previous);
+[[nodiscard]] Pairing reconcile(const Feed& feed, const PreviousFeed& previous);
 
 }  // namespace stave::calendar

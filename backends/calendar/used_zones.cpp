@@ -49,24 +49,31 @@ Span span_of(const Event& event) {
 }  // namespace
 
 void UsedZones::keep(const PreviousEvent& event) {
-    if (event.zone.empty()) return;
-    Used& used = zones_[event.zone];
+    if (!event.zone_id) return;
+    Used& used = zones_[previous_.zone_names[*event.zone_id]];
     used.first_year = std::min(used.first_year, event.first_year);
     used.is_written = true;
 }
 
+void UsedZones::see(const EventOutline& event) {
+    if (event.zone == nullptr) return;
+    Used& used = zones_[event.zone->name];
+    used.zone = event.zone;
+    const std::chrono::year year = utc_year(civil::resolve(*event.zone, event.start).instant);
+    used.first_year = std::min(used.first_year, year);
+}
+
 void UsedZones::find() {
-    for (const Event& event : events_) {
-        if (event.zone == nullptr) continue;
-        Used& used = zones_[event.zone->name];
-        used.zone = event.zone;
-        const std::chrono::year year = utc_year(civil::resolve(*event.zone, event.start).instant);
-        used.first_year = std::min(used.first_year, year);
-    }
     for (auto& [name, used] : zones_) {
         if (used.zone != nullptr && is_plain(name))
             used.rules = find_rules(*used.zone, used.first_year);
     }
+}
+
+bool UsedZones::is_open(const EventOutline& event) const {
+    if (event.zone == nullptr) return false;
+    const Used& used = zones_.at(event.zone->name);
+    return used.rules && !used.is_written;
 }
 
 bool UsedZones::is_local(const Event& event) const {
@@ -92,15 +99,15 @@ void UsedZones::use(const Event& event) {
     if (is_local(event)) zones_.at(event.zone->name).is_written = true;
 }
 
-void UsedZones::append(ContentLines& lines, std::span<const PreviousZone> previous) const {
+void UsedZones::append(ContentLines& lines) const {
     for (const auto& [name, used] : zones_) {
         if (!used.is_written) continue;
         if (used.rules) {
             append_vtimezone(lines, name, *used.rules);
             continue;
         }
-        const auto before = std::ranges::find(previous, name, &PreviousZone::name);
-        if (before == previous.end()) continue;
+        const auto before = std::ranges::find(previous_.zones, name, &PreviousZone::name);
+        if (before == previous_.zones.end()) continue;
         const ContentLines as_it_was = unfold(before->text);
         lines.insert(lines.end(), as_it_was.begin(), as_it_was.end());
     }

@@ -4,7 +4,6 @@
 #include <chrono>
 #include <map>
 #include <optional>
-#include <span>
 #include <string_view>
 
 #include "backends/calendar/content_line.hpp"
@@ -16,23 +15,29 @@ namespace stave::calendar {
 
 class UsedZones {
 public:
-    explicit UsedZones(std::span<const Event> events) : events_(events) {}
+    explicit UsedZones(const PreviousFeed& previous) : previous_(previous) {}
 
     // An event that is written again with the times it had; its zone, if any, is one of the
     // previous feed's.
     void keep(const PreviousEvent& event);
 
-    // The rules of all zones; after the last of the events to be kept.
+    // Whatever becomes of an event: the rules of its zone begin with the first year of all.
+    void see(const EventOutline& event);
+
+    // The rules of all zones; after the last event was seen or kept.
     void find();
 
-    // DTSTART and DTEND.
-    [[nodiscard]] ContentLines times(const Event& event) const;
+    // Whether it may depend on the event if the feed has the VTIMEZONE of its zone.
+    [[nodiscard]] bool is_open(const EventOutline& event) const;
 
     // Takes note that the times of the event are written.
     void use(const Event& event);
 
+    // DTSTART and DTEND.
+    [[nodiscard]] ContentLines times(const Event& event) const;
+
     // By name, so that their order does not depend on the events'.
-    void append(ContentLines& lines, std::span<const PreviousZone> previous) const;
+    void append(ContentLines& lines) const;
 
 private:
     struct Used {
@@ -45,7 +50,7 @@ private:
 
     [[nodiscard]] bool is_local(const Event& event) const;
 
-    std::span<const Event> events_;
+    const PreviousFeed& previous_;
     std::map<std::string_view, Used> zones_;
 };
 

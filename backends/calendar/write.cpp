@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <unordered_set>
+#include <cstdint>
+#include <optional>
+#include <vector>
 
 #include "backends/calendar/content_line.hpp"
 #include "backends/calendar/event_lines.hpp"
@@ -10,6 +12,7 @@
 #include "backends/calendar/reconcile.hpp"
 #include "backends/calendar/stamp.hpp"
 #include "backends/calendar/used_zones.hpp"
+#include "compiler/source/text_hash.hpp"
 #include "compiler/wording/words.hpp"
 
 namespace stave::calendar {
@@ -21,7 +24,7 @@ constexpr std::size_t chunk_size = 65536;
 
 // An event's lines of state.
 struct State {
-    std::string_view uid;
+    std::string uid;
     std::string_view id;
     std::int64_t sequence = 0;
     std::chrono::sys_seconds created;
@@ -38,30 +41,33 @@ bool tells(std::string_view uid, std::string_view id) {
 class Writer {
 public:
     Writer(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now,
-           const Sink& sink)
+           const PartSink& sink)
         : feed_(feed),
           previous_(previous),
           now_(now),
           sink_(sink),
-          pairing_(reconcile(feed.name, feed.events, previous.events)),
-          zones_(feed.events) {}
+          pairing_(reconcile(feed, previous)),
+          zones_(previous) {}
 
-    void run() {
+    bool run() {
+        find_shown();
         find_kept();
         find_zones();
-        if (!is_any_shown_ && kept_.empty()) return;
+        if (!is_any_shown_ && kept_.empty()) return true;
         write_head();
-        for (std::size_t i = 0; i < feed_.events.size(); ++i)
-            if (is_shown(i)) write_event(i);
-        for (const std::size_t previous_id : kept_)
+        for (std::size_t i = 0; i < feed_.events.size() && is_whole_; ++i) {
+            if (is_shown(i, feed_.events.outline(i).status)) write_event(i);
+        }
+        for (const std::uint32_t previous_id : kept_)
             write_gone(previous_.events[previous_id]);
         append_folded(buffer_, {"END:VCALENDAR"});
         sink_(buffer_);
+        return is_whole_;
     }
 
 private:
     [[nodiscard]] const PreviousEvent* before(std::size_t event_id) const {
-        const auto previous_id = pairing_.previous[event_id];
+        const auto previous_id = pairing_.previous(event_id);
         return previous_id ? &previous_.events[*previous_id] : nullptr;
     }
 
@@ -69,42 +75,58 @@ private:
         return is_ahead({event.end.instant + kept_after_end, event.end.is_floating}, now_);
     }
 
-    [[nodiscard]] bool is_shown(std::size_t event_id) const {
+    [[nodiscard]] bool is_shown(std::size_t event_id, EventStatus status) const {
         const PreviousEvent* const known = before(event_id);
-        return feed_.events[event_id].status != EventStatus::skipped ||
-               (known != nullptr && is_kept(*known));
+        return status != EventStatus::skipped || (known != nullptr && is_kept(*known));
     }
 
     // A cancelled event stays where athletes have it.
-    [[nodiscard]] bool keeps_times(std::size_t event_id) const {
-        return feed_.events[event_id].status != EventStatus::confirmed &&
-               before(event_id) != nullptr;
+    [[nodiscard]] bool keeps_times(std::size_t event_id, EventStatus status) const {
+        return status != EventStatus::confirmed && before(event_id) != nullptr;
+    }
+
+    void find_shown() {
+        for (std::size_t i = 0; i < feed_.events.size(); ++i) {
+            const EventOutline event = feed_.events.outline(i);
+            zones_.see(event);
+            if (!is_shown(i, event.status)) continue;
+            is_any_shown_ = true;
+            if (keeps_times(i, event.status)) zones_.keep(*before(i));
+        }
     }
 
     void find_kept() {
-        std::unordered_set<std::string_view> ids;
-        for (std::size_t i = 0; i < feed_.events.size(); ++i) {
-            ids.insert(feed_.events[i].id);
-            is_any_shown_ = is_any_shown_ || is_shown(i);
-        }
-        for (const std::size_t previous_id : pairing_.gone) {
+        const std::vector<std::uint64_t> ids = pairing_.gone().empty() ? Hashes() : event_ids();
+        for (const std::uint32_t previous_id : pairing_.gone()) {
             const PreviousEvent& event = previous_.events[previous_id];
             // From two feeds: the same event under another UID.
-            if (!ids.contains(event.id) && is_kept(event)) kept_.push_back(previous_id);
+            if (!std::ranges::binary_search(ids, event.id) && is_kept(event))
+                kept_.push_back(previous_id);
         }
         if (is_any_shown_ || !kept_.empty() || previous_.events.empty()) return;
         const auto last = std::ranges::max_element(previous_.events, {}, &PreviousEvent::end);
-        kept_.push_back(static_cast<std::size_t>(last - previous_.events.begin()));
+        kept_.push_back(static_cast<std::uint32_t>(last - previous_.events.begin()));
+    }
+
+    using Hashes = std::vector<std::uint64_t>;
+
+    [[nodiscard]] Hashes event_ids() const {
+        Hashes ids;
+        for (std::size_t i = 0; i < feed_.events.size(); ++i)
+            ids.push_back(text_hash(feed_.events.outline(i).id));
+        std::ranges::sort(ids);
+        return ids;
     }
 
     void find_zones() {
-        for (const std::size_t previous_id : kept_)
+        for (const std::uint32_t previous_id : kept_)
             zones_.keep(previous_.events[previous_id]);
-        for (std::size_t i = 0; i < feed_.events.size(); ++i)
-            if (is_shown(i) && keeps_times(i)) zones_.keep(*before(i));
         zones_.find();
-        for (std::size_t i = 0; i < feed_.events.size(); ++i)
-            if (is_shown(i) && !keeps_times(i)) zones_.use(feed_.events[i]);
+        for (std::size_t i = 0; i < feed_.events.size(); ++i) {
+            const EventOutline event = feed_.events.outline(i);
+            const bool has_own_times = is_shown(i, event.status) && !keeps_times(i, event.status);
+            if (has_own_times && zones_.is_open(event)) zones_.use(feed_.events.make(i));
+        }
     }
 
     // Name and description twice: RFC 7986, and the older names that many calendar
@@ -129,48 +151,55 @@ private:
         if (!feed_.page.empty()) lines.push_back("URL;VALUE=URI:" + clean(feed_.page, Lines::one));
         if (!feed_.address.empty())
             lines.push_back("SOURCE;VALUE=URI:" + clean(feed_.address, Lines::one));
-        zones_.append(lines, previous_.zones);
+        zones_.append(lines);
         append_folded(buffer_, lines);
     }
 
     void write_event(std::size_t event_id) {
-        const Event& event = feed_.events[event_id];
-        const PreviousEvent* const known = before(event_id);
+        const Event event = feed_.events.make(event_id);
+        const auto known = before(event_id) == nullptr ? std::nullopt : read(*before(event_id));
+        if (!is_whole_) return;
         ContentLines lines;
-        if (keeps_times(event_id)) {
+        if (keeps_times(event_id, event.status)) {
             lines = unfold(known->content);
             lines.resize(2);
         } else {
             lines = zones_.times(event);
         }
-        const ContentLines content =
-            feed_.describe ? content_lines(event, feed_.describe(event_id), feed_.language)
-                           : content_lines(event, event.description, feed_.language);
+        const ContentLines content = content_lines(event, feed_.language);
         lines.insert(lines.end(), content.begin(), content.end());
-        write_changed(pairing_.uids[event_id], event.id, known, lines);
+        if (known) return write_changed(*known, event.id, lines);
+        content_.clear();
+        append_folded(content_, lines);
+        write_whole({pairing_.new_uid(feed_.name, event_id, event.id), event.id, 0, now_, now_});
     }
 
     void write_gone(const PreviousEvent& event) {
+        const auto known = read(event);
+        if (!known) return;
         if (event.is_cancelled || !is_ahead(event.end, now_)) {
             content_.clear();
-            append_folded(content_, unfold(event.content));
-            write_whole({event.uid, event.id, event.sequence, event.created, event.stamp});
+            append_folded(content_, unfold(known->content));
+            write_whole({known->uid, known->id, known->sequence, known->created, known->stamp});
         } else {
-            write_changed(event.uid, event.id, &event, cancelled_lines(event, feed_.language));
+            write_changed(*known, known->id, cancelled_lines(known->content, feed_.language));
         }
     }
 
-    void write_changed(std::string_view uid, std::string_view id, const PreviousEvent* known,
-                       const ContentLines& lines) {
+    std::optional<WrittenEvent> read(const PreviousEvent& event) {
+        auto known = read_event(previous_, event);
+        is_whole_ = is_whole_ && known;
+        return known;
+    }
+
+    void write_changed(const WrittenEvent& known, std::string_view id, const ContentLines& lines) {
         content_.clear();
         append_folded(content_, lines);
-        if (known == nullptr) return write_whole({uid, id, 0, now_, now_});
-        if (known->content == content_ || unfold(known->content) == lines) {
-            return write_whole({uid, id, known->sequence, known->created, known->stamp});
-        }
+        if (known.content == content_ || unfold(known.content) == lines)
+            return write_whole({known.uid, id, known.sequence, known.created, known.stamp});
         // A clock that was set back must not hide the change from calendar programs.
-        const auto stamp = std::max(now_, known->stamp + std::chrono::seconds{1});
-        write_whole({uid, id, known->sequence + 1, known->created, stamp});
+        const auto stamp = std::max(now_, known.stamp + std::chrono::seconds{1});
+        write_whole({known.uid, id, known.sequence + 1, known.created, stamp});
     }
 
     void write_whole(const State& state) {
@@ -192,12 +221,14 @@ private:
     const Feed& feed_;
     const PreviousFeed& previous_;
     std::chrono::sys_seconds now_;
-    const Sink& sink_;
+    const PartSink& sink_;
     Pairing pairing_;
     UsedZones zones_;
     bool is_any_shown_ = false;
+    // Whether all that was asked of the previous texts could be had.
+    bool is_whole_ = true;
     // Previous events that no event goes on and that are still written.
-    std::vector<std::size_t> kept_;
+    std::vector<std::uint32_t> kept_;
     // What waits for the sink, and the content of the event at hand.
     std::string buffer_;
     std::string content_;
@@ -205,15 +236,16 @@ private:
 
 }  // namespace
 
-void write(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now,
-           const Sink& sink) {
-    Writer(feed, previous, now, sink).run();
+bool write(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now,
+           const PartSink& sink) {
+    return Writer(feed, previous, now, sink).run();
 }
 
 std::string write(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now) {
     std::string text;
-    write(feed, previous, now, [&text](std::string_view part) { text += part; });
-    return text;
+    const bool is_whole =
+        write(feed, previous, now, [&text](std::string_view part) { text += part; });
+    return is_whole ? text : "";
 }
 
 }  // namespace stave::calendar

@@ -34,16 +34,23 @@ std::vector<std::size_t> held_issues(const Snapshot& snapshot) {
     return ids;
 }
 
+IssueSource issue_source(const Snapshot& snapshot, std::size_t index) {
+    if (index < snapshot.by_themselves.size())
+        return {&snapshot.program.sessions[snapshot.by_themselves[index]], nullptr};
+    const schedule::Occurrence& day = snapshot.season[index - snapshot.by_themselves.size()];
+    return {&snapshot.program.sessions[day.session_id], &day};
+}
+
 Issue issue(const Snapshot& snapshot, std::size_t index) {
     Issue result;
     result.snapshot_ = &snapshot;
-    if (index < snapshot.by_themselves.size()) {
-        const std::uint32_t id = snapshot.by_themselves[index];
-        result.session_ = &snapshot.program.sessions[id];
-        result.timeline_ = &snapshot.timelines[id];
+    const IssueSource source = issue_source(snapshot, index);
+    if (source.occurrence == nullptr) {
+        result.session_ = source.session;
+        result.timeline_ = &snapshot.timelines[snapshot.by_themselves[index]];
         return result;
     }
-    result.occurrence_ = &snapshot.season[index - snapshot.by_themselves.size()];
+    result.occurrence_ = source.occurrence;
     program::Session session = schedule::held_session(snapshot.program, *result.occurrence_);
     timeline::Timeline timeline = timeline::expand(snapshot.program, session);
     result.made_ = std::make_shared<const Issue::Made>(

@@ -56,6 +56,14 @@ private:
 // `index` is below `issue_count`.
 [[nodiscard]] Issue issue(const Snapshot& snapshot, std::size_t index);
 
+// What an issue is made of, which costs nothing to look at: the session as it stands in the
+// file, and the day of the plan or null.
+struct IssueSource {
+    const program::Session* session = nullptr;
+    const schedule::Occurrence* occurrence = nullptr;
+};
+[[nodiscard]] IssueSource issue_source(const Snapshot& snapshot, std::size_t index);
+
 // The same without the names of whom it is for.
 [[nodiscard]] Issue without_names(const Issue& issue);
 

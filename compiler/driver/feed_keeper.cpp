@@ -3,15 +3,17 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cstdint>
 #include <filesystem>
 #include <system_error>
 #include <utility>
 
 #include "backends/calendar/previous.hpp"
-#include "compiler/driver/files.hpp"
+#include "compiler/driver/feed_output.hpp"
 #include "compiler/driver/folder_update.hpp"
 #include "compiler/driver/hashes.hpp"
 #include "compiler/driver/outputs.hpp"
+#include "compiler/driver/parted_file.hpp"
 #include "compiler/driver/source_search.hpp"
 
 namespace stave::driver {
@@ -21,13 +23,14 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::string_view feed_ending = ".ics";
-constexpr std::size_t largest_feed = 1'000'000'000;
 
-// The UIDs of what a feed announces for a time that is not over; empty where it is none of ours.
-std::set<std::string> coming_in(std::string_view text, zones::ZoneLoader& zones,
-                                const Environment& environment) {
-    std::set<std::string> uids;
-    const auto feed = calendar::read_previous(text, zones.finder());
+// The UIDs of what a feed announces for a time that is not over, as hashes; empty where it is
+// none of ours.
+using Uids = std::set<std::uint64_t>;
+
+Uids coming_in(PartedText text, zones::ZoneLoader& zones, const Environment& environment) {
+    Uids uids;
+    const auto feed = calendar::read_previous(std::move(text), zones.finder());
     if (!feed) return uids;
     for (const calendar::PreviousEvent& event : feed->events) {
         if (!event.is_cancelled && calendar::is_ahead(event.end, environment.now()))
@@ -36,11 +39,10 @@ std::set<std::string> coming_in(std::string_view text, zones::ZoneLoader& zones,
     return uids;
 }
 
-std::set<std::string> coming_at(const std::string& path, zones::ZoneLoader& zones,
-                                const Environment& environment) {
-    const auto text = read_if_there(path, largest_feed);
+Uids coming_at(const std::string& path, zones::ZoneLoader& zones, const Environment& environment) {
+    auto text = open_if_there(path, largest_feed);
     if (!text || !*text) return {};
-    return coming_in(**text, zones, environment);
+    return coming_in(std::move(**text), zones, environment);
 }
 
 // As somebody in the working folder would write it.
@@ -106,10 +108,10 @@ bool FeedKeeper::still_makes(const std::string& source, const std::string& feed)
 }
 
 // Whether all that the feed still announces would be cancelled.
-bool FeedKeeper::would_lose_all(const std::string& path, const std::string& bytes) {
-    const std::set<std::string> before = coming_at(path, zones_, environment_);
-    const std::set<std::string> after = coming_in(bytes, zones_, environment_);
-    return !before.empty() && std::ranges::none_of(before, [&](const std::string& uid) {
+bool FeedKeeper::would_lose_all(const std::string& path, const Content& content) {
+    const Uids before = coming_at(path, zones_, environment_);
+    const Uids after = coming_in(content.parts(), zones_, environment_);
+    return !before.empty() && std::ranges::none_of(before, [&](const std::uint64_t uid) {
         return after.contains(uid);
     });
 }
@@ -129,7 +131,7 @@ std::optional<Diagnostic> FeedKeeper::refusal(const std::string& path, const Out
         if (!still_makes(*source, path)) return std::nullopt;
         owner = shown_path(*source);
         way_on = "to go on with it in this file, take it out of the other one.";
-    } else if (!would_lose_all(path, output.content.bytes())) {
+    } else if (!would_lose_all(path, output.content)) {
         return std::nullopt;
     } else if (options_.command != Command::publish) {
         way_on = "to go on with it in this file, build once with --previous " + path;

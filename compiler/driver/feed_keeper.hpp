@@ -50,7 +50,7 @@ private:
     [[nodiscard]] std::optional<std::string> find_source(const std::string& origin) const;
     [[nodiscard]] std::optional<Diagnostic> refusal(const std::string& path, const Output& output);
     [[nodiscard]] bool still_makes(const std::string& source, const std::string& feed);
-    [[nodiscard]] bool would_lose_all(const std::string& path, const std::string& bytes);
+    [[nodiscard]] bool would_lose_all(const std::string& path, const Content& content);
     [[nodiscard]] bool was_made_here(const std::string& name, const ManifestEntry& entry) const;
     // Private feeds, whose names the list does not have.
     [[nodiscard]] std::vector<std::string> private_feeds(const std::set<std::string>& tokens) const;

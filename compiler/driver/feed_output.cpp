@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <expected>
 #include <filesystem>
-#include <memory>
 #include <optional>
 #include <string>
 #include <utility>
@@ -13,8 +12,8 @@
 
 #include "backends/calendar/feed.hpp"
 #include "backends/calendar/previous.hpp"
-#include "compiler/driver/files.hpp"
 #include "compiler/driver/outputs.hpp"
+#include "compiler/driver/parted_file.hpp"
 
 namespace stave::driver {
 
@@ -23,22 +22,11 @@ namespace {
 // Beyond it some calendar programs stop reading feeds.
 constexpr std::size_t largest_easy_feed = 1'000'000;
 
-// Bytes of a feed that is read back: far more than a season needs, far less than a memory.
-constexpr std::size_t largest_feed = 1'000'000'000;
-
-// A feed on its way to the disk: what it goes on from, and whether it may. Does not move:
-// `previous` looks at the two texts.
+// A feed on its way to the disk: what it goes on from, and whether it may.
 struct FeedJob {
     const calendar::Feed& feed;
     std::string path;
-    // What stands in the path now, and what `--previous` names; empty for nothing.
-    std::string before;
-    std::string other_before;
     calendar::PreviousFeed previous;
-
-    explicit FeedJob(const calendar::Feed& wanted) : feed(wanted) {}
-    FeedJob(const FeedJob&) = delete;
-    FeedJob& operator=(const FeedJob&) = delete;
 
     [[nodiscard]] bool is_empty() const { return feed.events.empty() && previous.events.empty(); }
 };
@@ -62,10 +50,9 @@ Diagnostic refused(calendar::FeedFault fault, const std::string& path) {
 // The feed that `--previous` names.
 std::optional<Diagnostic> read_other(FeedJob& job, const std::string& path,
                                      zones::ZoneLoader& zones) {
-    auto other = read_file(path, largest_feed);
+    auto other = open_file(path, largest_feed);
     if (!other) return std::move(other.error());
-    job.other_before = std::move(*other);
-    auto read = calendar::read_previous(job.other_before, zones.finder());
+    auto read = calendar::read_previous(std::move(*other), zones.finder());
     if (!read) return refused(read.error(), path);
     job.previous = std::move(*read);
     return std::nullopt;
@@ -73,13 +60,14 @@ std::optional<Diagnostic> read_other(FeedJob& job, const std::string& path,
 
 // The feed that is replaced.
 std::optional<Diagnostic> read_replaced(FeedJob& job, zones::ZoneLoader& zones) {
-    auto before = read_if_there(job.path, largest_feed);
+    auto before = open_if_there(job.path, largest_feed);
     if (!before) return std::move(before.error());
-    job.before = std::move(*before).value_or("");
-    if (job.before.empty()) return std::nullopt;
-    auto read = calendar::read_previous(job.before, zones.finder());
+    if (!*before || (*before)->size == 0) return std::nullopt;
+    auto read = calendar::read_previous(std::move(**before), zones.finder());
     if (read) {
-        job.previous = calendar::merge(std::move(job.previous), *read);
+        const bool is_first = job.previous.events.empty();
+        job.previous =
+            is_first ? std::move(*read) : calendar::merge(std::move(job.previous), *read);
         return std::nullopt;
     }
     // Somebody's calendar, in the place of a feed that there is not.
@@ -127,15 +115,21 @@ std::expected<std::string, Diagnostic> successor(const analysis::Snapshot& snaps
 std::optional<Diagnostic> add_feed(const calendar::Feed& feed, const std::string& folder,
                                    const std::string& previous, zones::ZoneLoader& zones,
                                    const Environment& environment, OutputSet& outputs) {
-    FeedJob job(feed);
-    job.path = (std::filesystem::path(folder) / (feed.name + ".ics")).string();
+    FeedJob job{feed, (std::filesystem::path(folder) / (feed.name + ".ics")).string(), {}};
     if (!previous.empty()) {
         if (auto failed = read_other(job, previous, zones)) return failed;
     }
     if (auto failed = read_replaced(job, zones)) return failed;
-    if (job.is_empty()) return std::nullopt;
-    return add_output(outputs, "feed", job.path,
-                      calendar::write(feed, job.previous, environment.now()));
+    bool is_whole = true;
+    Content content = outputs.gather([&](const PartSink& sink) {
+        is_whole = calendar::write(feed, job.previous, environment.now(), sink);
+    });
+    if (!is_whole) {
+        return Diagnostic{
+            Code::cannot_read, {}, {job.path, "it has changed while it was read"}, {}, {}};
+    }
+    if (content.size() == 0) return std::nullopt;
+    return add_output(outputs, "feed", job.path, std::move(content));
 }
 
 void add_feeds(const analysis::Snapshot& snapshot, const std::string& folder,

@@ -1,6 +1,7 @@
 // A snapshot to the files of its feeds.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <vector>
@@ -13,6 +14,9 @@
 #include "compiler/zones/zone_loader.hpp"
 
 namespace stave::driver {
+
+// Bytes of a feed that is read back: far more than a season needs, far less than a disk.
+inline constexpr std::size_t largest_feed = 1'000'000'000;
 
 // Adds one feed, which goes on from the one that is in its place and, where `previous` is
 // not empty, from the one of that path. Nothing is added where it has no event and never had

@@ -15,6 +15,7 @@
 #include <system_error>
 
 #include "compiler/driver/descriptor.hpp"
+#include "compiler/driver/parted_file.hpp"
 
 namespace stave::driver {
 
@@ -61,7 +62,7 @@ int give(int descriptor, const FileBatch::Ownership& ownership) {
 
 // The error number, or 0. The name holds the process's own number, so whatever
 // stands there was left by a build that is over.
-int write_beside(const std::string& temporary, std::string_view bytes,
+int write_beside(const std::string& temporary, const PartedText& text,
                  const std::optional<FileBatch::Ownership>& ownership) {
     constexpr mode_t readable_by_all = 0644;
     ::unlink(temporary.c_str());
@@ -71,7 +72,11 @@ int write_beside(const std::string& temporary, std::string_view bytes,
     if (ownership) {
         if (const int failed = give(file.number(), *ownership); failed != 0) return failed;
     }
-    if (!write_all(file.number(), bytes)) return errno;
+    int failed = 0;
+    const bool is_whole = pass_on(text, [&](std::string_view part) {
+        if (failed == 0 && !write_all(file.number(), part)) failed = errno;
+    });
+    if (failed != 0 || !is_whole) return failed != 0 ? failed : EIO;
     if (::fsync(file.number()) != 0) return errno;
     return file.close() ? 0 : errno;
 }
@@ -132,11 +137,10 @@ std::expected<std::string, Diagnostic> read_file(const std::string& path, std::s
     return read_stream(in, path, largest);
 }
 
-std::expected<std::optional<std::string>, Diagnostic> read_if_there(const std::string& path,
-                                                                    std::size_t largest) {
+std::expected<bool, Diagnostic> is_file_there(const std::string& path) {
     std::error_code problem;
     const fs::file_type type = fs::status(path, problem).type();
-    if (type == fs::file_type::not_found) return std::nullopt;
+    if (type == fs::file_type::not_found) return false;
     if (type == fs::file_type::directory) {
         return std::unexpected(file_problem(Code::cannot_write, path, reason(EISDIR)));
     }
@@ -144,6 +148,14 @@ std::expected<std::optional<std::string>, Diagnostic> read_if_there(const std::s
     if (type != fs::file_type::regular && type != fs::file_type::none) {
         return std::unexpected(file_problem(Code::cannot_write, path, "it is no plain file"));
     }
+    return true;
+}
+
+std::expected<std::optional<std::string>, Diagnostic> read_if_there(const std::string& path,
+                                                                    std::size_t largest) {
+    const auto is_there = is_file_there(path);
+    if (!is_there) return std::unexpected(is_there.error());
+    if (!*is_there) return std::nullopt;
     return read_file(path, largest);
 }
 
@@ -197,12 +209,17 @@ FileBatch::~FileBatch() {
 
 std::optional<Diagnostic> FileBatch::add(const std::string& path, std::string_view bytes,
                                          const std::optional<Ownership>& ownership) {
+    return add(path, in_memory(bytes), ownership);
+}
+
+std::optional<Diagnostic> FileBatch::add(const std::string& path, const PartedText& text,
+                                         const std::optional<Ownership>& ownership) {
     const std::string temporary = fmt::format("{}.{}.part", path, ::getpid());
     {
         const std::scoped_lock lock(mutex_);
         waiting_.push_back({temporary, path});
     }
-    const int number = write_beside(temporary, bytes, ownership);
+    const int number = write_beside(temporary, text, ownership);
     if (number != 0) return file_problem(Code::cannot_write, path, reason(number));
     return std::nullopt;
 }

@@ -16,6 +16,7 @@
 #include <vector>
 
 #include "compiler/diagnostics/diagnostic.hpp"
+#include "compiler/source/parted_text.hpp"
 #include "compiler/source/source_file.hpp"
 
 namespace stave::driver {
@@ -25,6 +26,9 @@ namespace stave::driver {
     const std::string& path, std::size_t largest = SourceFile::largest);
 [[nodiscard]] std::expected<std::string, Diagnostic> read_stream(
     std::istream& in, const std::string& shown, std::size_t largest = SourceFile::largest);
+
+// Whether a plain file is there; a diagnostic where something else stands in its place.
+[[nodiscard]] std::expected<bool, Diagnostic> is_file_there(const std::string& path);
 
 // What an earlier build left there: nothing where there is no such file, a
 // diagnostic where it cannot be read or something else stands in its place.
@@ -63,6 +67,8 @@ public:
 
     // Each path once in a batch. Can be called by several threads.
     [[nodiscard]] std::optional<Diagnostic> add(const std::string& path, std::string_view bytes,
+                                                const std::optional<Ownership>& ownership = {});
+    [[nodiscard]] std::optional<Diagnostic> add(const std::string& path, const PartedText& text,
                                                 const std::optional<Ownership>& ownership = {});
     [[nodiscard]] std::optional<Diagnostic> put_in_place();
     [[nodiscard]] bool is_empty() const { return waiting_.empty(); }

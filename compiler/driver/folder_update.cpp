@@ -4,12 +4,15 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <limits>
 #include <set>
+#include <stdexcept>
 #include <system_error>
 #include <utility>
 
 #include "compiler/driver/files.hpp"
 #include "compiler/driver/hashes.hpp"
+#include "compiler/driver/parted_file.hpp"
 #include "compiler/driver/shared_work.hpp"
 
 namespace stave::driver {
@@ -19,6 +22,11 @@ namespace {
 namespace fs = std::filesystem;
 
 using Problem = std::optional<Diagnostic>;
+
+// Of what may stand in the place of an output: whatever a disk holds is looked at.
+constexpr std::size_t largest_file = std::numeric_limits<std::size_t>::max();
+// Of the list, which has some two hundred bytes for each file.
+constexpr std::size_t largest_list = std::size_t{256} << 20U;
 
 Diagnostic about(Code code, const std::string& path) {
     return {code, {}, {path}, {}, {}};
@@ -90,9 +98,7 @@ private:
         share_work(outputs.size(), threads_for_disk(outputs.size()), [&]() -> Work {
             return [&](std::size_t id) {
                 auto& [path, output] = *outputs[id];
-                const std::string bytes = output.content.bytes();
-                hashes[id] = listed_hash(path_of(path), bytes);
-                problems[id] = add_if_changed(path, output, bytes, batch);
+                problems[id] = take_output(path, output, hashes[id], batch);
             };
         });
         const auto first = std::ranges::find_if(problems, &Problem::has_value);
@@ -105,31 +111,44 @@ private:
         return std::nullopt;
     }
 
-    Problem add_if_changed(const std::string& path, Output& output, const std::string& bytes,
-                           FileBatch& batch) const {
-        // What is larger is another file; what cannot be read can still be replaced.
-        const auto before = read_if_there(path, std::max(SourceFile::largest, bytes.size()));
+    Problem take_output(const std::string& path, Output& output, std::string& hash,
+                        FileBatch& batch) const {
+        // What cannot be read can still be replaced.
+        auto before = open_if_there(path, largest_file);
         if (!before && before.error().code == Code::cannot_write) return before.error();
-        const bool is_there = before && *before;
-        output.as_before = is_there && **before == bytes;
+        const std::optional<PartedText> there =
+            before ? std::move(*before) : std::optional<PartedText>();
+        const PartedText content = output.content.parts();
+        output.as_before = there && there->size == content.size;
+        Sha256 listed = listed_hash_of(path_of(path));
+        std::size_t done = 0;
+        const bool is_whole = pass_on(content, [&](std::string_view part) {
+            listed.add(part);
+            output.as_before = output.as_before && there->read(done, part.size()) == part;
+            done += part.size();
+        });
+        if (!is_whole) throw std::runtime_error("the disk has lost what waited on it");
+        hash = listed.digits();
         if (output.as_before) return std::nullopt;
-        if (is_there && !may_replace(path, output, **before))
-            return about(Code::foreign_file, path);
-        return batch.add(path, bytes);
+        if (there && !may_replace(path, output, *there)) return about(Code::foreign_file, path);
+        return batch.add(path, content);
     }
 
     // Not a file that somebody put in the place of an output, or changed there.
     [[nodiscard]] bool may_replace(const std::string& path, const Output& output,
-                                   std::string_view before) const {
+                                   const PartedText& before) const {
         if (is_ours(path_of(path), before)) return true;
-        return update_.may_replace(output, before, before_.contains(listed_name(path_of(path))));
+        return update_.may_replace(output, before.read(0, SourceFile::largest),
+                                   before_.contains(listed_name(path_of(path))));
     }
 
-    [[nodiscard]] bool is_ours(const std::string& path, std::string_view bytes) const {
+    [[nodiscard]] bool is_ours(const std::string& path, const PartedText& text) const {
         const auto entry = before_.find(listed_name(path));
         if (entry == before_.end()) return false;
+        Sha256 listed = listed_hash_of(path);
+        if (!pass_on(text, [&](std::string_view part) { listed.add(part); })) return false;
         const std::vector<std::string>& hashes = entry->second.hashes;
-        return std::ranges::find(hashes, listed_hash(path, bytes)) != hashes.end();
+        return std::ranges::find(hashes, listed.digits()) != hashes.end();
     }
 
     void find_stale() {
@@ -144,9 +163,9 @@ private:
                 kept_.insert(*entry);
                 continue;
             }
-            const auto bytes = read_if_there(place(path));
-            if (!bytes || !*bytes) continue;
-            (is_ours(path, **bytes) ? stale_ : left_).push_back(path);
+            const auto text = open_if_there(place(path), largest_file);
+            if (!text || !*text) continue;
+            (is_ours(path, **text) ? stale_ : left_).push_back(path);
         }
         after_.insert(kept_.begin(), kept_.end());
     }
@@ -205,7 +224,7 @@ private:
     Problem write_list(const Manifest& manifest) {
         const std::string path = place(std::string(manifest_file));
         const std::string text = to_json(manifest);
-        const auto before = read_if_there(path);
+        const auto before = read_if_there(path, largest_list);
         if (before && *before && **before == text) return std::nullopt;
         if (before && !*before && manifest.empty()) return std::nullopt;
         FileBatch batch;
@@ -227,7 +246,7 @@ private:
 
 std::expected<Manifest, Diagnostic> read_list_of(const std::string& folder) {
     const std::string path = (fs::path(folder) / manifest_file).string();
-    auto text = read_if_there(path);
+    auto text = read_if_there(path, largest_list);
     if (!text) return std::unexpected(std::move(text.error()));
     if (!*text) return Manifest{};
     auto manifest = read_manifest(**text);

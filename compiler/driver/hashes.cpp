@@ -20,18 +20,40 @@ constexpr std::size_t token_size = (secret_bytes * 8 + bits_of_digit - 1) / bits
 
 }  // namespace
 
-std::string sha256(std::string_view bytes) {
+struct Sha256::State {
+    crypto_hash_sha256_state hash{};
+};
+
+Sha256::Sha256() : state_(std::make_unique<State>()) {
+    crypto_hash_sha256_init(&state_->hash);
+}
+
+Sha256::~Sha256() = default;
+
+Sha256::Sha256(Sha256&& other) noexcept = default;
+
+void Sha256::add(std::string_view bytes) {
+    // Bytes are bytes, whatever type a library gives them.
+    crypto_hash_sha256_update(&state_->hash, reinterpret_cast<const unsigned char*>(bytes.data()),
+                              bytes.size());
+}
+
+std::string Sha256::digits() {
     constexpr std::string_view digits = "0123456789abcdef";
     std::array<unsigned char, crypto_hash_sha256_BYTES> hash{};
-    // Bytes are bytes, whatever type a library gives them.
-    crypto_hash_sha256(hash.data(), reinterpret_cast<const unsigned char*>(bytes.data()),
-                       bytes.size());
+    crypto_hash_sha256_final(&state_->hash, hash.data());
     std::string text;
     for (const unsigned char byte : hash) {
         text += digits[byte >> 4U];
         text += digits[byte & 0xFU];
     }
     return text;
+}
+
+std::string sha256(std::string_view bytes) {
+    Sha256 hash;
+    hash.add(bytes);
+    return hash.digits();
 }
 
 std::string make_token() {

@@ -11,6 +11,7 @@
 
 #include "compiler/driver/files.hpp"
 #include "compiler/driver/hashes.hpp"
+#include "compiler/driver/parted_file.hpp"
 
 namespace stave::driver {
 
@@ -42,9 +43,16 @@ std::optional<Made> look_at(const std::string& path) {
     return problem ? std::nullopt : std::optional(std::move(made));
 }
 
-bool has_hash(const std::string& path, const std::string& hash, std::size_t most = largest) {
-    const auto text = read_if_there(path, most);
-    return text && *text && sha256(**text) == hash;
+// Empty where the text could not be had.
+std::string hash_of(const PartedText& text) {
+    Sha256 hash;
+    const bool is_whole = pass_on(text, [&](std::string_view part) { hash.add(part); });
+    return is_whole ? hash.digits() : "";
+}
+
+bool has_hash(const std::string& path, const std::string& hash, std::size_t most) {
+    const auto text = open_if_there(path, most);
+    return text && *text && hash_of(**text) == hash;
 }
 
 // Another program, or other rules of the zones: a new one of either has another time.
@@ -123,7 +131,7 @@ LastBuild from_json(const Json& json) {
 bool is_as_left(const Made& made) {
     const auto now = look_at(made.path);
     return now && now->size == made.size && now->saved == made.saved &&
-           (made.hash.empty() || has_hash(made.path, made.hash));
+           (made.hash.empty() || has_hash(made.path, made.hash, made.size));
 }
 
 bool is_as_read(const SourceHashes::value_type& source) {
@@ -165,7 +173,7 @@ void BuildMemory::keep(const SourceHashes& sources, const OutputSet& outputs,
         auto made = look_at(path);
         if (!made || made->size != content.size()) return false;
         made->kind = kind;
-        if (made->saved >= young) made->hash = sha256(content.bytes());
+        if (made->saved >= young) made->hash = hash_of(content.parts());
         build.outputs.push_back(std::move(*made));
         return true;
     };

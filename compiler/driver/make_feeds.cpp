@@ -2,12 +2,15 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <iterator>
 #include <map>
+#include <memory>
 #include <string>
 #include <utility>
 
 #include "compiler/driver/outputs.hpp"
 #include "compiler/names/names.hpp"
+#include "compiler/schedule/days.hpp"
 #include "compiler/schedule/feed_names.hpp"
 #include "compiler/schedule/volume_checks.hpp"
 
@@ -55,20 +58,57 @@ std::string plan_feed_title(const program::Plan& plan, const std::string& group)
     return group.empty() ? plan.name : plan.name + ", " + group;
 }
 
-calendar::Event make_event(const analysis::Issue& issue, zones::ZoneLoader& zones,
-                           wording::Language language, const WebPlaces& web) {
+// What a feed's events are made from; the snapshot and the loader outlive the feed.
+struct EventSource {
+    const analysis::Snapshot* snapshot = nullptr;
+    zones::ZoneLoader* zones = nullptr;
+    std::vector<std::size_t> issue_ids;
+    Reader reader;
+    wording::Language language = wording::Language::english;
+    WebPlaces web;
+
+    [[nodiscard]] const civil::Zone* zone(const std::string& name) const {
+        return name.empty() ? nullptr : zones->find(name);
+    }
+};
+
+calendar::EventOutline outline(const EventSource& source, std::size_t id) {
+    const auto [session, day] = analysis::issue_source(*source.snapshot, source.issue_ids[id]);
+    const program::Program& program = source.snapshot->program;
+    calendar::EventOutline event;
+    event.session = calendar::session_identity(*session);
+    if (day == nullptr) {
+        event.id = calendar::event_id(event.session, session->day);
+        event.start = std::chrono::local_days{session->when->date} + session->when->clock;
+        event.zone = source.zone(session->when->zone);
+        return event;
+    }
+    event.id = calendar::event_id(event.session, schedule::day_key(program, *day));
+    event.status = status_of(*day);
+    event.start = std::chrono::local_days{day->date} + day->clock;
+    event.zone = source.zone(program.plans[day->plan_id].zone);
+    return event;
+}
+
+calendar::Event make_event(const EventSource& source, std::size_t id) {
+    const analysis::Issue issue =
+        issue_for(*source.snapshot, source.issue_ids[id], source.reader, source.language);
     const program::Session& session = issue.session();
-    const std::string& name = session.when->zone;
-    const civil::Zone* zone = name.empty() ? nullptr : zones.find(name);
-    const bool has_card = issue.is_held() && !web.cards.empty();
-    const std::string card = has_card ? web.cards + card_name(session) + ".pdf" : "";
+    const bool has_card = issue.is_held() && !source.web.cards.empty();
+    const std::string card = has_card ? source.web.cards + card_name(session) + ".pdf" : "";
     calendar::Event event =
-        calendar::make_event(issue.program(), session, issue.timeline(), zone, language, card);
+        calendar::make_event(issue.program(), session, issue.timeline(),
+                             source.zone(session.when->zone), source.language, card);
     if (issue.occurrence() != nullptr) {
         event.status = status_of(*issue.occurrence());
         event.reason = issue.occurrence()->reason;
     }
     return event;
+}
+
+bool has_time(const analysis::Snapshot& snapshot, std::size_t issue_id) {
+    const analysis::IssueSource source = analysis::issue_source(snapshot, issue_id);
+    return source.occurrence != nullptr || source.session->when.has_value();
 }
 
 }  // namespace
@@ -124,23 +164,25 @@ std::vector<FeedContent> personal_contents(const analysis::Snapshot& snapshot) {
 calendar::Feed make_feed(const analysis::Snapshot& snapshot, const FeedContent& content,
                          zones::ZoneLoader& zones, wording::Language usual, const WebPlaces& web) {
     const wording::Language language = language_for(snapshot, content.reader, usual);
+    const auto source = std::make_shared<EventSource>(
+        EventSource{&snapshot, &zones, {}, content.reader, language, web});
+    std::ranges::copy_if(content.issue_ids, std::back_inserter(source->issue_ids),
+                         [&](std::size_t id) { return has_time(snapshot, id); });
     calendar::Feed feed;
     feed.name = content.name;
     feed.title = content.title;
     feed.language = language;
     feed.address = web.feed;
     feed.page = web.page;
-    for (const std::size_t issue_id : content.issue_ids) {
-        const analysis::Issue issue = issue_for(snapshot, issue_id, content.reader, language);
-        if (issue.session().when) feed.events.push_back(make_event(issue, zones, language, web));
-    }
+    feed.events = calendar::Events(
+        source->issue_ids.size(), [source](std::size_t id) { return outline(*source, id); },
+        [source](std::size_t id) { return make_event(*source, id); });
     return feed;
 }
 
 bool has_events(const analysis::Snapshot& snapshot, const FeedContent& content) {
-    return std::ranges::any_of(content.issue_ids, [&](std::size_t id) {
-        return analysis::issue(snapshot, id).session().when.has_value();
-    });
+    return std::ranges::any_of(content.issue_ids,
+                               [&](std::size_t id) { return has_time(snapshot, id); });
 }
 
 }  // namespace stave::driver

@@ -74,8 +74,15 @@ std::string listed_name(const std::string& path) {
 }
 
 std::string listed_hash(const std::string& path, std::string_view bytes) {
-    if (!is_private_path(path)) return sha256(bytes);
-    return sha256(std::string(path).append(1, '\0').append(bytes));
+    Sha256 hash = listed_hash_of(path);
+    hash.add(bytes);
+    return hash.digits();
+}
+
+Sha256 listed_hash_of(const std::string& path) {
+    Sha256 hash;
+    if (is_private_path(path)) hash.add(std::string(path).append(1, '\0'));
+    return hash;
 }
 
 // As the library lays it out, but without a tree of all, which of many thousand files is large.

@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "compiler/diagnostics/diagnostic.hpp"
+#include "compiler/driver/hashes.hpp"
 
 namespace stave::driver {
 
@@ -46,6 +47,8 @@ using Manifest = std::map<std::string, ManifestEntry>;
 [[nodiscard]] bool is_private_path(std::string_view path);
 [[nodiscard]] std::string listed_name(const std::string& path);
 [[nodiscard]] std::string listed_hash(const std::string& path, std::string_view bytes);
+// The hash to which the content of that path is added.
+[[nodiscard]] Sha256 listed_hash_of(const std::string& path);
 
 [[nodiscard]] std::string to_json(const Manifest& manifest);
 

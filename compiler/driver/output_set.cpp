@@ -9,14 +9,24 @@
 namespace stave::driver {
 
 bool OutputSet::add(const std::string& path, std::string_view kind, std::string bytes) {
+    return !contains(path) && add(path, kind, spool_.take(std::move(bytes)));
+}
+
+bool OutputSet::add(const std::string& path, std::string_view kind, Content content) {
     const auto [place, is_new] = by_path_.try_emplace(path);
-    if (is_new) place->second = {kind, spool_.take(std::move(bytes)), {}, {}, false};
+    if (is_new) place->second = {kind, std::move(content), {}, {}, false};
     return is_new;
 }
 
 std::optional<Diagnostic> add_output(OutputSet& outputs, std::string_view kind,
                                      const std::string& path, std::string bytes) {
     if (outputs.add(path, kind, std::move(bytes))) return std::nullopt;
+    return Diagnostic{Code::same_output, {}, {path}, {}, {}};
+}
+
+std::optional<Diagnostic> add_output(OutputSet& outputs, std::string_view kind,
+                                     const std::string& path, Content content) {
+    if (outputs.add(path, kind, std::move(content))) return std::nullopt;
     return Diagnostic{Code::same_output, {}, {path}, {}, {}};
 }
 

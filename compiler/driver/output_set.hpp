@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <map>
 #include <optional>
 #include <ostream>
@@ -37,6 +38,11 @@ public:
 
     // False where the path has an output already.
     bool add(const std::string& path, std::string_view kind, std::string bytes);
+    bool add(const std::string& path, std::string_view kind, Content content);
+    // What `write` hands over, to be added or not.
+    [[nodiscard]] Content gather(const std::function<void(const PartSink&)>& write) {
+        return spool_.take_parts(write);
+    }
 
     [[nodiscard]] auto begin() { return by_path_.begin(); }
     [[nodiscard]] auto end() { return by_path_.end(); }
@@ -54,6 +60,8 @@ private:
 // A problem where the path has an output already.
 [[nodiscard]] std::optional<Diagnostic> add_output(OutputSet& outputs, std::string_view kind,
                                                    const std::string& path, std::string bytes);
+[[nodiscard]] std::optional<Diagnostic> add_output(OutputSet& outputs, std::string_view kind,
+                                                   const std::string& path, Content content);
 
 // Whatever has no source yet was made from this one.
 void say_source(OutputSet& outputs, const std::string& source);

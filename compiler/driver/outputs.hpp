@@ -62,7 +62,8 @@ struct FeedContent {
 // One for each athlete who has a session, called like them, with their sessions.
 [[nodiscard]] std::vector<FeedContent> personal_contents(const analysis::Snapshot& snapshot);
 
-// Those of the content that have a date; its zones belong to the loader. An event whose
+// Those of the content that have a date, made one by one when they are written; the snapshot and
+// the loader must outlive the feed. An event whose
 // session has no `link` leads to its card, where that can be fetched. `language` is what is
 // spoken where the content's reader has no own.
 [[nodiscard]] calendar::Feed make_feed(const analysis::Snapshot& snapshot,

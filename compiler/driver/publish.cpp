@@ -8,7 +8,7 @@
 #include <set>
 #include <utility>
 
-#include "backends/calendar/previous.hpp"
+#include "backends/calendar/line_reader.hpp"
 #include "backends/site/site.hpp"
 #include "compiler/driver/addresses.hpp"
 #include "compiler/driver/card_outputs.hpp"
@@ -277,13 +277,15 @@ private:
     [[nodiscard]] std::string links_of_feeds() const {
         std::string links;
         for (const auto& [path, output] : outputs_) {
-            if (output.kind == "feed") add_links(calendar::unfold(output.content.bytes()), links);
+            if (output.kind == "feed") add_links(output.content.parts(), links);
         }
         return links;
     }
 
-    void add_links(calendar::ContentLines lines, std::string& links) const {
-        for (std::string& line : lines) {
+    void add_links(PartedText feed, std::string& links) const {
+        calendar::LineReader lines(std::move(feed));
+        while (lines.next()) {
+            std::string line(lines.line());
             std::erase(line, '\\');
             const std::size_t first = line.find(options_.base);
             if (first != std::string::npos) links.append(line, first).append(1, '\n');

@@ -49,40 +49,53 @@ void check(const Options& options, Loaded& loaded, const Environment& environmen
     CardMaker(options, loaded.family, environment, none, loaded.file_problems).only_lay_out(places);
 }
 
-std::string dump(analysis::Snapshot& snapshot, const card::Family& family, const Options& options,
-                 zones::ZoneLoader& zones, Environment& environment) {
+std::string dump_pages(analysis::Snapshot& snapshot, const card::Family& family,
+                       const Options& options) {
     std::string text;
-    switch (options.form) {
-        case Form::parse:
-            return parse::dump(snapshot.tree, *snapshot.source);
-        case Form::syntax:
-            return syntax::dump(snapshot.document);
-        case Form::program:
-            return program::dump(snapshot.program);
-        case Form::timeline:
-            for (const auto& timeline : snapshot.timelines)
-                text += timeline::dump(timeline);
-            return text;
-        case Form::page: {
-            card::Fonts fonts(family);
-            for (std::size_t i = 0; i < analysis::issue_count(snapshot); ++i) {
-                const analysis::Issue issue = analysis::issue(snapshot, i);
-                if (!issue.is_held()) continue;
-                const auto pages = make_pages(snapshot, issue, options.card, fonts);
-                for (const card::Page& page : pages.value_or(std::vector<card::Page>{}))
-                    text += card::dump(page);
-            }
-            return text;
-        }
-        case Form::feed:
-            if (snapshot.sink.has_errors()) return text;
-            for (const FeedContent& content : feed_contents(snapshot)) {
-                const auto feed = make_feed(snapshot, content, zones, options.card.language);
-                text += calendar::write(feed, {}, environment.now());
-            }
-            return text;
+    card::Fonts fonts(family);
+    for (const std::size_t id : analysis::held_issues(snapshot)) {
+        const auto pages = make_pages(snapshot, analysis::issue(snapshot, id), options.card, fonts);
+        for (const card::Page& page : pages.value_or(std::vector<card::Page>{}))
+            text += card::dump(page);
     }
     return text;
+}
+
+// As they are written, since they may be larger than the memory.
+void dump_feeds(const analysis::Snapshot& snapshot, const Options& options,
+                zones::ZoneLoader& zones, const Environment& environment) {
+    if (snapshot.sink.has_errors()) return;
+    for (const FeedContent& content : feed_contents(snapshot)) {
+        const auto feed = make_feed(snapshot, content, zones, options.card.language);
+        // Without a previous feed there is none that could be lost.
+        static_cast<void>(calendar::write(feed, {}, environment.now(),
+                                          [&](std::string_view part) { environment.out << part; }));
+    }
+}
+
+void dump(analysis::Snapshot& snapshot, const card::Family& family, const Options& options,
+          zones::ZoneLoader& zones, const Environment& environment) {
+    switch (options.form) {
+        case Form::parse:
+            environment.out << parse::dump(snapshot.tree, *snapshot.source);
+            break;
+        case Form::syntax:
+            environment.out << syntax::dump(snapshot.document);
+            break;
+        case Form::program:
+            environment.out << program::dump(snapshot.program);
+            break;
+        case Form::timeline:
+            for (const auto& timeline : snapshot.timelines)
+                environment.out << timeline::dump(timeline);
+            break;
+        case Form::page:
+            environment.out << dump_pages(snapshot, family, options);
+            break;
+        case Form::feed:
+            dump_feeds(snapshot, options, zones, environment);
+            break;
+    }
 }
 
 // Says what was found; gives the exit code.
@@ -190,9 +203,8 @@ int run_command(const Options& options, Environment& environment) {
         case Command::serve:
             break;
         case Command::dump:
-            for (analysis::Snapshot& snapshot : loaded.snapshots) {
-                environment.out << dump(snapshot, loaded.family, options, zones, environment);
-            }
+            for (analysis::Snapshot& snapshot : loaded.snapshots)
+                dump(snapshot, loaded.family, options, zones, environment);
             break;
     }
     return finish(loaded, options, environment);

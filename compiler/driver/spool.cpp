@@ -3,6 +3,7 @@
 #include <fcntl.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <filesystem>
 #include <stdexcept>
@@ -15,6 +16,9 @@ namespace stave::driver {
 namespace {
 
 namespace fs = std::filesystem;
+
+// What comes in parts goes to the disk from this size on.
+constexpr std::size_t most_part = std::size_t{1} << 20U;
 
 // The folder itself or the one that it will be made in.
 fs::path nearest_folder(const std::string& folder) {
@@ -39,17 +43,31 @@ bool write_at(int descriptor, std::uint64_t offset, std::string_view bytes) {
 
 }  // namespace
 
-std::string Content::bytes() const {
-    if (is_held()) return held_;
-    std::string bytes(size_, '\0');
-    for (std::size_t at = 0; at < size_;) {
-        const ssize_t got = ::pread(file_->number(), bytes.data() + at, size_ - at,
-                                    static_cast<off_t>(offset_ + at));
+std::string Content::read(std::size_t offset, std::size_t count) const {
+    const std::size_t begin = std::min(offset, size_);
+    const std::size_t size = std::min(count, size_ - begin);
+    if (is_held()) return held_.substr(begin, size);
+    std::string bytes(size, '\0');
+    std::size_t have = 0;
+    while (have < size) {
+        const ssize_t got = ::pread(file_->number(), bytes.data() + have, size - have,
+                                    static_cast<off_t>(offset_ + begin + have));
         if (got < 0 && errno == EINTR) continue;
-        if (got <= 0) throw std::runtime_error("the disk has lost what waited on it");
-        at += static_cast<std::size_t>(got);
+        if (got <= 0) break;
+        have += static_cast<std::size_t>(got);
     }
+    bytes.resize(have);
     return bytes;
+}
+
+std::string Content::bytes() const {
+    std::string bytes = read(0, size_);
+    if (bytes.size() < size_) throw std::runtime_error("the disk has lost what waited on it");
+    return bytes;
+}
+
+PartedText Content::parts() const {
+    return {size_, [this](std::size_t offset, std::size_t count) { return read(offset, count); }};
 }
 
 bool Spool::is_open() {
@@ -61,10 +79,14 @@ bool Spool::is_open() {
     return file_ && file_->is_open();
 }
 
+bool Spool::put_away(std::string_view bytes, std::uint64_t offset) {
+    return is_open() && write_at(file_->number(), end_ + offset, bytes);
+}
+
 Content Spool::take(std::string bytes) {
     Content content(std::move(bytes));
     const bool has_room = held_ + content.size_ <= most_;
-    if (has_room || !is_open() || !write_at(file_->number(), end_, content.held_)) {
+    if (has_room || !put_away(content.held_, 0)) {
         held_ += content.size_;
         return content;
     }
@@ -73,6 +95,28 @@ Content Spool::take(std::string bytes) {
     end_ += content.size_;
     std::string().swap(content.held_);
     return content;
+}
+
+Content Spool::take_parts(const std::function<void(const PartSink&)>& write) {
+    // What has gone to the disk, and what follows it.
+    Content content;
+    std::string rest;
+    write([&](std::string_view part) {
+        rest += part;
+        if (rest.size() < most_part || !put_away(rest, content.size_)) return;
+        content.size_ += rest.size();
+        rest.clear();
+    });
+    if (content.size_ == 0) return take(std::move(rest));
+    content.file_ = file_;
+    content.offset_ = end_;
+    if (put_away(rest, content.size_)) {
+        content.size_ += rest.size();
+        end_ += content.size_;
+        return content;
+    }
+    // The disk has become full on the way.
+    return take(content.bytes() + rest);
 }
 
 }  // namespace stave::driver

@@ -7,11 +7,14 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <string>
+#include <string_view>
 #include <utility>
 
 #include "compiler/driver/descriptor.hpp"
+#include "compiler/source/parted_text.hpp"
 
 namespace stave::driver {
 
@@ -26,9 +29,14 @@ public:
     // Can be called by several threads. Throws where the disk does not give back what it took,
     // as for want of memory.
     [[nodiscard]] std::string bytes() const;
+    // The same part by part, of a content that must outlive it; fewer where the disk does not
+    // give them back.
+    [[nodiscard]] PartedText parts() const;
 
 private:
     friend class Spool;
+
+    [[nodiscard]] std::string read(std::size_t offset, std::size_t count) const;
 
     std::string held_;
     std::shared_ptr<const Descriptor> file_;
@@ -48,12 +56,16 @@ public:
 
     // What comes out outlives the spool.
     [[nodiscard]] Content take(std::string bytes);
+    // What `write` hands over. Nothing else is taken meanwhile.
+    [[nodiscard]] Content take_parts(const std::function<void(const PartSink&)>& write);
 
     // Bytes that it has left in memory.
     [[nodiscard]] std::size_t held() const { return held_; }
 
 private:
     [[nodiscard]] bool is_open();
+    // Puts the bytes behind what waits on the disk; false where there is no room.
+    bool put_away(std::string_view bytes, std::uint64_t offset);
 
     std::string folder_;
     std::size_t most_;

@@ -2,7 +2,11 @@
 
 #include <benchmark/benchmark.h>
 #include <fmt/format.h>
+#include <unistd.h>
 
+#include <cstddef>
+#include <filesystem>
+#include <fstream>
 #include <stdexcept>
 #include <string>
 #include <utility>
@@ -11,7 +15,9 @@
 #include "backends/calendar/previous.hpp"
 #include "compiler/analysis/analyse.hpp"
 #include "compiler/analysis/issues.hpp"
+#include "compiler/driver/feed_output.hpp"
 #include "compiler/driver/load.hpp"
+#include "compiler/driver/parted_file.hpp"
 #include "compiler/loads/rack.hpp"
 #include "compiler/movements/movements.hpp"
 #include "compiler/zones/zone_loader.hpp"
@@ -38,40 +44,69 @@ analysis::Snapshot without_errors(std::string text) {
 }
 
 // Entries that differ in their number and moment, from noon to noon; their text is that of a
-// session of about 25 lines, made when it is written. Four hundred of them would be a year's.
+// session of about 25 lines. Each is made when it is written. Four hundred would be a year's.
 calendar::Feed feed_of(std::int64_t count, const std::string& ending) {
     testing::Chance chance(8);
     const auto snapshot = without_errors(testing::session(chance, 1));
-    const calendar::Event model =
+    calendar::Event model =
         calendar::make_event(snapshot.program, snapshot.program.sessions[0], snapshot.timelines[0],
                              zones().find("Europe/Lisbon"), wording::Language::english);
-    calendar::Feed feed{"bench", "Bench", {}};
-    constexpr std::int64_t days = 400;
-    for (std::int64_t number = 0; number < count; ++number) {
-        calendar::Event& event = feed.events.emplace_back(model);
-        event.description.clear();
+    model.description += ending;
+    const auto outline = [zone = model.zone](std::size_t number) {
+        constexpr std::int64_t days = 400;
+        const auto day = static_cast<std::int64_t>(number) % days;
+        const auto minute = static_cast<std::int64_t>(number) / days;
+        calendar::EventOutline event;
         event.session = fmt::format("session-{}", number);
         event.id = event.session;
-        event.summary += fmt::format(" {}", number);
         event.start = std::chrono::local_days{std::chrono::year{2026} / 11 / 1} +
-                      std::chrono::hours{24} * (number % days) +
-                      std::chrono::minutes{number / days};
-    }
-    feed.describe = [text = model.description + ending](std::size_t id) {
-        return fmt::format("{} {}", id, text);
+                      std::chrono::hours{24} * day + std::chrono::minutes{minute};
+        event.zone = zone;
+        return event;
     };
-    return feed;
+    const auto make = [model, outline](std::size_t number) {
+        const calendar::EventOutline its = outline(number);
+        calendar::Event event = model;
+        event.session = its.session;
+        event.id = its.id;
+        event.start = its.start;
+        event.summary += fmt::format(" {}", number);
+        event.description = fmt::format("{} {}", number, model.description);
+        return event;
+    };
+    return {"bench", "Bench", calendar::Events(static_cast<std::size_t>(count), outline, make)};
 }
 
+// A feed as an earlier build has left it, in a file that is gone at the end.
+class FeedFile {
+public:
+    explicit FeedFile(const calendar::Feed& feed)
+        : path_(std::filesystem::temp_directory_path() / fmt::format("bench.{}.ics", ::getpid())) {
+        std::ofstream file(path_, std::ios::binary);
+        static_cast<void>(
+            calendar::write(feed, {}, now, [&file](std::string_view part) { file << part; }));
+    }
+    ~FeedFile() { std::filesystem::remove(path_); }
+    FeedFile(const FeedFile&) = delete;
+    FeedFile& operator=(const FeedFile&) = delete;
+
+    [[nodiscard]] calendar::PreviousFeed read() const {
+        auto text = driver::open_file(path_.string(), driver::largest_feed).value();
+        return calendar::read_previous(std::move(text), zones().finder()).value();
+    }
+
+private:
+    std::filesystem::path path_;
+};
+
 // In parts, as they would go to the disk; previous ones are read back first.
-void write_entries(benchmark::State& state, const std::string& before, const calendar::Feed& feed) {
+void write_entries(benchmark::State& state, const FeedFile* before, const calendar::Feed& feed) {
     std::size_t bytes = 0;
     for (auto _ : state) {
-        const auto previous = before.empty()
-                                  ? calendar::PreviousFeed()
-                                  : calendar::read_previous(before, zones().finder()).value();
-        calendar::write(feed, previous, now,
-                        [&bytes](std::string_view part) { bytes += part.size(); });
+        const auto previous = before == nullptr ? calendar::PreviousFeed() : before->read();
+        const bool is_whole = calendar::write(
+            feed, previous, now, [&bytes](std::string_view part) { bytes += part.size(); });
+        if (!is_whole) state.SkipWithError("the previous feed was not whole");
     }
     state.SetItemsProcessed(state.range(0) * state.iterations());
     state.SetBytesProcessed(static_cast<std::int64_t>(bytes));
@@ -79,17 +114,18 @@ void write_entries(benchmark::State& state, const std::string& before, const cal
 }
 
 void new_entries(benchmark::State& state) {
-    write_entries(state, "", feed_of(state.range(0), ""));
+    write_entries(state, nullptr, feed_of(state.range(0), ""));
 }
 
 void unchanged_entries(benchmark::State& state) {
     const calendar::Feed feed = feed_of(state.range(0), "");
-    write_entries(state, calendar::write(feed, {}, now), feed);
+    const FeedFile before(feed);
+    write_entries(state, &before, feed);
 }
 
 void changed_entries(benchmark::State& state) {
-    const std::string before = calendar::write(feed_of(state.range(0), ""), {}, now);
-    write_entries(state, before, feed_of(state.range(0), "Bring boots."));
+    const FeedFile before(feed_of(state.range(0), ""));
+    write_entries(state, &before, feed_of(state.range(0), "Bring boots."));
 }
 
 // A crew whose lifts, kit and tests differ, and twelve sessions of two barbell lifts and a row.

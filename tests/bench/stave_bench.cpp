@@ -212,10 +212,9 @@ std::string feed_of(const analysis::Snapshot& snapshot) {
     const civil::Zone* zone =
         session.when->zone.empty() ? nullptr : options().zones(session.when->zone);
     const calendar::Feed feed{
-        "bench",
-        "Bench",
-        {calendar::make_event(snapshot.program, session, snapshot.timelines[0], zone,
-                              wording::Language::english)}};
+        "bench", "Bench",
+        calendar::Events({calendar::make_event(snapshot.program, session, snapshot.timelines[0],
+                                               zone, wording::Language::english)})};
     return calendar::write(feed, {}, now);
 }
 

@@ -8,6 +8,8 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "backends/calendar/feed.hpp"
 #include "backends/calendar/previous.hpp"
@@ -48,12 +50,15 @@ std::string feed_from(const json& source) {
     stave::calendar::Feed feed;
     source.at("name").get_to(feed.name);
     source.at("title").get_to(feed.title);
+    std::vector<stave::calendar::Event> events;
     for (const json& event : source.at("events"))
-        feed.events.push_back(event_from(event, zones));
+        events.push_back(event_from(event, zones));
+    feed.events = stave::calendar::Events(std::move(events));
     const std::chrono::local_seconds now = local_time(source.at("now"));
     const std::string text = source.at("previous").get<std::string>();
     stave::calendar::PreviousFeed previous;
-    if (!text.empty()) previous = stave::calendar::read_previous(text, zones.finder()).value();
+    if (!text.empty())
+        previous = stave::calendar::read_previous(stave::in_memory(text), zones.finder()).value();
     return write(feed, previous, std::chrono::sys_seconds{now.time_since_epoch()});
 }
 

@@ -8,6 +8,7 @@
 #include <chrono>
 #include <exception>
 #include <nlohmann/json.hpp>
+#include <utility>
 #include <vector>
 
 #include "backends/calendar/feed.hpp"
@@ -148,18 +149,19 @@ Complaint check_timeline(const program::Program& program, const program::Session
 }
 
 Complaint check_feed(const analysis::Snapshot& snapshot, zones::ZoneLoader& zones) {
-    calendar::Feed feed{"fuzz", "Fuzz", {}};
+    std::vector<calendar::Event> events;
     for (std::size_t i = 0; i < snapshot.program.sessions.size(); ++i) {
         const program::Session& session = snapshot.program.sessions[i];
         if (!session.when) continue;
         const civil::Zone* zone =
             session.when->zone.empty() ? nullptr : zones.find(session.when->zone);
-        feed.events.push_back(calendar::make_event(snapshot.program, session, snapshot.timelines[i],
-                                                   zone, wording::Language::english));
+        events.push_back(calendar::make_event(snapshot.program, session, snapshot.timelines[i],
+                                              zone, wording::Language::english));
     }
-    if (feed.events.empty()) return {};
+    if (events.empty()) return {};
+    const calendar::Feed feed{"fuzz", "Fuzz", calendar::Events(std::move(events))};
     const std::string text = calendar::write(feed, {}, now);
-    const auto previous = calendar::read_previous(text, zones.finder());
+    const auto previous = calendar::read_previous(in_memory(text), zones.finder());
     if (!previous) return "the feed is not whole";
     if (calendar::write(feed, *previous, now + std::chrono::hours(1)) != text) {
         return "a second feed of the same sessions differs";

@@ -55,12 +55,24 @@ inline Event event(std::string id, std::chrono::local_seconds start,
     return event;
 }
 
-inline Feed feed(std::vector<Event> events) {
+// A feed whose events can be changed before they are written.
+struct HeldFeed {
+    std::string name;
+    std::string title;
+    std::vector<Event> events;
+    wording::Language language = wording::Language::english;
+
+    // NOLINTNEXTLINE(google-explicit-constructor): it stands wherever a feed is written.
+    operator Feed() const { return {name, title, Events(events), {}, {}, language}; }
+};
+
+inline HeldFeed feed(std::vector<Event> events) {
     return {"skerry-winter", "Skerry Point, winter", std::move(events)};
 }
 
+// The text must outlive what was read.
 inline std::expected<PreviousFeed, FeedFault> read(std::string_view text) {
-    return read_previous(text, zone_loader().finder());
+    return read_previous(in_memory(text), zone_loader().finder());
 }
 
 // The feed as it is written over a text; one that cannot be read fails the test by throwing.
@@ -110,7 +122,7 @@ inline const std::chrono::sys_seconds first_build = utc(2026, 11, 1, 12, 0);
 inline const std::chrono::sys_seconds second_build = utc(2026, 11, 8, 9, 30);
 
 // A winter of three sessions, one of them long, in two zones and in none.
-inline Feed sample() {
+inline HeldFeed sample() {
     Event long_event = event("session-10", local(2026, 12, 10, 18, 30));
     for (int count = 0; count < 30; ++count)
         long_event.description += "\nleg: 4 × 5, slowly";

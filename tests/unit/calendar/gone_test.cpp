@@ -11,20 +11,20 @@ namespace stave::calendar::testing {
 namespace {
 
 // 3 and 10 December, 18:30 to 19:10 UTC.
-Feed sample() {
+HeldFeed sample() {
     return feed({event("session-1", local(2026, 12, 3, 18, 30), &zone("Europe/Lisbon")),
                  event("session-2", local(2026, 12, 10, 18, 30), &zone("Europe/Lisbon"))});
 }
 
-Feed with_status(EventStatus status, std::string reason) {
-    Feed changed = sample();
+HeldFeed with_status(EventStatus status, std::string reason) {
+    HeldFeed changed = sample();
     changed.events[1].status = status;
     changed.events[1].reason = std::move(reason);
     return changed;
 }
 
-Feed without_second() {
-    Feed changed = sample();
+HeldFeed without_second() {
+    HeldFeed changed = sample();
     changed.events.pop_back();
     return changed;
 }
@@ -69,7 +69,7 @@ TEST(Gone, one_that_is_over_stays_as_it_was_for_thirty_days) {
 }
 
 TEST(Gone, a_floating_one_is_over_when_it_is_over_everywhere) {
-    Feed floating = sample();
+    HeldFeed floating = sample();
     floating.events[1].zone = nullptr;
     const std::string before = write(floating, {}, first_build);
     EXPECT_EQ(values(rewrite(without_second(), before, utc(2026, 12, 11, 7, 9)), "STATUS:"),
@@ -97,7 +97,7 @@ TEST(Gone, the_last_event_stays_since_a_calendar_may_not_be_empty) {
 }
 
 TEST(Status, cancelled_is_announced_to_everybody_with_its_reason_first) {
-    const Feed cancelled = with_status(EventStatus::cancelled, "Ice on the slip; stay home");
+    const HeldFeed cancelled = with_status(EventStatus::cancelled, "Ice on the slip; stay home");
     for (const std::string& text :
          {write(cancelled, {}, second_build), rewrite(cancelled, first(), second_build)}) {
         EXPECT_EQ(values(text, "STATUS:"), (Texts{"CONFIRMED", "CANCELLED"}));
@@ -110,7 +110,7 @@ TEST(Status, cancelled_is_announced_to_everybody_with_its_reason_first) {
 }
 
 TEST(Status, a_cancelled_event_stays_at_the_time_that_athletes_have) {
-    Feed moved = with_status(EventStatus::cancelled, "");
+    HeldFeed moved = with_status(EventStatus::cancelled, "");
     moved.events[1].start += std::chrono::hours{48};
     const std::string text = rewrite(moved, first(), second_build);
     EXPECT_EQ(values(text, "DTSTART;"), values(first(), "DTSTART;"));
@@ -118,7 +118,7 @@ TEST(Status, a_cancelled_event_stays_at_the_time_that_athletes_have) {
 }
 
 TEST(Status, skipped_is_shown_only_where_athletes_have_seen_the_event) {
-    const Feed skipped = with_status(EventStatus::skipped, "Harbour fair");
+    const HeldFeed skipped = with_status(EventStatus::skipped, "Harbour fair");
     EXPECT_EQ(values(write(skipped, {}, second_build), "UID:").size(), 1U);
     const std::string text = rewrite(skipped, first(), second_build);
     EXPECT_EQ(values(text, "STATUS:"), (Texts{"CONFIRMED", "CANCELLED"}));
@@ -126,7 +126,7 @@ TEST(Status, skipped_is_shown_only_where_athletes_have_seen_the_event) {
 }
 
 TEST(Status, a_feed_whose_only_event_is_skipped_and_long_over_stays_a_feed) {
-    Feed one = feed({sample().events[1]});
+    HeldFeed one = feed({sample().events[1]});
     const std::string before = write(one, {}, first_build);
     one.events[0].status = EventStatus::skipped;
     const std::string text = rewrite(one, before, utc(2028, 1, 1, 0, 0));
@@ -136,7 +136,7 @@ TEST(Status, a_feed_whose_only_event_is_skipped_and_long_over_stays_a_feed) {
 
 TEST(Status, every_language_marks_a_cancelled_event) {
     for (const wording::Language language : wording::languages) {
-        Feed cancelled = with_status(EventStatus::cancelled, "");
+        HeldFeed cancelled = with_status(EventStatus::cancelled, "");
         cancelled.language = language;
         const std::string summary = values(write(cancelled, {}, second_build), "SUMMARY:").back();
         EXPECT_TRUE(summary.ends_with(" - Slack water")) << summary;

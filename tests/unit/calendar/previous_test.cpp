@@ -1,8 +1,10 @@
 // Reading back what was written, and refusing everything else.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <optional>
 #include <string>
+#include <utility>
 
 #include "backends/calendar/feed.hpp"
 #include "backends/calendar/previous.hpp"
@@ -28,18 +30,20 @@ TEST(ReadPrevious, gives_back_what_was_written) {
     const std::string text = write(sample(), {}, first_build);
     const auto feed = read(text);
     ASSERT_TRUE(feed.has_value());
-    const std::vector<PreviousEvent>& events = feed->events;
+    const auto& events = feed->events;
     ASSERT_EQ(events.size(), 3U);
-    EXPECT_EQ(events[0].uid, "skerry-winter.session-9@feeds.stave.invalid");
-    EXPECT_EQ(events[0].sequence, 0);
-    EXPECT_EQ(events[0].id, "session-9");
-    EXPECT_EQ(events[0].created, first_build);
-    EXPECT_EQ(events[0].stamp, first_build);
     EXPECT_EQ(events[0].start, (Moment{utc(2026, 12, 3, 18, 30), false}));
     EXPECT_EQ(events[0].end, (Moment{utc(2026, 12, 3, 19, 10), false}));
-    EXPECT_EQ(events[0].zone, "Europe/Lisbon");
-    EXPECT_TRUE(events[0].content.starts_with("DTSTART;TZID=Europe/Lisbon:20261203T183000\r\n"));
-    EXPECT_TRUE(events[0].content.ends_with("TRANSP:OPAQUE\r\n"));
+    EXPECT_EQ(feed->zone_names.at(events[0].zone_id.value()), "Europe/Lisbon");
+    const auto first = read_event(*feed, events[0]);
+    ASSERT_TRUE(first.has_value());
+    EXPECT_EQ(first->uid, "skerry-winter.session-9@feeds.stave.invalid");
+    EXPECT_EQ(first->sequence, 0);
+    EXPECT_EQ(first->id, "session-9");
+    EXPECT_EQ(first->created, first_build);
+    EXPECT_EQ(first->stamp, first_build);
+    EXPECT_TRUE(first->content.starts_with("DTSTART;TZID=Europe/Lisbon:20261203T183000\r\n"));
+    EXPECT_TRUE(first->content.ends_with("TRANSP:OPAQUE\r\n"));
     EXPECT_EQ(events[1].start, (Moment{utc(2026, 12, 10, 18, 30), true}));
     EXPECT_EQ(events[2].start, (Moment{utc(2026, 12, 16, 22, 0), false}));
     ASSERT_EQ(feed->zones.size(), 2U);
@@ -110,6 +114,52 @@ TEST(ReadPrevious, refuses_feeds_of_a_later_form_even_where_it_cannot_read_them)
 TEST(ReadPrevious, reads_feeds_of_before_the_form_had_a_number) {
     const std::string good = write(sample(), {}, first_build);
     EXPECT_EQ(rewrite(sample(), with(good, "X-STAVE-FORMAT:1\r\n", ""), second_build), good);
+}
+
+// Longer than what is read at once, by lines of every length.
+HeldFeed long_feed() {
+    HeldFeed feed = sample();
+    for (unsigned number = 0; number < 400; ++number) {
+        Event made = event("session-" + std::to_string(100 + number),
+                           local(2027, 1, 1, 6, 0) + std::chrono::hours{24} * number,
+                           &zone("Europe/Lisbon"));
+        made.description += std::string(number, 'x');
+        feed.events.push_back(std::move(made));
+    }
+    return feed;
+}
+
+TEST(ReadPrevious, a_text_that_is_read_in_parts_is_the_same_text) {
+    const std::string good = write(long_feed(), {}, first_build);
+    ASSERT_GT(good.size(), 200'000U);
+    const auto before = read(good);
+    ASSERT_TRUE(before.has_value());
+    EXPECT_EQ(write(long_feed(), *before, second_build), good);
+}
+
+TEST(ReadPrevious, a_text_that_was_cut_meanwhile_is_not_written_over) {
+    const std::string good = write(long_feed(), {}, first_build);
+    std::size_t left = good.size();
+    const PartedText text{good.size(), [&](std::size_t offset, std::size_t count) {
+                              return good.substr(0, left).substr(std::min(offset, left), count);
+                          }};
+    const auto before = read_previous(text, zone_loader().finder());
+    ASSERT_TRUE(before.has_value());
+    left = good.size() / 2;
+    EXPECT_FALSE(write(long_feed(), *before, second_build, [](std::string_view) {}));
+    EXPECT_FALSE(read_previous(text, zone_loader().finder()).has_value());
+}
+
+TEST(ReadPrevious, refuses_lines_and_events_beyond_all_measure) {
+    const std::string good = write(sample(), {}, first_build);
+    const std::string endless(3'000'000, 'x');
+    std::string many;
+    for (int number = 0; number < 100'000; ++number)
+        many += "X-LINE:0123456789\r\n";
+    EXPECT_EQ(fault(with(good, "SUMMARY:", "X-LINE:" + endless + "\r\nSUMMARY:")),
+              FeedFault::damaged);
+    EXPECT_EQ(fault(with(good, "SUMMARY:", many + "SUMMARY:")), FeedFault::damaged);
+    EXPECT_EQ(fault(with(good, "TZID:Asia", many + "TZID:Asia")), FeedFault::damaged);
 }
 
 TEST(ReadPrevious, no_part_of_a_feed_is_taken_for_a_whole_one) {

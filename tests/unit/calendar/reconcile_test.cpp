@@ -23,8 +23,8 @@ Event slot_event(const std::string& session, const std::string& slot,
 }
 
 // Two sessions a week for three weeks: Mondays and Thursdays.
-Feed season() {
-    Feed made = feed({});
+HeldFeed season() {
+    HeldFeed made = feed({});
     for (const unsigned monday : {7U, 14U, 21U}) {
         made.events.push_back(slot_event("session-1", "202612" + std::to_string(monday),
                                          local(2026, 12, monday, 18, 30)));
@@ -43,13 +43,13 @@ Texts uids_before() {
 }
 
 TEST(Reconcile, moved_within_its_week_with_another_slot) {
-    Feed changed = season();
+    HeldFeed changed = season();
     changed.events[2] = slot_event("session-1", "20261216", local(2026, 12, 16, 18, 30));
     EXPECT_EQ(uids_after(changed), uids_before());
 }
 
 TEST(Reconcile, renamed_at_the_same_time) {
-    Feed changed = season();
+    HeldFeed changed = season();
     for (const std::size_t i : {0U, 2U, 4U}) {
         changed.events[i].session = "titled-ebb";
         changed.events[i].id = event_id("titled-ebb", changed.events[i].slot);
@@ -58,7 +58,7 @@ TEST(Reconcile, renamed_at_the_same_time) {
 }
 
 TEST(Reconcile, a_plan_that_was_shifted_by_a_week) {
-    Feed changed = season();
+    HeldFeed changed = season();
     for (Event& moved : changed.events) {
         moved.start += std::chrono::weeks{1};
         moved.slot = "shifted-" + moved.slot;
@@ -75,18 +75,18 @@ TEST(Reconcile, a_plan_that_was_shifted_by_a_week) {
 }
 
 TEST(Reconcile, another_name_of_the_feed_keeps_its_uids) {
-    Feed changed = season();
+    HeldFeed changed = season();
     changed.name = "gannet-winter";
     EXPECT_EQ(uids_after(changed), uids_before());
 }
 
 TEST(Reconcile, an_id_that_comes_again_after_it_went_gets_a_uid_of_its_own) {
     const std::string first = write(season(), {}, first_build);
-    Feed renamed = season();
+    HeldFeed renamed = season();
     renamed.events[0].session = "titled-ebb";
     renamed.events[0].id = event_id("titled-ebb", "x");
     const std::string second = rewrite(renamed, first, second_build);
-    Feed both = renamed;
+    HeldFeed both = renamed;
     both.events.push_back(slot_event("session-1", "2026127", local(2027, 1, 4, 18, 30)));
     const Texts found = values(rewrite(both, second, second_build), "UID:");
     ASSERT_EQ(found.size(), 7U);
@@ -95,11 +95,11 @@ TEST(Reconcile, an_id_that_comes_again_after_it_went_gets_a_uid_of_its_own) {
 }
 
 TEST(Reconcile, what_takes_place_does_not_go_on_a_cancelled_event_of_another_id) {
-    Feed without = season();
+    HeldFeed without = season();
     without.events.erase(without.events.begin());
     const std::string second = rewrite(without, write(season(), {}, first_build), second_build);
     ASSERT_EQ(values(second, "STATUS:").back(), "CANCELLED");
-    Feed with_other = without;
+    HeldFeed with_other = without;
     with_other.events.push_back(slot_event("session-9", "y", local(2026, 12, 7, 18, 30)));
     const std::string third = rewrite(with_other, second, second_build);
     EXPECT_EQ(values(third, "UID:").size(), 7U);

@@ -16,7 +16,7 @@ TEST(Update, an_unchanged_feed_is_the_same_byte_for_byte) {
 
 TEST(Update, a_changed_event_alone_gets_a_new_stamp_and_sequence) {
     const std::string first = write(sample(), {}, first_build);
-    Feed changed = sample();
+    HeldFeed changed = sample();
     changed.events[1].summary = "Slack water, again";
     const std::string second = rewrite(changed, first, second_build);
     EXPECT_EQ(values(second, "SEQUENCE:"), (Texts{"0", "1", "0"}));
@@ -31,7 +31,7 @@ TEST(Update, a_changed_event_alone_gets_a_new_stamp_and_sequence) {
 TEST(Update, every_content_field_counts_as_a_change) {
     const std::string first = write(sample(), {}, first_build);
     const auto sequence_after = [&first](auto change) {
-        Feed changed = sample();
+        HeldFeed changed = sample();
         change(changed.events[0]);
         return values(rewrite(changed, first, second_build), "SEQUENCE:").front();
     };
@@ -45,7 +45,7 @@ TEST(Update, every_content_field_counts_as_a_change) {
 
 TEST(Update, the_sequence_goes_on_from_change_to_change) {
     std::string text = write(sample(), {}, first_build);
-    Feed changed = sample();
+    HeldFeed changed = sample();
     for (int change = 1; change <= 12; ++change) {
         changed.events[2].summary += "!";
         text = rewrite(changed, text, second_build + std::chrono::hours{change});
@@ -55,7 +55,7 @@ TEST(Update, the_sequence_goes_on_from_change_to_change) {
 
 TEST(Update, a_new_stamp_is_later_even_where_the_clock_was_set_back) {
     const std::string first = write(sample(), {}, second_build);
-    Feed changed = sample();
+    HeldFeed changed = sample();
     changed.events[0].summary += "!";
     for (const auto now : {first_build, second_build}) {
         const std::string second = rewrite(changed, first, now);
@@ -66,7 +66,7 @@ TEST(Update, a_new_stamp_is_later_even_where_the_clock_was_set_back) {
 
 TEST(Update, a_new_event_starts_at_sequence_0_and_leaves_the_others) {
     const std::string first = write(sample(), {}, first_build);
-    Feed grown = sample();
+    HeldFeed grown = sample();
     grown.events.insert(grown.events.begin(), event("session-8", local(2026, 11, 26, 18, 30)));
     const std::string second = rewrite(grown, first, second_build);
     EXPECT_EQ(values(second, "SEQUENCE:"), (Texts{"0", "0", "0", "0"}));
@@ -76,7 +76,7 @@ TEST(Update, a_new_event_starts_at_sequence_0_and_leaves_the_others) {
 
 TEST(Update, order_of_the_sessions_changes_no_event) {
     const std::string first = write(sample(), {}, first_build);
-    Feed turned = sample();
+    HeldFeed turned = sample();
     std::swap(turned.events[0], turned.events[2]);
     const std::string second = rewrite(turned, first, second_build);
     EXPECT_EQ(values(second, "SEQUENCE:"), (Texts{"0", "0", "0"}));

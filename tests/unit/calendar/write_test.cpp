@@ -150,7 +150,7 @@ TEST(Write, hostile_titles_stay_inside_their_line) {
     hostile.summary = "Row\r\nEND:VEVENT\r\nBEGIN:VEVENT\r\nUID:x\x1B[2J\xFF";
     hostile.description = "a\r\nATTENDEE:mailto:x@example.org\u2028END:VCALENDAR";
     hostile.location = ",;\\\nDTSTART:19700101";
-    Feed hostile_feed = feed({hostile});
+    HeldFeed hostile_feed = feed({hostile});
     hostile_feed.title = "Crew\r\nMETHOD:PUBLISH";
     const std::string text = write(hostile_feed, {}, now);
     EXPECT_EQ(values(text, "SUMMARY:"), Texts{"Row END:VEVENT BEGIN:VEVENT UID:x[2J\uFFFD"});
