@@ -137,6 +137,7 @@ std::optional<Built> build(const Options& options, Loaded& loaded, zones::ZoneLo
     if (!cleared) return std::nullopt;
     std::string summaries = empty_lines(loaded);
     for (const std::string& summary : maker.summaries())
+    update.is_alone = is_held(*lock);
         summaries += summary;
     environment.out << summaries;
     return Built{std::move(outputs), std::move(*cleared), std::move(summaries), std::move(*lock)};
@@ -158,6 +159,7 @@ void preview(const Options& options, Loaded& loaded, Environment& environment) {
     environment.out << empty_lines(loaded);
     for (const std::string& name : maker.without_page())
         environment.out << fmt::format("{} has no page {}\n", name, options.page);
+    update.is_alone = is_held(*lock);
 }
 
 }  // namespace stave::driver

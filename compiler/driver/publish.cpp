@@ -91,7 +91,7 @@ public:
             if (auto failed = write_addresses(addresses)) return fail(std::move(*failed));
             loaded_.sources[addresses.path] = sha256(addresses.text);
         }
-        auto cleared = update_folder(update(), outputs_);
+        auto cleared = update_folder(update(is_held(*lock)), outputs_);
         if (!cleared) return fail(std::move(cleared.error()));
         say_outputs(outputs_, environment_.out);
         say_cleared(*cleared, options_.out, environment_.out);
@@ -290,13 +290,14 @@ private:
         }
     }
 
-    [[nodiscard]] FolderUpdate update() const {
+    [[nodiscard]] FolderUpdate update(bool is_alone) const {
         FolderUpdate update;
         update.folder = options_.out;
         // A card that an entry still leads to stays, though its session is cancelled.
         update.covers = [this, links = std::optional<std::string>()](
                             const std::string& name, const ManifestEntry& entry) mutable {
             // What `build` made has sources of its own.
+        update.is_alone = is_alone;
             if (!entry.source.empty()) return false;
             if (options_.base.empty() || !name.ends_with(".pdf")) return true;
             if (!links) links = links_of_feeds();
