@@ -1,6 +1,7 @@
 #include "compiler/schedule/schedule.hpp"
 
 #include <algorithm>
+#include <set>
 #include <span>
 #include <string>
 #include <utility>
@@ -50,7 +51,8 @@ void resolve(const program::Plan& plan, const civil::ZoneFinder& zones, std::spa
     }
 }
 
-// Sessions of the same people, one of which begins before the other ends.
+// Sessions of the same people, one of which begins before the other ends; each line that gives one
+// its time is told of once.
 void check_overlaps(const program::Program& program, const program::Plan& plan,
                     std::span<const Occurrence> days, DiagnosticSink& sink) {
     const auto ends = [&](const Occurrence& day) {
@@ -59,6 +61,7 @@ void check_overlaps(const program::Program& program, const program::Plan& plan,
             limit ? std::max<std::int64_t>(ceil(in_base_units(*limit)), 1) : 1;
         return std::chrono::sys_days(day.date) + day.clock + std::chrono::seconds{seconds};
     };
+    std::set<std::uint32_t> told;
     for (std::size_t i = 0; i < days.size(); ++i) {
         if (!is_on(days[i])) continue;
         for (std::size_t next = i + 1; next < days.size(); ++next) {
@@ -69,16 +72,14 @@ void check_overlaps(const program::Program& program, const program::Plan& plan,
             const std::string& other_group = plan.slots[other.slot_id].group;
             const bool same_people = group.empty() || other_group.empty() || group == other_group;
             if (!is_on(other) || !same_people) continue;
+            const Span span = time_span(plan, other);
+            if (!told.insert(span.begin).second) continue;
             const auto name = [&](const Occurrence& day) {
                 const program::Session& session = program.sessions[day.session_id];
                 return session.title.empty() ? "session " + session.number : session.title;
             };
-            sink.report({Code::plan_overlap,
-                         time_span(plan, other),
-                         {name(one), name(other), date_text(one.date)},
-                         {},
-                         {}});
-            return;
+            sink.report(
+                {Code::plan_overlap, span, {name(one), name(other), date_text(one.date)}, {}, {}});
         }
     }
 }
