@@ -154,7 +154,7 @@ constexpr ElsewhereCode elsewhere[] = {
     {Code::is_folder, "tests/unit/driver"},
     {Code::file_too_large, "tests/unit/driver"},
     {Code::cannot_write, "tests/unit/driver"},
-    {Code::cannot_watch, "tests/clients"},
+    {Code::cannot_watch, "tests/unit/driver"},
     {Code::layout_differs, "tests/unit/driver"},
     {Code::foreign_feed, "tests/unit/driver"},
     {Code::same_output, "tests/unit/driver"},
