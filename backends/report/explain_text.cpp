@@ -122,10 +122,11 @@ std::string explain_text(const SessionView& view) {
     return with_plain_blanks(std::move(text));
 }
 
-std::string summary(const SessionView& view) {
-    std::string text =
-        fmt::format("{}: {} min, {}", wording::session_title(english, view.session),
-                    timeline::minutes(view.timeline), counted_sets(view.timeline.sets));
+std::string summary(const SessionView& view, std::string_view whose) {
+    std::string text = wording::session_title(english, view.session);
+    if (!whose.empty()) text += fmt::format(", {}", whose);
+    text += fmt::format(": {} min, {}", timeline::minutes(view.timeline),
+                        counted_sets(view.timeline.sets));
     if (view.session.when && view.session.when->time_limit) {
         text +=
             fmt::format(", {} booked",

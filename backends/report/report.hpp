@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "compiler/program/program.hpp"
@@ -39,7 +40,8 @@ struct SessionView {
 // The part of `explain_text` that tells the volume load, or "" where nothing is loaded.
 [[nodiscard]] std::string volume_text(const SessionView& view);
 
-// Two or more lines for one session: minutes, sets, what was assumed.
-[[nodiscard]] std::string summary(const SessionView& view);
+// Two or more lines for one session: minutes, sets, what was assumed. `whose`: the athlete that
+// it is fitted to, or empty.
+[[nodiscard]] std::string summary(const SessionView& view, std::string_view whose = {});
 
 }  // namespace stave::report

@@ -64,7 +64,7 @@ public:
             case Outcome::proceed:
                 break;
         }
-        const std::uint64_t size = chosen_.bytes->size();
+        const std::uint64_t size = chosen_.body.size();
         const std::optional<std::string> range = field_value(request_, "Range");
         // Section 14.2: a range of anything but GET is left aside.
         if (!range || request_.method != "GET" || !range_condition(request_, validators))
@@ -84,8 +84,8 @@ private:
     [[nodiscard]] Answer begun(int status) const {
         Answer answer;
         answer.status = status;
-        answer.bytes = chosen_.bytes;
-        answer.length = chosen_.bytes->size();
+        answer.body = chosen_.body;
+        answer.length = chosen_.body.size();
         answer.fields.push_back({"ETag", chosen_.tag});
         const bool is_for_few = is_private(path_);
         answer.fields.push_back({"Cache-Control", fmt::format("{}, max-age=300, must-revalidate",
@@ -139,13 +139,6 @@ Answer moved(const Request& request, const std::string& path) {
     return answer;
 }
 
-// Section 15.5.4: understood, and not given. The log says which file it is.
-Answer withheld(const Request& request, const std::string& path) {
-    Answer answer = refusal(403, request);
-    if (!is_private(path)) answer.shown_path = "/" + escaped_path(path);
-    return answer;
-}
-
 std::string index_of(const std::string& path) {
     return path.empty() ? std::string(index_name) : fmt::format("{}/{}", path, index_name);
 }
@@ -169,7 +162,6 @@ Answer answer(const Request& request, const Find& find, std::chrono::sys_seconds
     if (const auto* file = std::get_if<File>(&found))
         return FileAnswer(request, path, *file, now).made();
     if (std::holds_alternative<Unreadable>(found)) return refusal(500, request);
-    if (std::holds_alternative<TooLarge>(found)) return withheld(request, path);
     const bool has_index = std::holds_alternative<Folder>(found) && !place->is_folder &&
                            std::holds_alternative<File>(find(index_of(path)));
     return has_index ? moved(request, path) : refusal(404, request);

@@ -50,8 +50,6 @@ std::string_view reason_of(int status) {
             return "Moved Permanently";
         case 400:
             return "Bad Request";
-        case 403:
-            return "Forbidden";
         case 404:
             return "Not Found";
         case 405:
@@ -74,8 +72,8 @@ Answer refusal(int status, const Request& request) {
     const bool is_page = status == not_found;
     std::string text = is_page ? absent_page(language_for(request))
                                : fmt::format("{} {}\n", status, reason_of(status));
-    answer.bytes = std::make_shared<const std::string>(std::move(text));
-    answer.length = answer.bytes->size();
+    answer.body = Body(std::move(text));
+    answer.length = answer.body.size();
     answer.fields.push_back(
         {"Content-Type", is_page ? "text/html; charset=utf-8" : "text/plain; charset=utf-8"});
     // A file may stand there a moment later.

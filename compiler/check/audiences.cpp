@@ -9,9 +9,9 @@
 #include <unordered_map>
 #include <unordered_set>
 
-#include "compiler/names/edit_distance.hpp"
 #include "compiler/names/letters.hpp"
 #include "compiler/names/names.hpp"
+#include "compiler/names/near_names.hpp"
 #include "compiler/program/said_texts.hpp"
 
 namespace stave::check {
@@ -56,8 +56,6 @@ public:
     }
 
 private:
-    using Names = std::unordered_map<std::string, std::string>;
-
     // "Ana Reis" goes by either word, and in capitals.
     void add_words_of(const std::string& name) {
         const std::size_t last = name.rfind(' ');
@@ -163,32 +161,21 @@ private:
     }
 
     // "Write Ana", or what is to be done where no known name is a slip away.
-    std::string advice(const std::string& folded, const Names& names, std::string_view before) {
-        // Shorter ones are near to anything.
-        constexpr std::size_t shortest = 3;
-        const Names::value_type* near = nullptr;
-        // What nobody would read any more is not looked for, since that takes a while; nor is what
-        // is allowed, which is never too much, for long.
-        constexpr std::size_t most_looked_up = 500;
-        if (folded.size() >= shortest && !sink_.has_plenty() && looked_up_++ < most_looked_up) {
-            for (const auto& one : names) {
-                const bool is_nearer = near == nullptr || one.first < near->first;
-                if (is_nearer && edit_distance(folded, one.first, 1) <= 1) near = &one;
-            }
-        }
-        return near == nullptr ? "Correct the name"
-                               : fmt::format("Write {}{}", before, near->second);
+    std::string advice(const std::string& folded, const KnownNames& names,
+                       std::string_view before) {
+        // Nobody would read it any more, and it takes a while.
+        if (sink_.has_plenty()) return "Correct the name";
+        const auto near = near_.find(folded, names);
+        return near ? fmt::format("Write {}{}", before, *near) : "Correct the name";
     }
 
     const program::Program& program_;
     DiagnosticSink& sink_;
-    // By folded names, as typed.
-    Names known_;
-    Names squads_;
+    KnownNames known_;
+    KnownNames squads_;
     // Athletes by the first and the last word of their names.
-    Names called_;
-    // Names that are near to another have been looked for so often.
-    std::size_t looked_up_ = 0;
+    std::unordered_map<std::string, std::string> called_;
+    NearNames near_;
 };
 
 }  // namespace

@@ -19,6 +19,8 @@ using Minutes = std::chrono::minutes;
 using civil::clock_text;
 using civil::date_text;
 
+constexpr std::int64_t days_per_week = 7;
+
 bool falls_on(const program::PlanSlot& slot, Date date) {
     return slot.date ? *slot.date == date
                      : slot.weekday == std::chrono::weekday{std::chrono::sys_days(date)};
@@ -33,29 +35,36 @@ bool report_outside(const program::Plan& plan, const syntax::Day& day, Diagnosti
     return false;
 }
 
-// "Its next one is on 2026-12-07 at 18:30.", or when it has them at all.
+// The slot's first day behind the other one.
+std::chrono::sys_days next_day(const program::PlanSlot& slot, std::chrono::sys_days date) {
+    if (slot.date) return std::chrono::sys_days{*slot.date};
+    const std::chrono::sys_days tomorrow = date + std::chrono::days{1};
+    return tomorrow + (slot.weekday - std::chrono::weekday{tomorrow});
+}
+
+// A time of that day, or the next day that has a session.
 std::string next_session(const program::Plan& plan, Date date, std::optional<Minutes> clock) {
     const auto here = slots_on(plan, date, std::nullopt);
     if (clock && !here.empty())
         return fmt::format("Write {} {}", date_text(date),
                            clock_text(plan.slots[here.front()].clock));
-    constexpr int longest = 366;
-    std::chrono::sys_days day{date};
-    for (int i = 0; i < longest; ++i) {
-        day += std::chrono::days{1};
-        if (!is_in_plan(plan, Date{day})) break;
-        if (!slots_on(plan, Date{day}, std::nullopt).empty())
-            return fmt::format("Write a day that has one; the next is {}.", date_text(Date{day}));
+    std::optional<std::chrono::sys_days> next;
+    for (const program::PlanSlot& slot : plan.slots) {
+        const std::chrono::sys_days day = next_day(slot, std::chrono::sys_days{date});
+        const bool is_later = day > std::chrono::sys_days{date} && is_in_plan(plan, Date{day});
+        if (is_later && (!next || day < *next)) next = day;
     }
-    return "Write a day that has one.";
+    return next ? fmt::format("Write a day that has one; the next is {}.", date_text(Date{*next}))
+                : "Write a day that has one.";
 }
 
-// Something is held on that day.
-bool is_held(const program::Plan& plan, const syntax::Day& day,
+// Something is held on that day, as far as is known.
+bool is_held(const program::Plan& plan, PlanKnown known, const syntax::Day& day,
              const std::optional<syntax::Clock>& clock, DiagnosticSink& sink) {
+    if (!known.has_days) return true;
     if (!is_in_plan(plan, day.date)) return report_outside(plan, day, sink);
     const std::optional<Minutes> minutes = clock ? std::optional(clock->minutes) : std::nullopt;
-    if (!slots_on(plan, day.date, minutes).empty()) return true;
+    if (!known.has_slots || !slots_on(plan, day.date, minutes).empty()) return true;
     std::string said = date_text(day.date);
     if (clock) said += " at " + clock_text(clock->minutes);
     sink.report({Code::day_without_session,
@@ -90,7 +99,54 @@ std::string reason_of(const syntax::Days& days) {
     return days.reason ? clean_text(days.reason->text) : "";
 }
 
+bool count_weeks(const syntax::Value& weeks, const std::optional<syntax::Day>& last,
+                 program::Plan& plan, DiagnosticSink& sink) {
+    // More than lie between the first and the last year of any plan.
+    constexpr std::int64_t most_weeks = 4000;
+    plan.weeks = std::min(weeks.quantity.value.numerator(), most_weeks);
+    plan.last =
+        Date{std::chrono::sys_days(plan.first) + std::chrono::days{days_per_week * plan.weeks - 1}};
+    if (static_cast<int>(plan.last.year()) > civil::last_year) {
+        sink.report({Code::plan_too_long, weeks.span, {date_text(plan.last)}, {}, {}});
+        return false;
+    }
+    if (!last || last->date == plan.last) return true;
+    sink.report({Code::plan_length_twice,
+                 weeks.span,
+                 {date_text(last->date), std::to_string(plan.weeks), date_text(plan.last)},
+                 {},
+                 {}});
+    return false;
+}
+
+bool end_on(const syntax::Day& last, program::Plan& plan, DiagnosticSink& sink) {
+    if (last.date < plan.first) {
+        sink.report({Code::days_reversed,
+                     last.span,
+                     {date_text(plan.first), date_text(last.date)},
+                     {},
+                     {}});
+        return false;
+    }
+    plan.last = last.date;
+    const auto days =
+        (std::chrono::sys_days(last.date) - std::chrono::sys_days(plan.first)).count();
+    plan.weeks = days / days_per_week + 1;
+    return true;
+}
+
 }  // namespace
+
+bool find_range(const syntax::Line& from, const syntax::Line* weeks, program::Plan& plan,
+                DiagnosticSink& sink) {
+    const auto& days = std::get<syntax::Days>(from.body);
+    plan.first = days.first.date;
+    const bool is_counted =
+        weeks == nullptr ||
+        count_weeks(std::get<syntax::Measure>(weeks->body).value, days.last, plan, sink);
+    const bool is_ended = !days.last || end_on(*days.last, plan, sink);
+    return is_counted && is_ended;
+}
 
 bool is_in_plan(const program::Plan& plan, Date date) {
     return date >= plan.first && date <= plan.last;
@@ -106,7 +162,8 @@ std::vector<std::size_t> slots_on(const program::Plan& plan, Date date,
     return slots;
 }
 
-bool add_days_off(const syntax::Line& line, program::Plan& plan, DiagnosticSink& sink) {
+bool add_days_off(const syntax::Line& line, program::Plan& plan, PlanKnown known,
+                  DiagnosticSink& sink) {
     const auto& days = std::get<syntax::Days>(line.body);
     const syntax::Day last = days.last.value_or(days.first);
     if (last.date < days.first.date) {
@@ -123,19 +180,20 @@ bool add_days_off(const syntax::Line& line, program::Plan& plan, DiagnosticSink&
     const std::optional<Minutes> clock =
         days.clock ? std::optional(days.clock->minutes) : std::nullopt;
     const bool is_one = is_cancelled && !days.last;
-    if (is_one && !is_held(plan, days.first, days.clock, sink)) return false;
+    if (is_one && !is_held(plan, known, days.first, days.clock, sink)) return false;
     if (is_one && !is_new(plan, days.first, clock, sink)) return false;
     // Leave may begin before the plan and end behind it.
-    if (!is_one && (last.date < plan.first || days.first.date > plan.last))
-        return report_outside(plan, days.first, sink);
+    const bool is_beside = last.date < plan.first || days.first.date > plan.last;
+    if (!is_one && known.has_days && is_beside) return report_outside(plan, days.first, sink);
     plan.days_off.push_back(
         {days.first.date, last.date, clock, is_cancelled, reason_of(days), said_span(line)});
     return true;
 }
 
-bool add_move(const syntax::Line& line, program::Plan& plan, DiagnosticSink& sink) {
+bool add_move(const syntax::Line& line, program::Plan& plan, PlanKnown known,
+              DiagnosticSink& sink) {
     const auto& days = std::get<syntax::Days>(line.body);
-    if (!days.last || !is_held(plan, days.first, days.clock, sink)) return false;
+    if (!days.last || !is_held(plan, known, days.first, days.clock, sink)) return false;
     const std::optional<Minutes> from =
         days.clock ? std::optional(days.clock->minutes) : std::nullopt;
     if (!is_new(plan, days.first, from, sink)) return false;

@@ -156,8 +156,9 @@ private:
 
 }  // namespace
 
-GrowingNames::GrowingNames(const program::Plan& plan,
-                           const std::vector<program::Session>& sessions) {
+GrowingNames::GrowingNames(const program::Plan& plan, const std::vector<program::Session>& sessions,
+                           bool is_whole)
+    : is_whole_(is_whole) {
     std::set<std::uint32_t> met;
     for (const program::PlanSlot& slot : plan.slots) {
         for (const std::uint32_t id : slot.session_ids) {
@@ -204,7 +205,7 @@ std::optional<program::Growth> GrowingNames::check(const syntax::Line& line,
     }
     const bool is_named = names_.contains(growth->folded_target) ||
                           (growth->definition && definitions_.contains(*growth->definition));
-    if (is_named) return growth;
+    if (is_named || !is_whole_) return growth;
     sink.report({Code::grow_unknown,
                  line.title.span,
                  {growth->target, advice(growth->folded_target)},

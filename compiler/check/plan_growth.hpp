@@ -15,8 +15,10 @@ namespace stave::check {
 // All names that something in a plan's sessions goes by.
 class GrowingNames {
 public:
-    // `plan` has its slots.
-    GrowingNames(const program::Plan& plan, const std::vector<program::Session>& sessions);
+    // `is_whole`: the plan has all its slots and their sessions; otherwise any name may be one of
+    // what is not known.
+    GrowingNames(const program::Plan& plan, const std::vector<program::Session>& sessions,
+                 bool is_whole);
 
     // Nothing after a problem has been reported.
     [[nodiscard]] std::optional<program::Growth> check(const syntax::Line& line,
@@ -29,6 +31,7 @@ private:
 
     // As written, by folded name.
     std::map<std::string, std::string> names_;
+    bool is_whole_;
     // Indices of the movements that the files define.
     std::set<std::uint32_t> definitions_;
 };

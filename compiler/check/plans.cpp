@@ -1,8 +1,7 @@
 #include "compiler/check/plans.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
+#include <set>
 #include <string>
 #include <unordered_map>
 #include <utility>
@@ -11,6 +10,7 @@
 #include "compiler/check/plan_days.hpp"
 #include "compiler/check/plan_growth.hpp"
 #include "compiler/check/plan_sessions.hpp"
+#include "compiler/check/plan_weeks.hpp"
 #include "compiler/check/when.hpp"
 #include "compiler/civil/date_text.hpp"
 #include "compiler/names/names.hpp"
@@ -22,8 +22,6 @@ namespace {
 using grammar::LineKind;
 using Date = std::chrono::year_month_day;
 using civil::date_text;
-
-constexpr std::int64_t days_per_week = 7;
 
 // What a plan may hold at most. They bound what a hostile file can cost later passes.
 constexpr std::size_t most_slots = 500;
@@ -40,8 +38,14 @@ std::chrono::weekday weekday_of(LineKind kind) {
     return std::chrono::Monday + std::chrono::days{since_monday};
 }
 
+bool is_change(LineKind kind) {
+    return kind == LineKind::lighter || kind == LineKind::waves || kind == LineKind::away ||
+           kind == LineKind::cancelled || kind == LineKind::moved || kind == LineKind::open_grow;
+}
+
 // One plan. Its lines are read by what they need: its days first, then what is held on
-// them, then what is moved or grows.
+// them, then what is moved or grows. A line with a problem keeps others from being checked
+// against what it says, and no more.
 class PlanBuilder {
 public:
     PlanBuilder(const RecordLines& lines, const std::vector<program::Session>& sessions,
@@ -65,9 +69,9 @@ public:
         for (const syntax::Line* line : lines_.lines) {
             if (has_body(*line) && is_slot(line->kind)) add_slot(*line);
         }
-        if (plan_.slots.empty() && plan_.is_sound) report(Code::plan_empty, {plan_.name});
+        if (plan_.slots.empty() && known_.has_slots) report(Code::plan_empty, {plan_.name});
         for (const syntax::Line* line : lines_.lines) {
-            if (has_body(*line) && plan_.is_sound) add_change(*line);
+            if (has_body(*line) && is_change(line->kind)) add_change(*line);
         }
         sink_.enter_session(std::nullopt);
         return std::move(plan_);
@@ -90,10 +94,7 @@ private:
 
     // Its days, its zone and its place; and lines that have no place in a plan.
     void read_fact(const syntax::Line& line) {
-        if (line.is_broken) {
-            plan_.is_sound = false;
-            return;
-        }
+        if (line.is_broken) return leave_unread(line);
         switch (line.kind) {
             case LineKind::from:
                 return keep(from_, line);
@@ -114,32 +115,46 @@ private:
                 return;
             default:
                 if (is_slot(line.kind)) return;
-                plan_.is_sound = false;
+                leave_unread(line);
                 report_not_here(line, Surroundings::plan, sink_);
         }
     }
 
+    // What is no other line of a plan may have been meant as any of them.
+    void leave_unread(const syntax::Line& line) {
+        plan_.is_sound = false;
+        const bool is_other = is_change(line.kind) || line.kind == LineKind::zone ||
+                              line.kind == LineKind::place || line.kind == LineKind::allow;
+        if (is_other) return;
+        are_days_said_ = are_days_said_ && is_slot(line.kind);
+        const bool are_days = line.kind == LineKind::from || line.kind == LineKind::weeks;
+        known_.has_slots = known_.has_slots && are_days;
+    }
+
     void keep(const syntax::Line*& place, const syntax::Line& line) {
-        if (place != nullptr)
-            return report_at(Code::field_twice, line.head.span, {std::string(line.head.text)});
-        place = &line;
+        if (place == nullptr) {
+            place = &line;
+            return;
+        }
+        if (line.kind == LineKind::from || line.kind == LineKind::weeks) are_days_said_ = false;
+        report_at(Code::field_twice, line.head.span, {std::string(line.head.text)});
     }
 
     void find_days() {
         if (place_ != nullptr) plan_.place = clean_text(std::get<syntax::Word>(place_->body).text);
         if (zone_ != nullptr) find_zone_of_plan();
         if (from_ == nullptr) {
-            if (plan_.is_sound) report(Code::plan_from, {plan_.name});
+            if (are_days_said_) report(Code::plan_from, {plan_.name});
             return;
         }
         const auto& from = std::get<syntax::Days>(from_->body);
-        plan_.first = from.first.date;
         if (weeks_ == nullptr && !from.last) {
-            if (plan_.is_sound) report(Code::plan_length, {plan_.name});
+            if (are_days_said_) report(Code::plan_length, {plan_.name});
             return;
         }
-        if (weeks_ != nullptr) count_weeks(from);
-        if (from.last) end_on(*from.last);
+        const bool is_good = find_range(*from_, weeks_, plan_, sink_);
+        plan_.is_sound = plan_.is_sound && is_good;
+        known_.has_days = is_good && are_days_said_;
     }
 
     void find_zone_of_plan() {
@@ -152,50 +167,33 @@ private:
         }
     }
 
-    void count_weeks(const syntax::Days& from) {
-        // More than lie between the first and the last year of any plan.
-        constexpr std::int64_t most_weeks = 4000;
-        const syntax::Value& weeks = std::get<syntax::Measure>(weeks_->body).value;
-        plan_.weeks = std::min(weeks.quantity.value.numerator(), most_weeks);
-        const std::chrono::sys_days last =
-            std::chrono::sys_days(plan_.first) + std::chrono::days{days_per_week * plan_.weeks - 1};
-        plan_.last = Date{last};
-        if (static_cast<int>(plan_.last.year()) > civil::last_year)
-            return report_at(Code::plan_too_long, weeks.span, {date_text(plan_.last)});
-        if (!from.last || from.last->date == plan_.last) return;
-        report_at(Code::plan_length_twice, weeks.span,
-                  {date_text(from.last->date), std::to_string(plan_.weeks), date_text(plan_.last)});
-    }
-
-    void end_on(const syntax::Day& last) {
-        if (last.date < plan_.first) {
-            return report_at(Code::days_reversed, last.span,
-                             {date_text(plan_.first), date_text(last.date)});
-        }
-        plan_.last = last.date;
-        const auto days =
-            (std::chrono::sys_days(last.date) - std::chrono::sys_days(plan_.first)).count();
-        plan_.weeks = days / days_per_week + 1;
-    }
-
-    // Whether there is room for one more.
-    bool has_room(std::size_t count, std::size_t most, std::string what, const syntax::Line& line) {
+    // Whether there is room for one more; told once of each.
+    bool has_room(std::size_t count, std::size_t most, const std::string& what,
+                  const syntax::Line& line) {
         if (count < most) return true;
-        if (plan_.is_sound)
-            report_at(Code::plan_too_many, line.head.span, {std::move(what), std::to_string(most)});
+        if (full_.insert(what).second)
+            report_at(Code::plan_too_many, line.head.span, {what, std::to_string(most)});
         return false;
     }
 
+    // Its day or its time is not what was meant.
+    void doubt_slot() {
+        plan_.is_sound = false;
+        known_.has_slots = false;
+    }
+
     void add_slot(const syntax::Line& line) {
-        if (!has_room(plan_.slots.size(), most_slots, "days and times", line)) return;
+        if (!has_room(plan_.slots.size(), most_slots, "days and times", line)) return doubt_slot();
         const auto& slot = std::get<syntax::Slot>(line.body);
         program::PlanSlot result;
         if (slot.day) {
-            if (!weekday_agrees(slot.weekday, slot.day->date, sink_)) plan_.is_sound = false;
-            if (plan_.is_sound && !is_in_plan(plan_, slot.day->date)) {
+            if (!weekday_agrees(slot.weekday, slot.day->date, sink_)) {
+                doubt_slot();
+            } else if (known_.has_days && !is_in_plan(plan_, slot.day->date)) {
                 report_at(
                     Code::day_outside, slot.day->span,
                     {date_text(slot.day->date), date_text(plan_.first), date_text(plan_.last)});
+                doubt_slot();
             }
             result.date = slot.day->date;
         } else {
@@ -206,16 +204,18 @@ private:
         if (slot.group) result.group = clean_text(slot.group->text);
         result.span = said_span(line);
         named_ += slot.sessions.size();
-        if (!has_room(named_, most_named + 1, "sessions", line)) return;
+        if (!has_room(named_, most_named + 1, "sessions", line)) return doubt_slot();
         for (const syntax::Word& name : slot.sessions)
             add_session(name, result);
-        if (!result.session_ids.empty()) plan_.slots.push_back(std::move(result));
+        // It has its day and its time, also where its sessions are not known.
+        plan_.slots.push_back(std::move(result));
     }
 
     void add_session(const syntax::Word& name, program::PlanSlot& slot) {
         const auto id = names_.find(name, sink_);
         if (!id) {
             plan_.is_sound = false;
+            has_sessions_ = false;
             return;
         }
         const program::Session& session = sessions_[*id];
@@ -226,28 +226,30 @@ private:
                           {},
                           {{session.when->span, "its own day"}}});
             plan_.is_sound = false;
+            has_sessions_ = false;
             return;
         }
         slot.session_ids.push_back(*id);
     }
 
     void add_change(const syntax::Line& line) {
-        const std::size_t changes =
-            plan_.days_off.size() + plan_.moves.size() + plan_.lighter_weeks.size();
-        if (!has_room(changes, most_changes, "changes", line)) return;
+        if (!has_room(changes_++, most_changes, "changes", line)) return;
         bool is_good = true;
         switch (line.kind) {
             case LineKind::away:
             case LineKind::cancelled:
-                is_good = add_days_off(line, plan_, sink_);
+                is_good = add_days_off(line, plan_, known_, sink_);
                 break;
             case LineKind::moved:
-                is_good = add_move(line, plan_, sink_);
+                is_good = add_move(line, plan_, known_, sink_);
                 break;
             case LineKind::lighter:
-                return add_lighter(line);
+                is_good = add_lighter(line, plan_, known_.has_days, sink_);
+                break;
             case LineKind::waves:
-                return add_waves(std::get<syntax::Waves>(line.body));
+                // A second one has been told of.
+                is_good = &line != waves_ || add_waves(line, plan_, sink_);
+                break;
             case LineKind::open_grow:
                 return add_growth(line);
             default:
@@ -256,41 +258,9 @@ private:
         plan_.is_sound = plan_.is_sound && is_good;
     }
 
-    void add_lighter(const syntax::Line& line) {
-        const auto& lighter = std::get<syntax::Lighter>(line.body);
-        const Quantity& by = lighter.by.quantity;
-        const bool is_share = lighter.by.has_unit && dimension(by.unit) == Dimension::share;
-        const Ratio share = is_share ? in_base_units(by) : Ratio(0);
-        if (share <= Ratio(0) || share >= Ratio(1)) {
-            const std::string said =
-                to_decimal(by.value) +
-                (lighter.by.has_unit ? " " + std::string(plural(by.unit)) : "");
-            return report_at(Code::lighter_share, lighter.by.span, {said});
-        }
-        const std::int64_t least = lighter.is_every ? 2 : 1;
-        if (lighter.week < least || lighter.week > plan_.weeks) {
-            return report_at(Code::week_outside, lighter.week_span,
-                             {std::to_string(lighter.week), std::to_string(plan_.weeks)});
-        }
-        plan_.lighter_weeks.push_back({lighter.week, lighter.is_every, share, said_span(line)});
-    }
-
-    void add_waves(const syntax::Waves& waves) {
-        constexpr std::int64_t longest = 52;
-        const bool is_good = waves.weeks >= 2 && waves.weeks <= longest && waves.steps >= 1 &&
-                             waves.steps < waves.weeks;
-        if (!is_good) {
-            return report_at(
-                Code::waves_range, waves.span,
-                {fmt::format("{} {}", waves.weeks, waves.weeks == 1 ? "week" : "weeks"),
-                 fmt::format("{} {}", waves.steps, waves.steps == 1 ? "step" : "steps")});
-        }
-        plan_.waves = program::Waves{waves.weeks, waves.steps, waves.span};
-    }
-
     void add_growth(const syntax::Line& line) {
-        if (!has_room(plan_.growths.size(), most_growths, "lines of growth", line)) return;
-        if (!growing_) growing_.emplace(plan_, sessions_);
+        if (!has_room(growths_++, most_growths, "lines of growth", line)) return;
+        if (!growing_) growing_.emplace(plan_, sessions_, known_.has_slots && has_sessions_);
         auto growth = growing_->check(line, definitions_, sink_);
         if (!growth) {
             plan_.is_sound = false;
@@ -316,8 +286,18 @@ private:
     const Options& options_;
     DiagnosticSink& sink_;
     program::Plan plan_;
+    PlanKnown known_{.has_days = false, .has_slots = true};
+    // Whether there is no line but those that are read that could say when it begins and ends.
+    bool are_days_said_ = true;
+    // Whether all sessions of its slots are known.
+    bool has_sessions_ = true;
     std::optional<GrowingNames> growing_;
+    // Lines that were read, with those that have problems.
     std::size_t named_ = 0;
+    std::size_t changes_ = 0;
+    std::size_t growths_ = 0;
+    // What it has too much of.
+    std::set<std::string> full_;
     const syntax::Line* from_ = nullptr;
     const syntax::Line* weeks_ = nullptr;
     const syntax::Line* zone_ = nullptr;

@@ -240,7 +240,9 @@ std::vector<card::Page> CardMaker::lay_out(Made& made, Tools& tools) const {
     auto pages = make_pages(*place.snapshot, issue, text, tools.fonts, made.sink, place.lent_link);
     if (!pages) return {};
     made.page_count = pages->size();
-    made.summary = report::summary({issue.program(), issue.session(), issue.timeline()});
+    const program::Athlete* const athlete = issue.athlete();
+    made.summary = report::summary({issue.program(), issue.session(), issue.timeline()},
+                                   athlete == nullptr ? "" : std::string_view(athlete->name));
     return std::move(*pages);
 }
 

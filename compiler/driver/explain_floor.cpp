@@ -190,6 +190,7 @@ void write_sheets(const Options& options, Loaded& loaded,
     FolderUpdate update;
     update.folder = options.out;
     update.subfolders = {std::string(floor_folder)};
+    update.is_alone = is_held(*lock);
     update.covers = [](const auto&...) { return false; };
     update.may_replace = [](const auto&...) { return true; };
     if (auto cleared = update_folder(update, outputs); !cleared) {

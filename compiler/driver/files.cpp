@@ -91,8 +91,8 @@ std::string_view place_of_leftover(std::string_view name) {
     return name[point] == '.' ? name.substr(0, point) : "";
 }
 
-// Those of a killed run have grown old, those of a run at work have not.
-void remove_leftovers(const fs::path& folder,
+// Those of a killed run grow old, those of a run at work do not.
+void remove_leftovers(const fs::path& folder, Leftovers which,
                       const std::function<bool(std::string_view)>& takes_place) {
     std::error_code problem;
     const auto old = fs::file_time_type::clock::now() - std::chrono::hours(1);
@@ -101,7 +101,8 @@ void remove_leftovers(const fs::path& folder,
         const std::string name = entry->path().filename().string();
         if (!takes_place(place_of_leftover(name))) continue;
         std::error_code ignored;
-        if (entry->last_write_time(ignored) < old && !ignored) fs::remove(entry->path(), ignored);
+        const bool is_over = which == Leftovers::all || entry->last_write_time(ignored) < old;
+        if (is_over && !ignored) fs::remove(entry->path(), ignored);
     }
 }
 
@@ -166,9 +167,9 @@ std::optional<Diagnostic> make_folder(const std::string& path) {
     return std::nullopt;
 }
 
-void remove_leftovers(const std::string& folder) {
+void remove_leftovers(const std::string& folder, Leftovers which) {
     constexpr std::array endings{".pdf"sv, ".svg"sv, ".png"sv, ".ics"sv, ".html"sv, ".json"sv};
-    remove_leftovers(fs::path(folder), [&](std::string_view place) {
+    remove_leftovers(fs::path(folder), which, [&](std::string_view place) {
         return std::ranges::any_of(endings, [&](auto ending) { return place.ends_with(ending); });
     });
 }
@@ -191,7 +192,9 @@ std::optional<Diagnostic> replace_source(const std::string& path, std::string_vi
         return file_problem(Code::cannot_write, path, reason(closed ? EACCES : errno));
     }
     const std::string name = place.filename().string();
-    remove_leftovers(place.parent_path(), [&](std::string_view other) { return other == name; });
+    // No lock covers sources.
+    remove_leftovers(place.parent_path(), Leftovers::of_an_hour_ago,
+                     [&](std::string_view other) { return other == name; });
     FileBatch batch;
     auto failed =
         batch.add(place.string(), bytes,

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <expected>
 #include <istream>
 #include <mutex>
@@ -37,9 +38,10 @@ namespace stave::driver {
 
 [[nodiscard]] std::optional<Diagnostic> make_folder(const std::string& path);
 
-// Removes from a folder what builds that were killed more than an hour ago left
-// beside their places.
-void remove_leftovers(const std::string& folder);
+// Of what killed builds left beside the places of their files. A build at work has files there
+// as well, so all is for who holds the folder's lock alone.
+enum class Leftovers : std::uint8_t { of_an_hour_ago, all };
+void remove_leftovers(const std::string& folder, Leftovers which = Leftovers::of_an_hour_ago);
 
 // Puts new text into a file that a person wrote: where the path is a link, into the
 // file it leads to, with the rights, owner and group it had. Refuses one that may not be

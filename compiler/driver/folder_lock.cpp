@@ -84,4 +84,8 @@ std::expected<std::optional<FolderLock>, Diagnostic> lock_for(const std::string&
     return std::optional<FolderLock>(std::move(*lock));
 }
 
+bool is_held(const std::optional<FolderLock>& lock) {
+    return lock && lock->is_held();
+}
+
 }  // namespace stave::driver

@@ -28,6 +28,9 @@ public:
     FolderLock(FolderLock&&) noexcept = default;
     FolderLock& operator=(FolderLock&&) = delete;
 
+    // Whether nobody else can write there now; not so where there are no locks.
+    [[nodiscard]] bool is_held() const { return held_.is_open(); }
+
 private:
     FolderLock(Descriptor held, std::vector<std::string> made)
         : held_(std::move(held)), made_(std::move(made)) {}
@@ -40,5 +43,6 @@ private:
 // Of a run that may write, the lock of its folder; none where the problems so far forbid that.
 [[nodiscard]] std::expected<std::optional<FolderLock>, Diagnostic> lock_for(
     const std::string& folder, const Loaded& loaded);
+[[nodiscard]] bool is_held(const std::optional<FolderLock>& lock);
 
 }  // namespace stave::driver

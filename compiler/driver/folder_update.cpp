@@ -46,6 +46,7 @@ public:
 
     Problem run() {
         if (auto failed = make_ready({update_.folder})) return failed;
+        if (update_.is_alone) remove_all_leftovers();
         if (auto failed = read_list()) return failed;
         if (auto failed = make_ready(folders())) return failed;
         FileBatch batch;
@@ -78,6 +79,25 @@ private:
         for (const auto& [path, output] : outputs_)
             folders.insert(fs::path(path).parent_path().string());
         return {folders.begin(), folders.end()};
+    }
+
+    // Also from where nothing is written now. Behind a link may be a folder of another lock.
+    void remove_all_leftovers() const {
+        remove_leftovers(folder_.string(), Leftovers::all);
+        std::set<std::string_view> tops{cards_folder, feeds_folder, people_folder, private_folder};
+        tops.insert(update_.subfolders.begin(), update_.subfolders.end());
+        std::error_code problem;
+        for (const std::string_view name : tops) {
+            const fs::path top = folder_ / name;
+            if (!fs::is_directory(fs::symlink_status(top, problem))) continue;
+            remove_leftovers(top.string(), Leftovers::all);
+            for (fs::recursive_directory_iterator entry(top, problem), end;
+                 !problem && entry != end; entry.increment(problem)) {
+                std::error_code unknown;
+                if (fs::is_directory(entry->symlink_status(unknown)))
+                    remove_leftovers(entry->path().string(), Leftovers::all);
+            }
+        }
     }
 
     Problem read_list() {

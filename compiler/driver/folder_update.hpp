@@ -21,6 +21,9 @@ struct FolderUpdate {
     std::string folder;
     // Within it; they are made even if nothing goes there.
     std::vector<std::string> subfolders;
+    // Whether the run holds the folder's lock, so that all half files there are those of runs
+    // that are over.
+    bool is_alone = false;
     // Whether the run makes everything of this kind anew, so that what it does not make has
     // no more reason to be there. Asked for what is on the list and not in the set.
     std::function<bool(const std::string& name, const ManifestEntry& entry)> covers;

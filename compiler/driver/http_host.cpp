@@ -29,6 +29,9 @@ constexpr seconds request_time{10};
 // A telephone at the edge of its network is faster than the pace.
 constexpr seconds answer_time{20};
 constexpr std::uint64_t least_bytes_a_second = 4096;
+// What is not held in memory is read in pieces of so many bytes, each when the one before it has
+// been taken.
+constexpr std::size_t piece_size = 65536;
 // In seconds: nothing has come, or could be sent, for as long.
 constexpr unsigned silence = 15;
 // Browsers send one or two thousand bytes; RFC 9112, section 3, wants 8000 for the first line.
@@ -58,24 +61,56 @@ std::size_t unescape_nothing(void* /*closure*/, MHD_Connection* /*connection*/, 
     return std::char_traits<char>::length(text);
 }
 
-using Bytes = std::shared_ptr<const std::string>;
+// When a client that takes so many bytes from now on at the least pace has them.
+Clock::time_point end_of(std::uint64_t length) {
+    return Clock::now() + answer_time +
+           seconds(static_cast<std::int64_t>(length / least_bytes_a_second));
+}
 
-void let_go(void* bytes) {
-    delete static_cast<Bytes*>(bytes);
+// What an answer sends, and to whom, who outlives it.
+struct Sending {
+    server::Body body;
+    std::uint64_t first = 0;
+    std::uint64_t length = 0;
+    Connection* connection = nullptr;
+};
+
+void let_go(void* sending) {
+    delete static_cast<Sending*>(sending);
+}
+
+ssize_t read_piece(void* closure, std::uint64_t at, char* room, std::size_t most) {
+    const Sending& sending = *static_cast<Sending*>(closure);
+    try {
+        const std::size_t wanted = std::min<std::uint64_t>(most, sending.length - at);
+        const std::size_t got = sending.body.read(sending.first + at, {room, wanted});
+        if (got == 0) return MHD_CONTENT_READER_END_WITH_ERROR;
+        sending.connection->end = end_of(got);
+        return static_cast<ssize_t>(got);
+    } catch (...) {
+        return MHD_CONTENT_READER_END_WITH_ERROR;
+    }
 }
 
 struct ResponseFree {
     void operator()(MHD_Response* response) const { MHD_destroy_response(response); }
 };
+using Response = std::unique_ptr<MHD_Response, ResponseFree>;
 
-std::unique_ptr<MHD_Response, ResponseFree> response_of(const server::Answer& answer) {
-    auto held = std::make_unique<Bytes>(answer.bytes);
-    const MHD_IoVec part{answer.bytes->data() + answer.first, answer.length};
-    std::unique_ptr<MHD_Response, ResponseFree> response(
-        MHD_create_response_from_iovec(&part, 1, let_go, held.get()));
+Response response_of(const server::Answer& answer, Connection& connection) {
+    auto sending =
+        std::make_unique<Sending>(Sending{answer.body, answer.first, answer.length, &connection});
+    Response response;
+    if (const auto& bytes = answer.body.bytes()) {
+        const MHD_IoVec part{bytes->data() + answer.first, answer.length};
+        response.reset(MHD_create_response_from_iovec(&part, 1, let_go, sending.get()));
+    } else {
+        response.reset(MHD_create_response_from_callback(answer.length, piece_size, read_piece,
+                                                         sending.get(), let_go));
+    }
     if (!response) throw std::bad_alloc();
     // The response owns it now.
-    [[maybe_unused]] const Bytes* owned = held.release();
+    [[maybe_unused]] const Sending* owned = sending.release();
     for (const server::Field& field : answer.fields) {
         if (MHD_add_response_header(response.get(), field.name.c_str(), field.value.c_str()) !=
             MHD_YES)
@@ -92,14 +127,14 @@ void add_fields_of(MHD_Connection* handle, server::Request& request) {
     MHD_get_connection_values_n(handle, MHD_HEADER_KIND, add_field, &request.fields);
 }
 
-// All of an answer behind which the connection ends, as RFC 9112, section 4, has it.
+// All of a refusal behind which the connection ends, as RFC 9112, section 4, has it.
 std::string last_words(const server::Answer& answer) {
     std::string text =
         fmt::format("HTTP/1.1 {} {}\r\n", answer.status, server::reason_of(answer.status));
     for (const server::Field& field : answer.fields)
         text += fmt::format("{}: {}\r\n", field.name, field.value);
     text += fmt::format("Content-Length: {}\r\nConnection: close\r\n\r\n", answer.length);
-    return text.append(*answer.bytes, answer.first, answer.length);
+    return text.append(*answer.body.bytes(), answer.first, answer.length);
 }
 
 // RFC 9112, section 6: a body follows where one of these says so.
@@ -123,11 +158,10 @@ struct HttpHost::State {
         // Without a body the library calls again once it has seen the end of the head.
         if (is_begin && !is_left_unread) return MHD_YES;
         const server::Answer answer = respond(request);
-        const auto response = response_of(answer);
-        if (is_left_unread) MHD_add_response_header(response.get(), "Connection", "close");
         Connection& connection = connections[handle];
-        connection.end = Clock::now() + answer_time +
-                         seconds(static_cast<std::int64_t>(answer.length / least_bytes_a_second));
+        const Response response = response_of(answer, connection);
+        if (is_left_unread) MHD_add_response_header(response.get(), "Connection", "close");
+        connection.end = end_of(answer.body.bytes() ? answer.length : piece_size);
         connection.is_sending = true;
         return MHD_queue_response(handle, static_cast<unsigned>(answer.status), response.get());
     }

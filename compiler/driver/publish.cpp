@@ -11,6 +11,7 @@
 #include "backends/calendar/line_reader.hpp"
 #include "backends/site/site.hpp"
 #include "compiler/driver/addresses.hpp"
+#include "compiler/driver/card_keeper.hpp"
 #include "compiler/driver/card_outputs.hpp"
 #include "compiler/driver/feed_keeper.hpp"
 #include "compiler/driver/feed_output.hpp"
@@ -19,6 +20,7 @@
 #include "compiler/driver/hashes.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "compiler/driver/run.hpp"
+#include "compiler/driver/source_owners.hpp"
 #include "compiler/syntax/link.hpp"
 
 namespace stave::driver {
@@ -84,14 +86,14 @@ public:
         }
         add_page("index.html", site::write(index_));
         warn_of_large_feeds(outputs_, loaded_.file_problems);
-        keep_feeds();
+        keep_owners();
         if (loaded_.exit_code() != exit_done) return std::nullopt;
         // Before what stands at them: an address that is used must not be forgotten.
         for (const auto& [place, addresses] : addresses_) {
             if (auto failed = write_addresses(addresses)) return fail(std::move(*failed));
             loaded_.sources[addresses.path] = sha256(addresses.text);
         }
-        auto cleared = update_folder(update(), outputs_);
+        auto cleared = update_folder(update(is_held(*lock)), outputs_);
         if (!cleared) return fail(std::move(cleared.error()));
         say_outputs(outputs_, environment_.out);
         say_cleared(*cleared, options_.out, environment_.out);
@@ -116,9 +118,11 @@ private:
         return options_.base.empty() ? "" : options_.base + path;
     }
 
-    void keep_feeds() {
+    void keep_owners() {
         if (loaded_.exit_code() != exit_done) return;
-        FeedKeeper keeper(options_, loaded_, zones_, environment_);
+        SourceOwners owners(options_, loaded_, zones_, environment_);
+        refuse_taken_cards(outputs_, {}, owners, loaded_.file_problems);
+        FeedKeeper keeper(options_, loaded_, zones_, environment_, owners);
         keeper.refuse_taken(outputs_, {}, loaded_.file_problems);
         // Of those who are in no file any more too: their addresses stay until they are deleted.
         std::set<std::string> tokens;
@@ -292,9 +296,10 @@ private:
         }
     }
 
-    [[nodiscard]] FolderUpdate update() const {
+    [[nodiscard]] FolderUpdate update(bool is_alone) const {
         FolderUpdate update;
         update.folder = options_.out;
+        update.is_alone = is_alone;
         // A card that an entry still leads to stays, though its session is cancelled.
         update.covers = [this, links = std::optional<std::string>()](
                             const std::string& name, const ManifestEntry& entry) mutable {

@@ -1,6 +1,7 @@
 #include "compiler/driver/served_folder.hpp"
 
 #include <fcntl.h>
+#include <fmt/format.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -8,6 +9,7 @@
 #include <cerrno>
 #include <chrono>
 #include <memory>
+#include <span>
 #include <string_view>
 #include <system_error>
 #include <utility>
@@ -22,8 +24,8 @@ namespace stave::driver {
 
 namespace {
 
-// A card has some 25 kB, a large feed 1 MB. README.md tells the limit.
-constexpr std::size_t largest_file = std::size_t{64} << 20U;
+// Of the files that are held in memory: a card has some 25 kB, a large feed 1 MB.
+constexpr std::size_t largest_held = std::size_t{8} << 20U;
 // Of the files that are kept to be sent again.
 constexpr std::size_t most_kept = std::size_t{64} << 20U;
 // What is smaller fits one packet anyway.
@@ -52,10 +54,10 @@ Descriptor open_below(const std::string& folder, std::string_view path) {
 
 // Up to the end, or up to one byte too many.
 std::optional<std::string> read_all(int descriptor, std::size_t expected) {
-    std::string bytes(std::min(expected, largest_file) + 1, '\0');
+    std::string bytes(std::min(expected, largest_held) + 1, '\0');
     std::size_t count = 0;
-    while (count <= largest_file) {
-        if (count == bytes.size()) bytes.resize(std::min(2 * count, largest_file + 1));
+    while (count <= largest_held) {
+        if (count == bytes.size()) bytes.resize(std::min(2 * count, largest_held + 1));
         const ssize_t got = ::read(descriptor, bytes.data() + count, bytes.size() - count);
         if (got < 0 && errno == EINTR) continue;
         if (got < 0) return std::nullopt;
@@ -68,8 +70,28 @@ std::optional<std::string> read_all(int descriptor, std::size_t expected) {
 }
 
 server::Representation represented(std::string bytes, std::string_view hash, bool is_packed) {
-    return {server::entity_tag(hash, is_packed),
-            std::make_shared<const std::string>(std::move(bytes))};
+    return {server::entity_tag(hash, is_packed), server::Body(std::move(bytes))};
+}
+
+std::chrono::sys_seconds time_of(const timespec& changed) {
+    return std::chrono::floor<std::chrono::seconds>(std::chrono::sys_time<std::chrono::nanoseconds>(
+        std::chrono::nanoseconds(nanoseconds(changed))));
+}
+
+// Reads from the file for as long as nobody has written to it. What takes its place in the folder
+// is another file.
+server::Read reader_of(Descriptor file, const struct stat& before) {
+    return [held = std::make_shared<const Descriptor>(std::move(file)), before](
+               std::uint64_t first, std::span<char> room) -> std::size_t {
+        ssize_t got = -1;
+        do {
+            got = ::pread(held->number(), room.data(), room.size(), static_cast<off_t>(first));
+        } while (got < 0 && errno == EINTR);
+        struct stat now {};
+        const bool is_same = ::fstat(held->number(), &now) == 0 && now.st_size == before.st_size &&
+                             nanoseconds(now.st_mtim) == nanoseconds(before.st_mtim);
+        return got > 0 && is_same ? static_cast<std::size_t>(got) : 0;
+    };
 }
 
 server::File file_of(std::string_view path, std::string bytes, std::chrono::sys_seconds changed) {
@@ -85,10 +107,12 @@ server::File file_of(std::string_view path, std::string bytes, std::chrono::sys_
 }
 
 // A second change within one tick of the clock leaves no trace in the times.
-bool may_change_unseen(std::int64_t changed_nanoseconds) {
-    using std::chrono::nanoseconds;
-    const nanoseconds now = std::chrono::system_clock::now().time_since_epoch();
-    return nanoseconds(changed_nanoseconds) > now - std::chrono::seconds(2);
+bool may_change_unseen(std::int64_t changed_nanoseconds, std::chrono::nanoseconds now) {
+    return std::chrono::nanoseconds(changed_nanoseconds) > now - std::chrono::seconds(2);
+}
+
+std::chrono::nanoseconds clock_now() {
+    return std::chrono::system_clock::now().time_since_epoch();
 }
 
 Diagnostic fault(Code code, const std::string& path, std::string reason = {}) {
@@ -103,13 +127,13 @@ std::optional<Diagnostic> ServedFolder::find_fault() {
         return fault(Code::serve_folder, path_, std::generic_category().message(errno));
     const server::Found index = find("index.html");
     const auto* file = std::get_if<server::File>(&index);
-    if (file == nullptr || !file->plain.bytes->contains(site::generator_mark))
-        return fault(Code::not_published, path_);
+    const auto bytes = file == nullptr ? nullptr : file->plain.body.bytes();
+    if (!bytes || !bytes->contains(site::generator_mark)) return fault(Code::not_published, path_);
     return std::nullopt;
 }
 
 server::Found ServedFolder::find(const std::string& path) {
-    const Descriptor file = open_below(path_, path);
+    Descriptor file = open_below(path_, path);
     if (!file.is_open()) {
         constexpr std::array absent{ENOENT, ENOTDIR, ELOOP, ENAMETOOLONG, ENXIO};
         if (std::ranges::find(absent, errno) != absent.end()) return server::Nothing{};
@@ -119,33 +143,55 @@ server::Found ServedFolder::find(const std::string& path) {
     if (::fstat(file.number(), &status) != 0) return server::Unreadable{};
     if (S_ISDIR(status.st_mode)) return server::Folder{};
     if (!S_ISREG(status.st_mode)) return server::Nothing{};
-    // Before it is read: asking for it again and again should cost nothing.
-    if (std::cmp_greater(status.st_size, largest_file)) return server::TooLarge{};
-    const Identity identity{static_cast<std::int64_t>(status.st_dev),
-                            static_cast<std::int64_t>(status.st_ino), status.st_size,
-                            nanoseconds(status.st_mtim), nanoseconds(status.st_ctim)};
+    if (std::cmp_greater(status.st_size, largest_held)) return in_pieces(std::move(file), status);
     const auto kept = kept_.find(path);
-    if (kept != kept_.end() && kept->second.identity == identity) return kept->second.file;
-    return read(path, file.number(), identity);
+    if (kept != kept_.end() && kept->second.identity == identity_of(status))
+        return kept->second.file;
+    return read(path, std::move(file), status);
 }
 
-server::Found ServedFolder::read(const std::string& path, int descriptor, const Identity& before) {
-    const auto& [device, number, size, changed, entered] = before;
-    std::optional<std::string> bytes = read_all(descriptor, static_cast<std::size_t>(size));
+ServedFolder::Identity ServedFolder::identity_of(const struct stat& status) {
+    return {static_cast<std::int64_t>(status.st_dev), static_cast<std::int64_t>(status.st_ino),
+            status.st_size, nanoseconds(status.st_mtim), nanoseconds(status.st_ctim)};
+}
+
+// Its content is not read for its tag. So while it may change unseen no tag is given twice: a
+// strong one must not stand for two contents (RFC 9110, section 8.8.1).
+server::File ServedFolder::in_pieces(Descriptor file, const struct stat& status) {
+    std::string known = fmt::format("{}", fmt::join(identity_of(status), " "));
+    const std::int64_t last = std::max(nanoseconds(status.st_mtim), nanoseconds(status.st_ctim));
+    const std::chrono::nanoseconds now = clock_now();
+    if (may_change_unseen(last, now)) known += fmt::format(" at {}", now.count());
+    server::File found;
+    found.changed = time_of(status.st_mtim);
+    found.plain = {server::entity_tag(sha256(known), false),
+                   server::Body(static_cast<std::uint64_t>(status.st_size),
+                                reader_of(std::move(file), status))};
+    return found;
+}
+
+server::Found ServedFolder::read(const std::string& path, Descriptor file,
+                                 const struct stat& before) {
+    std::optional<std::string> bytes =
+        read_all(file.number(), static_cast<std::size_t>(before.st_size));
     if (!bytes) return server::Unreadable{};
-    // It has grown since.
-    if (bytes->size() > largest_file) return server::TooLarge{};
-    const bool is_still = bytes->size() == static_cast<std::size_t>(size);
-    const auto time = std::chrono::floor<std::chrono::seconds>(std::chrono::nanoseconds(changed));
-    Kept kept{before, file_of(path, std::move(*bytes), std::chrono::sys_seconds(time)), 0};
-    server::File file = kept.file;
-    if (is_still && !may_change_unseen(std::max(changed, entered))) keep(path, std::move(kept));
-    return file;
+    if (bytes->size() > largest_held) {
+        // It has grown since.
+        struct stat grown {};
+        if (::fstat(file.number(), &grown) != 0) return server::Unreadable{};
+        return in_pieces(std::move(file), grown);
+    }
+    const bool is_still = std::cmp_equal(bytes->size(), before.st_size);
+    Kept kept{identity_of(before), file_of(path, std::move(*bytes), time_of(before.st_mtim)), 0};
+    server::File found = kept.file;
+    const std::int64_t last = std::max(nanoseconds(before.st_mtim), nanoseconds(before.st_ctim));
+    if (is_still && !may_change_unseen(last, clock_now())) keep(path, std::move(kept));
+    return found;
 }
 
 void ServedFolder::keep(const std::string& path, Kept kept) {
-    kept.bytes = kept.file.plain.bytes->size();
-    if (kept.file.packed) kept.bytes += kept.file.packed->bytes->size();
+    kept.bytes = kept.file.plain.body.size();
+    if (kept.file.packed) kept.bytes += kept.file.packed->body.size();
     // Those that are asked for are soon there again.
     if (kept_bytes_ + kept.bytes > most_kept) {
         kept_.clear();

@@ -2,9 +2,13 @@
 //
 // Nothing outside of it is opened: a path is walked name by name from the folder, and a link on
 // the way is as good as nothing. (openat2 does the same in one call, but not on every kernel,
-// nor in every container.) A file is read whole before anything of it is sent, so whoever asks
-// gets the one that stood there or the one that took its place, and never some of each.
+// nor in every container.) A file of usual size is read whole before anything of it is sent, a
+// large one stays open while it is sent in pieces, which ends where somebody writes to it. So
+// whoever asks gets the one that stood there or the one that took its place, and never some of
+// each.
 #pragma once
+
+#include <sys/stat.h>
 
 #include <array>
 #include <cstddef>
@@ -15,6 +19,7 @@
 
 #include "backends/server/answer.hpp"
 #include "compiler/diagnostics/diagnostic.hpp"
+#include "compiler/driver/descriptor.hpp"
 
 namespace stave::driver {
 
@@ -38,8 +43,10 @@ private:
         std::size_t bytes = 0;
     };
 
-    [[nodiscard]] server::Found read(const std::string& path, int descriptor,
-                                     const Identity& before);
+    [[nodiscard]] static Identity identity_of(const struct stat& status);
+    [[nodiscard]] static server::File in_pieces(Descriptor file, const struct stat& status);
+    [[nodiscard]] server::Found read(const std::string& path, Descriptor file,
+                                     const struct stat& before);
     void keep(const std::string& path, Kept kept);
 
     std::string path_;

@@ -24,7 +24,7 @@ struct PlanSlot {
     std::optional<std::chrono::year_month_day> date;
     std::chrono::minutes clock{0};
     std::optional<Quantity> time_limit;
-    // Indices into Program::sessions; never empty.
+    // Indices into Program::sessions; never empty where the plan is sound.
     std::vector<std::uint32_t> session_ids;
     // Who comes; empty for everybody.
     std::string group;

@@ -1,6 +1,7 @@
 #include "compiler/schedule/schedule.hpp"
 
 #include <algorithm>
+#include <set>
 #include <span>
 #include <string>
 #include <utility>
@@ -50,35 +51,48 @@ void resolve(const program::Plan& plan, const civil::ZoneFinder& zones, std::spa
     }
 }
 
-// Sessions of the same people, one of which begins before the other ends.
+std::chrono::sys_time<std::chrono::minutes> begin_of(const Occurrence& day) {
+    return std::chrono::sys_days(day.date) + day.clock;
+}
+
+std::chrono::sys_seconds end_of(const program::Plan& plan, const Occurrence& day) {
+    const auto& limit = plan.slots[day.slot_id].time_limit;
+    const std::int64_t seconds = limit ? std::max<std::int64_t>(ceil(in_base_units(*limit)), 1) : 1;
+    return begin_of(day) + std::chrono::seconds{seconds};
+}
+
+std::string name_of(const program::Session& session) {
+    return session.title.empty() ? "session " + session.number : session.title;
+}
+
+// Sessions of the same people, one of which begins before the other ends; each line that gives one
+// its time is told of once.
 void check_overlaps(const program::Program& program, const program::Plan& plan,
                     std::span<const Occurrence> days, DiagnosticSink& sink) {
-    const auto ends = [&](const Occurrence& day) {
-        const auto& limit = plan.slots[day.slot_id].time_limit;
-        const std::int64_t seconds =
-            limit ? std::max<std::int64_t>(ceil(in_base_units(*limit)), 1) : 1;
-        return std::chrono::sys_days(day.date) + day.clock + std::chrono::seconds{seconds};
+    const auto are_same_people = [&](const Occurrence& one, const Occurrence& other) {
+        const std::string& group = plan.slots[one.slot_id].group;
+        const std::string& other_group = plan.slots[other.slot_id].group;
+        return group.empty() || other_group.empty() || group == other_group;
     };
+    std::set<std::uint32_t> told;
+    // Days whose line has been told of: where very many overlap each is looked at once.
+    std::vector<bool> is_told(days.size());
     for (std::size_t i = 0; i < days.size(); ++i) {
-        if (!is_on(days[i])) continue;
-        for (std::size_t next = i + 1; next < days.size(); ++next) {
-            const Occurrence& one = days[i];
+        const Occurrence& one = days[i];
+        if (!is_on(one)) continue;
+        const std::chrono::sys_seconds end = end_of(plan, one);
+        for (std::size_t next = i + 1; next < days.size() && begin_of(days[next]) < end; ++next) {
             const Occurrence& other = days[next];
-            if (std::chrono::sys_days(other.date) + other.clock >= ends(one)) break;
-            const std::string& group = plan.slots[one.slot_id].group;
-            const std::string& other_group = plan.slots[other.slot_id].group;
-            const bool same_people = group.empty() || other_group.empty() || group == other_group;
-            if (!is_on(other) || !same_people) continue;
-            const auto name = [&](const Occurrence& day) {
-                const program::Session& session = program.sessions[day.session_id];
-                return session.title.empty() ? "session " + session.number : session.title;
-            };
+            if (is_told[next] || !is_on(other) || !are_same_people(one, other)) continue;
+            is_told[next] = true;
+            const Span span = time_span(plan, other);
+            if (!told.insert(span.begin).second) continue;
             sink.report({Code::plan_overlap,
-                         time_span(plan, other),
-                         {name(one), name(other), date_text(one.date)},
+                         span,
+                         {name_of(program.sessions[one.session_id]),
+                          name_of(program.sessions[other.session_id]), date_text(one.date)},
                          {},
                          {}});
-            return;
         }
     }
 }

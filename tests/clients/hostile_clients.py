@@ -5,8 +5,12 @@ usage: hostile_clients.py STAVE EXAMPLES [unittest options]
 Sections are those of RFC 9110 where no other is named.
 """
 
+import email.utils
 import hashlib
+import http.client
 import os
+import pathlib
+import re
 import shutil
 import signal
 import socket
@@ -200,31 +204,147 @@ class Many(PublishedFolder):
 
 
 class Large(PublishedFolder):
-    """The limit that README.md tells: 64 MB."""
+    """Files of any size, in pieces: those of more than 8 MB are not held in memory."""
 
-    def sized(self, name, size):
+    SIZE = 300 << 20
+
+    def sized(self, name, size, end=b""):
         # It has holes, and so takes no room on the disk.
         with open(self.site / name, "wb") as file:
-            file.truncate(size)
+            file.truncate(size - len(end))
+            file.seek(size - len(end))
+            file.write(end)
 
-    def test_what_is_too_large_is_refused_without_being_read(self):
-        self.sized("film.bin", (64 << 20) + 1)
-        self.sized("sea.bin", 1 << 40)
+    def old(self, name):
+        """A file whose last change is not of this moment."""
+        while time.time() - (self.site / name).stat().st_ctime < 2.1:
+            time.sleep(0.05)
+
+    def most_memory(self):
+        """In bytes; proc(5), VmHWM."""
+        status = pathlib.Path(f"/proc/{self.served.process.pid}/status").read_text("ascii")
+        return int(re.search(r"VmHWM:\s*(\d+) kB", status).group(1)) << 10
+
+    def count_bytes(self, path):
+        """Of the body, which is not held here either."""
+        link = http.client.HTTPConnection("127.0.0.1", self.served.port, timeout=SECONDS)
+        link.request("GET", path)
+        answer = link.getresponse()
+        count = 0
+        while piece := answer.read(1 << 20):
+            count += len(piece)
+        link.close()
+        return answer, count
+
+    def test_large_files_take_no_memory(self):
+        self.sized("film.bin", self.SIZE, end=b"the end")
+        self.served.ask(FEED)
+        before = self.most_memory()
+        answer, count = self.count_bytes("/film.bin")
+        self.assertEqual((answer.status, count), (200, self.SIZE))
+        self.assertEqual(answer.getheader("Content-Length"), str(self.SIZE))
+        # 14.2 and 15.3.7.
+        for asked, wanted in (("-7", b"the end"), ("0-3", bytes(4)),
+                              (f"{self.SIZE - 3}-", b"end"),
+                              (f"-{200 << 20}", bytes((200 << 20) - 7) + b"the end")):
+            answer, body = self.served.ask("/film.bin", Range=f"bytes={asked}")
+            self.assertEqual(answer.status, 206, asked)
+            self.assertTrue(body == wanted, asked)
+        self.assertLess(self.most_memory() - before, 8 << 20)
+
+    def test_all_else_is_as_of_small_ones(self):
+        self.sized("sea.txt", 1 << 40)
+        self.old("sea.txt")
         begin = time.monotonic()
-        for method in ("GET", "HEAD"):
-            for path in ("/film.bin", "/sea.bin"):
-                # 15.5.4.
-                answer, body = self.served.ask(path, method, Range="bytes=0-9")
-                self.assertEqual(answer.status, 403, path)
-                self.assertEqual(body, b"403 Forbidden\n" if method == "GET" else b"")
+        # 9.3.2, 8.8.2, 8.8.3; it is not packed.
+        head, nothing = self.served.ask("/sea.txt", "HEAD", Accept_Encoding="gzip")
+        self.assertEqual((head.status, nothing), (200, b""))
+        self.assertEqual(head.getheader("Content-Length"), str(1 << 40))
+        self.assertEqual(head.getheader("Content-Type"), "text/plain; charset=utf-8")
+        self.assertIsNone(head.getheader("Content-Encoding"))
+        self.assertEqual(email.utils.parsedate_to_datetime(
+            head.getheader("Last-Modified")).timestamp(),
+            int((self.site / "sea.txt").stat().st_mtime))
+        tag = head.getheader("ETag")
+        for status, fields in ((304, {"If_None_Match": tag}), (412, {"If_Match": '"x"'}),
+                               (304, {"If_Modified_Since": head.getheader("Last-Modified")}),
+                               (206, {"Range": "bytes=5-9", "If_Range": tag}),
+                               (416, {"Range": f"bytes={1 << 40}-"})):
+            answer, body = self.served.ask("/sea.txt", **fields)
+            self.assertEqual(answer.status, status, fields)
+            self.assertLess(len(body), 100)
+        self.assertEqual(answer.getheader("Content-Range"), f"bytes */{1 << 40}")
         self.assertLess(time.monotonic() - begin, 2)
-        self.wait_until(lambda: "403 GET /film.bin\n" in self.served.log)
-        self.assertEqual(self.served.ask(FEED)[0].status, 200)
+        self.wait_until(lambda: "206 GET /sea.txt\n" in self.served.log)
 
-    def test_what_is_just_not_too_large_comes_whole(self):
-        self.sized("tide.bin", 64 << 20)
-        answer, body = self.served.ask("/tide.bin")
-        self.assertEqual((answer.status, len(body)), (200, 64 << 20))
+    def test_a_tag_stands_for_one_content(self):
+        # 8.8.1: also where two changes have the same time.
+        self.sized("tide.bin", 10 << 20)
+        path = self.site / "tide.bin"
+        tags = []
+        for letter in b"abc":
+            with open(path, "r+b") as file:
+                file.write(bytes([letter]))
+            os.utime(path, (1, 1))
+            tags.append(self.served.ask("/tide.bin", "HEAD")[0].getheader("ETag"))
+        self.assertEqual(len(set(tags)), 3)
+        self.old("tide.bin")
+        tags = {self.served.ask("/tide.bin", "HEAD")[0].getheader("ETag") for _ in range(3)}
+        self.assertEqual(len(tags), 1)
+        self.assertRegex(tags.pop(), r'^"[^"]+"$')
+
+    def test_on_the_border_both_come_whole(self):
+        for size in ((8 << 20) - 1, 8 << 20, (8 << 20) + 1):
+            self.sized("border.bin", size, end=b"x")
+            body = self.served.ask("/border.bin")[1]
+            self.assertEqual((len(body), body[-1:]), (size, b"x"))
+
+    def test_who_takes_it_slowly_holds_up_nobody(self):
+        self.sized("slow.bin", self.SIZE)
+        slow = [self.served.connect() for _ in range(30)]
+        for link in slow:
+            link.sendall(b"GET /slow.bin HTTP/1.1\r\nHost: a\r\n\r\n")
+        for _ in range(20):
+            begin = time.monotonic()
+            for link in slow:
+                link.recv(1000)
+            self.assertEqual(self.served.ask(FEED)[0].status, 200)
+            self.assertLess(time.monotonic() - begin, 5)
+        for link in slow:
+            link.close()
+
+    def begun(self, name):
+        """A connection that has had the beginning of the file, and what it has had. Sockets hold
+        less than all of it."""
+        link = self.served.connect()
+        link.sendall(f"GET /{name} HTTP/1.1\r\nHost: a\r\nConnection: close\r\n\r\n".encode())
+        return link, link.recv(1000)
+
+    def rest(self, link, got):
+        with link, link.makefile("rb") as rest:
+            return (got + rest.read()).partition(b"\r\n\r\n")[2]
+
+    def test_what_takes_its_place_is_not_mixed_into_it(self):
+        size = 30 << 20
+        (self.site / "film.bin").write_bytes(b"a" * size)
+        link, got = self.begun("film.bin")
+        (self.site / "film.bin.1.part").write_bytes(b"b" * size)
+        (self.site / "film.bin.1.part").rename(self.site / "film.bin")
+        self.assertTrue(self.rest(link, got) == b"a" * size)
+        self.assertTrue(self.served.ask("/film.bin")[1] == b"b" * size)
+
+    def test_what_is_written_to_meanwhile_ends_early(self):
+        # RFC 9112, section 8: who has less than the length said knows that it is not whole.
+        size = 30 << 20
+        for change in (lambda file: file.write(b"b"), lambda file: file.truncate(size // 2)):
+            (self.site / "log.bin").write_bytes(b"a" * size)
+            link, got = self.begun("log.bin")
+            with open(self.site / "log.bin", "r+b") as file:
+                change(file)
+            body = self.rest(link, got)
+            self.assertLess(len(body), size)
+            self.assertLessEqual(set(body), set(b"a"))
+        self.assertEqual(self.served.ask(FEED)[0].status, 200)
 
 
 class Changing(PublishedFolder):

@@ -104,5 +104,14 @@ TEST(RemoveLeftovers, takes_only_old_files_that_a_batch_names_so) {
     remove_leftovers(folder.path("no such folder"));
 }
 
+TEST(RemoveLeftovers, takes_young_ones_too_where_nobody_else_writes) {
+    const TemporaryFolder folder;
+    for (const std::string_view name : {"a.pdf.12.part", "c.part", "f.txt.12.part", "g.pdf"})
+        static_cast<void>(folder.write(name, "half"));
+    remove_leftovers(folder.path(""), Leftovers::all);
+    EXPECT_EQ(folder.file_count(), 3U);
+    EXPECT_FALSE(std::filesystem::exists(folder.path("a.pdf.12.part")));
+}
+
 }  // namespace
 }  // namespace stave::driver

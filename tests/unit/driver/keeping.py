@@ -189,6 +189,98 @@ class Taken(Keeping):
         self.assertEqual(self.files("two", with_list=True), before)
 
 
+class TakenCards(Keeping):
+    """Cards of a session of one name in two files, built one after the other."""
+
+    CARD = "cards/session-4-slack-water.pdf"
+
+    def refused_cards(self, *words, run=None, folder="stave-out"):
+        before = self.files(folder, with_list=True)
+        done = (run or self.build)(*words, code=3, told=["card-taken"])
+        self.assertEqual(self.files(folder, with_list=True), before)
+        return done.err
+
+    def test_a_card_of_another_file_is_refused(self):
+        self.write("north.stave", SESSION)
+        self.write("south/crew.stave", SESSION.replace("3 x 8", "4 x 8"))
+        self.build("north.stave")
+        err = self.refused_cards("south/crew.stave")
+        self.assertIn(f"stave-out/{self.CARD} belongs to north.stave.", err)
+        # The ways on that the message names.
+        self.build("south/crew.stave", "--out", "elsewhere")
+        self.write("south/crew.stave", SESSION.replace("session 4", "session 5"))
+        self.build("south/crew.stave")
+        self.write("south/crew.stave", SESSION)
+        self.refused_cards("south/crew.stave")
+        self.write("north.stave", SESSION.replace("session 4", "session 6"))
+        self.build("south/crew.stave")
+        # And it belongs to the other one from then on.
+        self.write("north.stave", SESSION)
+        self.refused_cards("north.stave")
+
+    def test_many_cards_of_one_file_are_one_problem(self):
+        def sessions(*numbers):
+            return "".join(SESSION.replace("session 4: Slack water",
+                                           f"session {number}: Tide {number}")
+                           for number in numbers)
+
+        self.write("north.stave", sessions(4, 5, 6, 7))
+        self.write("south.stave", sessions(4, 5, 6, 7, 9))
+        self.build("north.stave")
+        self.assertIn("north.stave, as do 3 other cards.", self.refused_cards("south.stave"))
+        self.write("south.stave", sessions(5, 6))
+        self.assertIn("north.stave, as does 1 other card.", self.refused_cards("south.stave"))
+
+    def test_a_renamed_file_goes_on_with_its_cards(self):
+        self.write("season.stave", SESSION)
+        self.build("season.stave")
+        (self.folder / "season.stave").rename(self.folder / "winter.stave")
+        # Its feed goes by its name, and stays.
+        self.build("winter.stave", told=["feed-dropped"])
+        self.write("season.stave", SESSION)
+        self.refused_cards("season.stave")
+
+    def test_a_plan_that_went_into_another_file_takes_its_cards_along(self):
+        self.write("season.stave", plan())
+        self.build("season.stave")
+        self.write("season.stave", SESSION)
+        self.write("plans.stave", plan())
+        self.build("plans.stave")
+
+    def test_a_file_with_an_error_keeps_its_cards(self):
+        self.write("north.stave", SESSION)
+        self.build("north.stave")
+        self.write("north.stave", SESSION + "plank: 12 kg\n")
+        self.write("south.stave", SESSION)
+        self.refused_cards("south.stave")
+
+    def test_an_athletes_cards_are_kept_as_well(self):
+        crew = CREW.format(crew="Mara")
+        self.write("north.stave", crew)
+        self.build("north.stave", "--together")
+        self.write("south.stave", crew)
+        done = self.build("south.stave", code=3, told=["card-taken", "feed-taken"])
+        self.assertIn("as does 1 other card", done.err)
+        done = self.build("south.stave", "--together", code=3, told=["card-taken", "feed-taken"])
+        self.assertIn("as do 2 other cards", done.err)
+
+    def test_published_cards_do_not_take_the_place_of_built_ones(self):
+        self.write("north.stave", SESSION)
+        self.build("north.stave", "--out", "site")
+        self.write("south.stave", SESSION)
+        self.assertIn("north.stave", self.refused_cards("south.stave", run=self.publish,
+                                                        folder="site"))
+        self.publish("north.stave")
+
+    def test_standard_input_and_sources_built_together_are_as_before(self):
+        self.write("north.stave", SESSION)
+        self.build("north.stave")
+        done = self.stave("build", "-", "--now", NOW, data=SESSION.encode())
+        self.assertEqual((done.code, done.err), (0, ""))
+        self.write("south.stave", SESSION)
+        self.build("north.stave", "south.stave", code=3, told=["same-output"])
+
+
 class Dropped(Keeping):
     def dropped(self, run, *words, **more):
         return run(*words, told=["feed-dropped"], **more).err

@@ -109,6 +109,11 @@ class Build(People):
         self.assertIn("Pare e avise", texts["people/jonas-feld/session-4-slack-water.pdf"])
         self.assertIn("75", texts["cards/session-4-slack-water.pdf"])
 
+    def test_says_whose_a_length_is(self):
+        out = self.run_stave("build", "crew.stave").out
+        self.assertEqual(re.findall(r"(?m)^Session 4: (.*?): \d+ min, ", out),
+                         ["Slack water", "Slack water, Mara Lindqvist", "Slack water, Jonas Feld"])
+
     def test_never_shows_what_somebody_is_to_avoid(self):
         self.run_stave("build", "crew.stave")
         texts = self.texts("stave-out")

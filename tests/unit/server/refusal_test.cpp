@@ -12,7 +12,7 @@ namespace {
 std::string page_for(std::string accept_language) {
     Request request{"GET", "/absent", "HTTP/1.1", {{"Host", "a"}}};
     request.fields.push_back({"Accept-Language", std::move(accept_language)});
-    return *refusal(404, request).bytes;
+    return *refusal(404, request).body.bytes();
 }
 
 // RFC 9110, section 12.5.4.
@@ -29,8 +29,8 @@ TEST(AbsentPage, speaks_the_language_that_is_liked_best) {
 
 TEST(Refusal, says_its_status_and_is_kept_by_nobody) {
     const Answer answer = refusal(412, {"GET", "/", "HTTP/1.1", {}});
-    EXPECT_EQ(*answer.bytes, "412 Precondition Failed\n");
-    EXPECT_EQ(answer.length, answer.bytes->size());
+    EXPECT_EQ(*answer.body.bytes(), "412 Precondition Failed\n");
+    EXPECT_EQ(answer.length, answer.body.size());
     EXPECT_TRUE(std::ranges::find(answer.fields, Field{"Cache-Control", "no-store"}) !=
                 answer.fields.end());
     EXPECT_TRUE(answer.shown_path.empty());

@@ -4,19 +4,15 @@ usage: watching.py STAVE [unittest options]
 """
 
 import os
-import pathlib
 import queue
 import re
 import signal
 import subprocess
-import sys
-import tempfile
 import threading
 import time
-import unittest
 
-# A Debug build with sanitizers is many times slower than what coaches run.
-SECONDS = 60
+import program
+from program import SECONDS, InFolder, clean_environment
 
 SESSION = """\
 session 4: {title}
@@ -26,20 +22,17 @@ push-up: 3 x {reps}, rest 60 s
 CARD = "stave-out/cards/session-4-slack-water.pdf"
 
 
-class Watching(unittest.TestCase):
-    program = ""
-
+class Watching(InFolder):
     def setUp(self):
-        holder = tempfile.TemporaryDirectory(prefix="stave watch – κύμα ")
-        self.addCleanup(holder.cleanup)
-        self.folder = pathlib.Path(holder.name)
+        super().setUp()
         self.reps = 8
 
-    def write(self, name="slack.stave", title="Slack water", reps=None):
-        self.reps = self.reps + 1 if reps is None else reps
-        path = self.folder / name
-        path.write_text(SESSION.format(title=title, reps=self.reps), encoding="utf-8")
-        return path
+    def write(self, name="slack.stave", content=None, title="Slack water", reps=None):
+        """Without a content a session that differs from those before."""
+        if content is None:
+            self.reps = self.reps + 1 if reps is None else reps
+            content = SESSION.format(title=title, reps=self.reps)
+        return super().write(name, content)
 
     def start(self, *words, count=1):
         # What was saved right before a build begins may be built twice.
@@ -47,7 +40,7 @@ class Watching(unittest.TestCase):
         self.process = subprocess.Popen(
             [self.program, "watch", *words], cwd=self.folder, text=True, bufsize=1,
             stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-            env={"PATH": os.environ["PATH"], "LC_ALL": "C.UTF-8"})
+            env=clean_environment(LC_ALL="C.UTF-8"))
         self.addCleanup(self.stop)
         self.lines = queue.Queue()
         self.said = []
@@ -125,7 +118,6 @@ class Saving(Watching):
         self.check(save)
 
     def test_through_a_link(self):
-        (self.folder / "texts").mkdir()
         self.write("texts/slack.stave")
         (self.folder / "slack.stave").symlink_to("texts/slack.stave")
         self.start("slack.stave")
@@ -156,7 +148,7 @@ class Errors(Watching):
         self.write()
         self.start("slack.stave")
         before = self.card()
-        (self.folder / "slack.stave").write_text("session: A\nplank: 12 kg\n", encoding="utf-8")
+        self.write("slack.stave", "session: A\nplank: 12 kg\n")
         self.assertIn("nothing written", self.next())
         self.assertEqual(self.card(), before)
         self.assertTrue(self.has_said("error:"))
@@ -169,23 +161,18 @@ class Errors(Watching):
         self.assertRegex(self.next(), r"2 written")
 
     def test_of_standard_input_are_told(self):
-        run = subprocess.run([self.program, "watch", "-", "--diagnostics", "line"], text=True,
-                             cwd=self.folder, capture_output=True, timeout=SECONDS, check=False)
-        self.assertEqual(run.returncode, 3)
-        self.assertIn("[cannot-watch]", run.stderr)
+        told = self.stave("watch", "-", "--diagnostics", "line")
+        self.assertEqual((told.code, told.codes()), (3, ["cannot-watch"]))
 
 
 class Dependence(Watching):
     def test_on_an_included_file(self):
-        (self.folder / "kit").mkdir()
-        shared = self.folder / "kit/moves.stave"
-        shared.write_text("movement tarp drag:\n  cue: low hips\n", encoding="utf-8")
-        (self.folder / "slack.stave").write_text(
-            "include: kit/moves.stave\nsession 4: Slack water\ntarp drag: 3 x 8\n",
-            encoding="utf-8")
+        self.write("kit/moves.stave", "movement tarp drag:\n  cue: low hips\n")
+        self.write("slack.stave",
+                   "include: kit/moves.stave\nsession 4: Slack water\ntarp drag: 3 x 8\n")
         self.start("slack.stave")
         before = self.card()
-        shared.write_text("movement tarp drag:\n  cue: long steps\n", encoding="utf-8")
+        self.write("kit/moves.stave", "movement tarp drag:\n  cue: long steps\n")
         self.assert_built(before, self.next())
 
     def test_builds_only_what_was_saved(self):
@@ -219,5 +206,4 @@ class Ending(Watching):
 
 
 if __name__ == "__main__":
-    Watching.program = str(pathlib.Path(sys.argv.pop(1)).resolve())
-    unittest.main()
+    program.main()
