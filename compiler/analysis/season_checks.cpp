@@ -49,20 +49,13 @@ bool is_too_long(const Issue& issue) {
     return check_booked_time(issue.session(), issue.timeline(), nowhere);
 }
 
-}  // namespace
-
-void check_season(Snapshot& snapshot) {
-    // Sessions that fill their time already.
-    std::vector<bool> is_full;
-    for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
-        const program::Session& session = snapshot.program.sessions[i];
-        snapshot.sink.enter_session(session.span.begin);
-        is_full.push_back(check_times(session, snapshot.timelines[i], snapshot.sink));
-    }
-    // A slot at a time: the same session elsewhere has other minutes booked.
+// The days of one plan, from `first` to before `end`. A slot at a time: the same session elsewhere
+// has other minutes booked. `is_full` has the sessions that fill their time already.
+void check_plan(Snapshot& snapshot, std::size_t first, std::size_t end,
+                std::vector<bool>& is_full) {
     using Place = std::pair<std::uint32_t, std::uint32_t>;
     std::map<Place, GrowingDays> places;
-    for (std::size_t i = 0; i < snapshot.season.size(); ++i) {
+    for (std::size_t i = first; i < end; ++i) {
         const schedule::Occurrence& day = snapshot.season[i];
         if (day.week.is_lighter) continue;
         places.try_emplace(Place{day.session_id, day.slot_id}, snapshot).first->second.add(i);
@@ -71,11 +64,30 @@ void check_season(Snapshot& snapshot) {
         const Issue last = days.last();
         snapshot.sink.enter_session(last.session().span.begin);
         if (is_too_long(last)) {
-            const Issue first = days.first_that(is_too_long);
-            check_booked_time(first.session(), first.timeline(), snapshot.sink);
+            const Issue first_day = days.first_that(is_too_long);
+            check_booked_time(first_day.session(), first_day.timeline(), snapshot.sink);
         }
         if (!is_full[place.first])
             is_full[place.first] = check_times(last.session(), last.timeline(), snapshot.sink);
+    }
+}
+
+}  // namespace
+
+void check_season(Snapshot& snapshot) {
+    std::vector<bool> is_full;
+    for (std::size_t i = 0; i < snapshot.timelines.size(); ++i) {
+        const program::Session& session = snapshot.program.sessions[i];
+        snapshot.sink.enter_session(session.span.begin);
+        is_full.push_back(check_times(session, snapshot.timelines[i], snapshot.sink));
+    }
+    for (std::size_t first = 0; first < snapshot.season.size();) {
+        const std::uint32_t plan_id = snapshot.season[first].plan_id;
+        std::size_t end = first;
+        while (end < snapshot.season.size() && snapshot.season[end].plan_id == plan_id)
+            ++end;
+        check_plan(snapshot, first, end, is_full);
+        first = end;
     }
     snapshot.sink.enter_session(std::nullopt);
 }

@@ -97,17 +97,25 @@ void check_overlaps(const program::Program& program, const program::Plan& plan,
     }
 }
 
+// No more days than that can come of it.
+std::size_t most_of(const program::Plan& plan) {
+    return plan.slots.size() * static_cast<std::size_t>(plan.weeks);
+}
+
 }  // namespace
 
 std::vector<Occurrence> schedule(const program::Program& program, const civil::ZoneFinder& zones,
                                  DiagnosticSink& sink) {
     std::vector<Occurrence> all;
+    std::size_t count = 0;
+    for (const program::Plan& plan : program.plans)
+        count += most_of(plan);
+    // At once: a vector that grows takes the room of two.
+    all.reserve(std::min(count, most_occurrences));
     for (std::uint32_t id = 0; id < program.plans.size(); ++id) {
         const program::Plan& plan = program.plans[id];
         sink.enter_session(plan.span.begin);
-        // No more than that many can come of it.
-        const std::size_t most = plan.slots.size() * static_cast<std::size_t>(plan.weeks);
-        if (all.size() + most > most_occurrences) {
+        if (all.size() + most_of(plan) > most_occurrences) {
             sink.report(
                 {Code::plan_too_large, plan.span, {std::to_string(most_occurrences)}, {}, {}});
             break;
