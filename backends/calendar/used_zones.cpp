@@ -71,9 +71,11 @@ void UsedZones::find() {
 }
 
 bool UsedZones::is_open(const EventOutline& event) const {
-    if (event.zone == nullptr) return false;
-    const Used& used = zones_.at(event.zone->name);
-    return used.rules && !used.is_written;
+    return event.zone != nullptr && is_open(zones_.at(event.zone->name));
+}
+
+bool UsedZones::is_any_open() const {
+    return std::ranges::any_of(zones_, [](const auto& zone) { return is_open(zone.second); });
 }
 
 bool UsedZones::is_local(const Event& event) const {

@@ -29,6 +29,8 @@ public:
 
     // Whether it may depend on the event if the feed has the VTIMEZONE of its zone.
     [[nodiscard]] bool is_open(const EventOutline& event) const;
+    // Whether it may depend on any.
+    [[nodiscard]] bool is_any_open() const;
 
     // Takes note that the times of the event are written.
     void use(const Event& event);
@@ -48,6 +50,7 @@ private:
         bool is_written = false;
     };
 
+    static bool is_open(const Used& used) { return used.rules && !used.is_written; }
     [[nodiscard]] bool is_local(const Event& event) const;
 
     const PreviousFeed& previous_;

@@ -56,7 +56,7 @@ public:
         if (!is_any_shown_ && kept_.empty()) return true;
         write_head();
         for (std::size_t i = 0; i < feed_.events.size() && is_whole_; ++i) {
-            if (is_shown(i, feed_.events.outline(i).status)) write_event(i);
+            if (is_shown_[i]) write_event(i);
         }
         for (const std::uint32_t previous_id : kept_)
             write_gone(previous_.events[previous_id]);
@@ -86,10 +86,12 @@ private:
     }
 
     void find_shown() {
+        is_shown_.resize(feed_.events.size());
         for (std::size_t i = 0; i < feed_.events.size(); ++i) {
             const EventOutline event = feed_.events.outline(i);
             zones_.see(event);
-            if (!is_shown(i, event.status)) continue;
+            is_shown_[i] = is_shown(i, event.status);
+            if (!is_shown_[i]) continue;
             is_any_shown_ = true;
             if (keeps_times(i, event.status)) zones_.keep(*before(i));
         }
@@ -122,9 +124,9 @@ private:
         for (const std::uint32_t previous_id : kept_)
             zones_.keep(previous_.events[previous_id]);
         zones_.find();
-        for (std::size_t i = 0; i < feed_.events.size(); ++i) {
+        for (std::size_t i = 0; i < feed_.events.size() && zones_.is_any_open(); ++i) {
             const EventOutline event = feed_.events.outline(i);
-            const bool has_own_times = is_shown(i, event.status) && !keeps_times(i, event.status);
+            const bool has_own_times = is_shown_[i] && !keeps_times(i, event.status);
             if (has_own_times && zones_.is_open(event)) zones_.use(feed_.events.make(i));
         }
     }
@@ -224,6 +226,7 @@ private:
     const PartSink& sink_;
     Pairing pairing_;
     UsedZones zones_;
+    std::vector<bool> is_shown_;
     bool is_any_shown_ = false;
     // Whether all that was asked of the previous texts could be had.
     bool is_whole_ = true;
