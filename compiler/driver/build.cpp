@@ -8,7 +8,6 @@
 #include <utility>
 #include <vector>
 
-#include "compiler/driver/card_keeper.hpp"
 #include "compiler/driver/card_outputs.hpp"
 #include "compiler/driver/feed_keeper.hpp"
 #include "compiler/driver/feed_output.hpp"
@@ -16,7 +15,6 @@
 #include "compiler/driver/folder_update.hpp"
 #include "compiler/driver/output_set.hpp"
 #include "compiler/driver/run.hpp"
-#include "compiler/driver/source_owners.hpp"
 
 namespace stave::driver {
 
@@ -68,12 +66,10 @@ void refuse_taken(const OutputSet& outputs, const Paths& taken, std::vector<Diag
 }
 
 // Of a run that is to write: where a source has errors or is missing, its feeds are too.
-void keep_owners(const Options& options, zones::ZoneLoader& zones, const OutputSet& outputs,
-                 const Paths& others, Loaded& loaded, Environment& environment) {
+void keep_feeds(const Options& options, zones::ZoneLoader& zones, const OutputSet& outputs,
+                const Paths& others, Loaded& loaded, Environment& environment) {
     if (loaded.exit_code() != exit_done) return;
-    SourceOwners owners(options, loaded, zones, environment);
-    refuse_taken_cards(outputs, others, owners, loaded.file_problems);
-    FeedKeeper keeper(options, loaded, zones, environment, owners);
+    FeedKeeper keeper(options, loaded, zones, environment);
     keeper.refuse_taken(outputs, others, loaded.file_problems);
     keeper.warn_of_dropped(outputs, {}, loaded.file_problems);
 }
@@ -132,7 +128,7 @@ std::optional<Built> build(const Options& options, Loaded& loaded, zones::ZoneLo
     }
     const Paths others = rebuild != nullptr ? rebuild->taken : Paths{};
     refuse_taken(outputs, others, loaded.file_problems);
-    keep_owners(options, zones, outputs, others, loaded, environment);
+    keep_feeds(options, zones, outputs, others, loaded, environment);
     warn_of_large_feeds(outputs, loaded.file_problems);
     // A feed without a file that makes it stays: it is the memory of what subscribers have seen.
     FolderUpdate update = update_of(options, loaded, {".pdf", options.svg ? ".svg" : ".pdf"});
@@ -159,11 +155,11 @@ void preview(const Options& options, Loaded& loaded, Environment& environment) {
         options, loaded,
         options.page == 0 ? std::vector<std::string>{".png"} : std::vector<std::string>{});
     update.subfolders = {std::string(cards_folder)};
-    update.is_alone = is_held(*lock);
     if (!finish(outputs, update, loaded, environment)) return;
     environment.out << empty_lines(loaded);
     for (const std::string& name : maker.without_page())
         environment.out << fmt::format("{} has no page {}\n", name, options.page);
+    update.is_alone = is_held(*lock);
 }
 
 }  // namespace stave::driver

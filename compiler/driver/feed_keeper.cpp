@@ -10,7 +10,11 @@
 
 #include "backends/calendar/previous.hpp"
 #include "compiler/driver/feed_output.hpp"
+#include "compiler/driver/folder_update.hpp"
+#include "compiler/driver/hashes.hpp"
+#include "compiler/driver/outputs.hpp"
 #include "compiler/driver/parted_file.hpp"
+#include "compiler/driver/source_search.hpp"
 
 namespace stave::driver {
 
@@ -41,15 +45,31 @@ Uids coming_at(const std::string& path, zones::ZoneLoader& zones, const Environm
     return coming_in(std::move(**text), zones, environment);
 }
 
+// As somebody in the working folder would write it.
+std::string shown_path(const std::string& path) {
+    std::error_code problem;
+    const fs::path near = fs::path(path).lexically_relative(fs::current_path(problem));
+    const bool is_inside = !problem && !near.empty() && *near.begin() != "..";
+    return is_inside ? near.string() : path;
+}
+
 }  // namespace
 
+std::string origin_of(const std::string& folder, const std::string& source) {
+    if (source == standard_input) return source;
+    return sha256(
+        fs::path(identity_of(source)).lexically_relative(identity_of(folder)).generic_string());
+}
+
 FeedKeeper::FeedKeeper(const Options& options, const Loaded& loaded, zones::ZoneLoader& zones,
-                       Environment& environment, SourceOwners& owners)
-    : options_(options),
-      loaded_(loaded),
-      zones_(zones),
-      environment_(environment),
-      owners_(owners) {}
+                       Environment& environment)
+    : options_(options), loaded_(loaded), zones_(zones), environment_(environment) {
+    if (auto list = read_list_of(options.out)) list_ = std::move(*list);
+    for (const analysis::Snapshot& snapshot : loaded.snapshots) {
+        const std::string& path = snapshot.source->path();
+        if (path != standard_input) own_.insert(origin_of(options.out, path));
+    }
+}
 
 std::string FeedKeeper::place(const std::string& name) const {
     return (fs::path(options_.out) / name).string();
@@ -57,6 +77,34 @@ std::string FeedKeeper::place(const std::string& name) const {
 
 bool FeedKeeper::is_previous(const std::string& path) const {
     return !options_.previous.empty() && identity_of(options_.previous) == identity_of(path);
+}
+
+std::optional<std::string> FeedKeeper::find_source(const std::string& origin) const {
+    std::vector<std::string> near{identity_of("."),
+                                  fs::path(identity_of(options_.out)).parent_path().string()};
+    for (const analysis::Snapshot& snapshot : loaded_.snapshots) {
+        const fs::path folder = fs::path(identity_of(snapshot.source->path())).parent_path();
+        near.push_back(folder.string());
+        near.push_back(folder.parent_path().string());
+    }
+    return find_file(near, [&, folder = fs::path(identity_of(options_.out))](const fs::path& file) {
+        return sha256(file.lexically_relative(folder).generic_string()) == origin;
+    });
+}
+
+// A file that cannot be read, or has errors, may mean to make it.
+bool FeedKeeper::still_makes(const std::string& source, const std::string& feed) {
+    Options one;
+    one.files = {source};
+    movements::Library library;
+    const Loaded other = load(one, zones_, library, environment_);
+    if (other.snapshots.empty() || other.has_source_errors()) return true;
+    const analysis::Snapshot& snapshot = other.snapshots.front();
+    const fs::path from_folder = fs::path(feed).lexically_relative(options_.out);
+    const bool is_personal = *from_folder.begin() == people_folder;
+    return std::ranges::any_of(
+        is_personal ? personal_contents(snapshot) : feed_contents(snapshot),
+        [&](const FeedContent& content) { return content.name == from_folder.stem().string(); });
 }
 
 // Whether all that the feed still announces would be cancelled.
@@ -69,12 +117,18 @@ bool FeedKeeper::would_lose_all(const std::string& path, const Content& content)
 }
 
 std::optional<Diagnostic> FeedKeeper::refusal(const std::string& path, const Output& output) {
-    const auto origin = owners_.other_origin(path, output);
-    if (!origin || is_previous(path)) return std::nullopt;
+    const fs::path name = fs::path(path).lexically_relative(options_.out);
+    const auto entry = list_.find(listed_name(name.generic_string()));
+    if (entry == list_.end()) return std::nullopt;
+    const std::string& origin = entry->second.origin();
+    // What is read from standard input may be any file's text, and so is nobody's.
+    const bool is_unknown = origin.empty() || origin == standard_input ||
+                            output.source == standard_input || output.feed_of == standard_input;
+    if (is_unknown || own_.contains(origin) || is_previous(path)) return std::nullopt;
     std::string owner = "a file that is not found here";
     std::string way_on = "to go on without it, move it away.";
-    if (const auto& source = owners_.find(*origin)) {
-        if (!owners_.still_makes(*source, path)) return std::nullopt;
+    if (const auto source = find_source(origin)) {
+        if (!still_makes(*source, path)) return std::nullopt;
         owner = shown_path(*source);
         way_on = "to go on with it in this file, take it out of the other one.";
     } else if (!would_lose_all(path, output.content)) {
@@ -95,11 +149,11 @@ void FeedKeeper::refuse_taken(const OutputSet& outputs, const std::set<std::stri
 
 // Feeds of build have one source each; what is published is all made at once. A file that was
 // renamed leaves a feed that is called like the one it was.
-bool FeedKeeper::was_made_here(const std::string& name, const ManifestEntry& entry) {
+bool FeedKeeper::was_made_here(const std::string& name, const ManifestEntry& entry) const {
     if (options_.command == Command::publish) return entry.source.empty();
-    if (owners_.is_own(entry.source)) return true;
+    if (own_.contains(entry.source)) return true;
     if (entry.source.empty() || entry.source == standard_input) return false;
-    if (is_previous(place(name))) return !owners_.find(entry.source);
+    if (is_previous(place(name))) return !find_source(entry.source);
     const std::string stem = fs::path(name).stem().string();
     return std::ranges::any_of(loaded_.snapshots, [&](const analysis::Snapshot& snapshot) {
         const fs::path path(snapshot.source->path());
@@ -119,7 +173,7 @@ std::vector<std::string> FeedKeeper::private_feeds(const std::set<std::string>& 
              entry.increment(problem)) {
             const std::string name = entry->path().filename().string();
             const std::string path = fmt::format("{}/{}", folder, name);
-            if (name.ends_with(feed_ending) && owners_.list().contains(listed_name(path)))
+            if (name.ends_with(feed_ending) && list_.contains(listed_name(path)))
                 names.push_back(path);
         }
     }
@@ -150,7 +204,7 @@ void FeedKeeper::warn_of(const std::string& name, std::vector<Diagnostic>& probl
 void FeedKeeper::warn_of_dropped(const OutputSet& outputs, const std::set<std::string>& tokens,
                                  std::vector<Diagnostic>& problems) {
     std::vector<std::string> names = private_feeds(tokens);
-    for (const auto& [name, entry] : owners_.list()) {
+    for (const auto& [name, entry] : list_) {
         if (name.ends_with(feed_ending) && was_made_here(name, entry)) names.push_back(name);
     }
     for (const std::string& name : names) {

@@ -16,16 +16,20 @@
 #include "compiler/driver/manifest.hpp"
 #include "compiler/driver/options.hpp"
 #include "compiler/driver/output_set.hpp"
-#include "compiler/driver/source_owners.hpp"
 #include "compiler/zones/zone_loader.hpp"
 
 namespace stave::driver {
 
+// A file as the list of a folder knows it: by the way to it, so that both can be moved
+// together. One standard input is not another.
+[[nodiscard]] std::string origin_of(const std::string& folder, const std::string& source);
+
 class FeedKeeper {
 public:
-    // All five must outlive it.
+    // Reads the list of `options.out`. What is wrong with the list is told when the folder is
+    // written. All four must outlive it.
     FeedKeeper(const Options& options, const Loaded& loaded, zones::ZoneLoader& zones,
-               Environment& environment, SourceOwners& owners);
+               Environment& environment);
 
     // Adds a problem for each feed among the outputs that another source makes still, or whose
     // source is not found and of which nothing would be left. `known` are paths that are
@@ -42,9 +46,12 @@ private:
     [[nodiscard]] std::string place(const std::string& name) const;
     // Whether `--previous` names it.
     [[nodiscard]] bool is_previous(const std::string& path) const;
+    // Where the file of that origin is, if it is not far away.
+    [[nodiscard]] std::optional<std::string> find_source(const std::string& origin) const;
     [[nodiscard]] std::optional<Diagnostic> refusal(const std::string& path, const Output& output);
+    [[nodiscard]] bool still_makes(const std::string& source, const std::string& feed);
     [[nodiscard]] bool would_lose_all(const std::string& path, const Content& content);
-    [[nodiscard]] bool was_made_here(const std::string& name, const ManifestEntry& entry);
+    [[nodiscard]] bool was_made_here(const std::string& name, const ManifestEntry& entry) const;
     // Private feeds, whose names the list does not have.
     [[nodiscard]] std::vector<std::string> private_feeds(const std::set<std::string>& tokens) const;
     void warn_of(const std::string& name, std::vector<Diagnostic>& problems);
@@ -53,7 +60,9 @@ private:
     const Loaded& loaded_;
     zones::ZoneLoader& zones_;
     Environment& environment_;
-    SourceOwners& owners_;
+    Manifest list_;
+    // The sources of the run, as the list has them.
+    std::set<std::string> own_;
 };
 
 }  // namespace stave::driver

@@ -11,7 +11,6 @@
 #include "backends/calendar/line_reader.hpp"
 #include "backends/site/site.hpp"
 #include "compiler/driver/addresses.hpp"
-#include "compiler/driver/card_keeper.hpp"
 #include "compiler/driver/card_outputs.hpp"
 #include "compiler/driver/feed_keeper.hpp"
 #include "compiler/driver/feed_output.hpp"
@@ -20,7 +19,6 @@
 #include "compiler/driver/hashes.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "compiler/driver/run.hpp"
-#include "compiler/driver/source_owners.hpp"
 #include "compiler/syntax/link.hpp"
 
 namespace stave::driver {
@@ -86,7 +84,7 @@ public:
         }
         add_page("index.html", site::write(index_));
         warn_of_large_feeds(outputs_, loaded_.file_problems);
-        keep_owners();
+        keep_feeds();
         if (loaded_.exit_code() != exit_done) return std::nullopt;
         // Before what stands at them: an address that is used must not be forgotten.
         for (const auto& [place, addresses] : addresses_) {
@@ -118,11 +116,9 @@ private:
         return options_.base.empty() ? "" : options_.base + path;
     }
 
-    void keep_owners() {
+    void keep_feeds() {
         if (loaded_.exit_code() != exit_done) return;
-        SourceOwners owners(options_, loaded_, zones_, environment_);
-        refuse_taken_cards(outputs_, {}, owners, loaded_.file_problems);
-        FeedKeeper keeper(options_, loaded_, zones_, environment_, owners);
+        FeedKeeper keeper(options_, loaded_, zones_, environment_);
         keeper.refuse_taken(outputs_, {}, loaded_.file_problems);
         // Of those who are in no file any more too: their addresses stay until they are deleted.
         std::set<std::string> tokens;

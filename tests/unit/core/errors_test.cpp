@@ -217,7 +217,6 @@ constexpr ElsewhereCode elsewhere[] = {
     {Code::no_network, "tests/clients"},
     {Code::kit_too_many, "tests/unit/fit"},
     {Code::feed_taken, "tests/unit/driver"},
-    {Code::card_taken, "tests/unit/driver"},
     {Code::feed_dropped, "tests/unit/driver"},
     {Code::folder_busy, "tests/unit/driver"},
     {Code::floor_name, "tests/unit/driver"},
