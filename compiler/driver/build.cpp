@@ -155,11 +155,11 @@ void preview(const Options& options, Loaded& loaded, Environment& environment) {
         options, loaded,
         options.page == 0 ? std::vector<std::string>{".png"} : std::vector<std::string>{});
     update.subfolders = {std::string(cards_folder)};
+    update.is_alone = is_held(*lock);
     if (!finish(outputs, update, loaded, environment)) return;
     environment.out << empty_lines(loaded);
     for (const std::string& name : maker.without_page())
         environment.out << fmt::format("{} has no page {}\n", name, options.page);
-    update.is_alone = is_held(*lock);
 }
 
 }  // namespace stave::driver
