@@ -45,10 +45,11 @@ struct Single {
     bool is_previous = false;
     // Takes place.
     bool is_held = true;
+    bool has_begun = false;
 };
 
 // What singles of one group have in common: a hash, a number of weeks or seconds, and
-// whether they float.
+// whether they float or have begun.
 using Key = std::tuple<std::uint64_t, std::int64_t, bool>;
 
 struct Keyed {
@@ -60,8 +61,8 @@ struct Keyed {
 
 class Reconciler {
 public:
-    Reconciler(const Feed& feed, const PreviousFeed& previous)
-        : feed_(feed), previous_(previous), is_taken_(previous.events.size()) {}
+    Reconciler(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now)
+        : feed_(feed), previous_(previous), now_(now), is_taken_(previous.events.size()) {}
 
     Pairing run() {
         if (previous_.events.empty()) return {};
@@ -73,7 +74,7 @@ public:
         pair([this](const Single& single) { return week_key(single); }, 1);
         pair(
             [](const Single& single) {
-                return Key{single.session, 0, false};
+                return Key{single.session, 0, single.has_begun};
             },
             feed_.events.size());
         name_all();
@@ -106,14 +107,16 @@ private:
         for (std::uint32_t i = 0; i < feed_.events.size(); ++i) {
             if (pairing_.previous_[i] != Pairing::none) continue;
             const EventOutline event = feed_.events.outline(i);
-            singles_.push_back({i, text_hash(event.session), start_of(event), event.zone, false,
-                                event.status == EventStatus::confirmed});
+            const Moment start = start_of(event);
+            singles_.push_back({i, text_hash(event.session), start, event.zone, false,
+                                event.status == EventStatus::confirmed, !is_ahead(start, now_)});
         }
         if (singles_.empty()) return;
         for (std::uint32_t i = 0; i < previous_.events.size(); ++i) {
             if (is_taken_[i]) continue;
             const PreviousEvent& event = previous_.events[i];
-            singles_.push_back({i, event.session, event.start, nullptr, true, !event.is_cancelled});
+            singles_.push_back({i, event.session, event.start, nullptr, true, !event.is_cancelled,
+                                !is_ahead(event.start, now_)});
         }
     }
 
@@ -172,7 +175,7 @@ private:
     [[nodiscard]] Key week_key(const Single& single) const {
         const auto zone = zones_.find(single.session);
         const civil::Zone* const its = zone == zones_.end() ? nullptr : zone->second;
-        return {single.session, week_of(single.start, its), false};
+        return {single.session, week_of(single.start, its), single.has_begun};
     }
 
     // Only where a plain UID is taken is there anything to remember.
@@ -208,6 +211,7 @@ private:
 
     const Feed& feed_;
     const PreviousFeed& previous_;
+    std::chrono::sys_seconds now_;
     std::vector<bool> is_taken_;
     // Those that have no other of the same id.
     std::vector<Single> singles_;
@@ -221,8 +225,8 @@ std::string Pairing::new_uid(std::string_view feed_name, std::size_t event_id,
     return mint(feed_name, id, ending == endings_.end() ? "" : ending->second);
 }
 
-Pairing reconcile(const Feed& feed, const PreviousFeed& previous) {
-    return Reconciler(feed, previous).run();
+Pairing reconcile(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now) {
+    return Reconciler(feed, previous, now).run();
 }
 
 }  // namespace stave::calendar

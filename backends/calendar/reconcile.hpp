@@ -12,12 +12,16 @@
 // 4. the same session, where as many events as previous ones are left: in the order of
 //    their starts, a plan that was shifted.
 //
+// By the last two, what has begun goes on in what has begun alone: what athletes have done does
+// not become something that they are still to do.
+//
 // A cancelled event is brought back by its id alone. Beyond the rules, and new events to
 // athletes: a session without a number whose title and start both change between two
 // builds; one of several sessions at the same moment that is renamed; a plan that is
 // shifted and at once gets more or fewer of the same session.
 #pragma once
 
+#include <chrono>
 #include <cstddef>
 #include <cstdint>
 #include <limits>
@@ -56,6 +60,7 @@ private:
     std::map<std::size_t, std::string> endings_;
 };
 
-[[nodiscard]] Pairing reconcile(const Feed& feed, const PreviousFeed& previous);
+[[nodiscard]] Pairing reconcile(const Feed& feed, const PreviousFeed& previous,
+                                std::chrono::sys_seconds now);
 
 }  // namespace stave::calendar

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "backends/calendar/content_line.hpp"
@@ -22,20 +23,17 @@ namespace {
 // As much of a feed as is handed to the sink at once.
 constexpr std::size_t chunk_size = 65536;
 
-// An event's lines of state.
-struct State {
-    std::string uid;
-    std::string_view id;
-    std::int64_t sequence = 0;
-    std::chrono::sys_seconds created;
-    std::chrono::sys_seconds stamp;
-};
-
 // Whether the UID alone tells the id.
 bool tells(std::string_view uid, std::string_view id) {
     const std::size_t point = uid.find('.');
     return point != std::string_view::npos && uid.substr(point + 1).starts_with(id) &&
            uid.substr(point + 1 + id.size()).starts_with('@');
+}
+
+std::string folded(const ContentLines& lines) {
+    std::string text;
+    append_folded(text, lines);
+    return text;
 }
 
 class Writer {
@@ -46,7 +44,7 @@ public:
           previous_(previous),
           now_(now),
           sink_(sink),
-          pairing_(reconcile(feed, previous)),
+          pairing_(reconcile(feed, previous, now)),
           zones_(previous) {}
 
     bool run() {
@@ -159,7 +157,7 @@ private:
 
     void write_event(std::size_t event_id) {
         const Event event = feed_.events.make(event_id);
-        const auto known = before(event_id) == nullptr ? std::nullopt : read(*before(event_id));
+        auto known = before(event_id) == nullptr ? std::nullopt : read(*before(event_id));
         if (!is_whole_) return;
         ContentLines lines;
         if (keeps_times(event_id, event.status)) {
@@ -170,22 +168,19 @@ private:
         }
         const ContentLines content = content_lines(event, feed_.language);
         lines.insert(lines.end(), content.begin(), content.end());
-        if (known) return write_changed(*known, event.id, lines);
-        content_.clear();
-        append_folded(content_, lines);
-        write_whole({pairing_.new_uid(feed_.name, event_id, event.id), event.id, 0, now_, now_});
+        if (known) return write_changed(std::move(*known), event.id, lines);
+        write_whole({pairing_.new_uid(feed_.name, event_id, event.id), event.id, 0, now_, now_,
+                     folded(lines)});
     }
 
     void write_gone(const PreviousEvent& event) {
-        const auto known = read(event);
+        auto known = read(event);
         if (!known) return;
-        if (event.is_cancelled || !is_ahead(event.end, now_)) {
-            content_.clear();
-            append_folded(content_, unfold(known->content));
-            write_whole({known->uid, known->id, known->sequence, known->created, known->stamp});
-        } else {
-            write_changed(*known, known->id, cancelled_lines(known->content, feed_.language));
-        }
+        const bool stays = event.is_cancelled || !is_ahead(event.end, now_);
+        const ContentLines lines =
+            stays ? unfold(known->content) : cancelled_lines(known->content, feed_.language);
+        std::string id = known->id;
+        write_changed(std::move(*known), std::move(id), lines);
     }
 
     std::optional<WrittenEvent> read(const PreviousEvent& event) {
@@ -194,26 +189,28 @@ private:
         return known;
     }
 
-    void write_changed(const WrittenEvent& known, std::string_view id, const ContentLines& lines) {
-        content_.clear();
-        append_folded(content_, lines);
-        if (known.content == content_ || unfold(known.content) == lines)
-            return write_whole({known.uid, id, known.sequence, known.created, known.stamp});
-        // A clock that was set back must not hide the change from calendar programs.
-        const auto stamp = std::max(now_, known.stamp + std::chrono::seconds{1});
-        write_whole({known.uid, id, known.sequence + 1, known.created, stamp});
+    void write_changed(WrittenEvent event, std::string id, const ContentLines& lines) {
+        std::string content = folded(lines);
+        if (event.content != content && unfold(event.content) != lines) {
+            ++event.sequence;
+            // A clock that was set back must not hide the change from calendar programs.
+            event.stamp = std::max(now_, event.stamp + std::chrono::seconds{1});
+        }
+        event.id = std::move(id);
+        event.content = std::move(content);
+        write_whole(event);
     }
 
-    void write_whole(const State& state) {
+    void write_whole(const WrittenEvent& event) {
         ContentLines lines{"BEGIN:VEVENT",
-                           fmt::format("UID:{}", state.uid),
-                           "DTSTAMP:" + utc_stamp(state.stamp),
-                           "CREATED:" + utc_stamp(state.created),
-                           "LAST-MODIFIED:" + utc_stamp(state.stamp),
-                           fmt::format("SEQUENCE:{}", state.sequence)};
-        if (!tells(state.uid, state.id)) lines.push_back(fmt::format("{}{}", id_head, state.id));
+                           fmt::format("UID:{}", event.uid),
+                           "DTSTAMP:" + utc_stamp(event.stamp),
+                           "CREATED:" + utc_stamp(event.created),
+                           "LAST-MODIFIED:" + utc_stamp(event.stamp),
+                           fmt::format("SEQUENCE:{}", event.sequence)};
+        if (!tells(event.uid, event.id)) lines.push_back(fmt::format("{}{}", id_head, event.id));
         append_folded(buffer_, lines);
-        buffer_ += content_;
+        buffer_ += event.content;
         append_folded(buffer_, {"END:VEVENT"});
         if (buffer_.size() < chunk_size) return;
         sink_(buffer_);
@@ -232,9 +229,8 @@ private:
     bool is_whole_ = true;
     // Previous events that no event goes on and that are still written.
     std::vector<std::uint32_t> kept_;
-    // What waits for the sink, and the content of the event at hand.
+    // What waits for the sink.
     std::string buffer_;
-    std::string content_;
 };
 
 }  // namespace

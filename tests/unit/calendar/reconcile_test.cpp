@@ -74,6 +74,35 @@ TEST(Reconcile, a_plan_that_was_shifted_by_a_week) {
     EXPECT_TRUE(values(text, "STATUS:CANCELLED").empty());
 }
 
+// The feed's events that begin then.
+std::ptrdiff_t count_at(const std::string& text, const std::string& start) {
+    return std::ranges::count(values(text, "DTSTART;TZID=Europe/Lisbon:"), start);
+}
+
+TEST(Reconcile, what_is_over_does_not_move_into_what_is_to_come) {
+    HeldFeed shifted = season();
+    for (Event& moved : shifted.events) {
+        moved.start += std::chrono::weeks{3};
+        moved.slot = "shifted-" + moved.slot;
+        moved.id = event_id(moved.session, moved.slot);
+    }
+    // Monday and Thursday of the first week have been held.
+    const auto now = utc(2026, 12, 12, 12, 0);
+    const std::string text = rewrite(shifted, write(season(), {}, first_build), now);
+    EXPECT_EQ(count_at(text, "20261207T183000"), 1);
+    EXPECT_EQ(count_at(text, "20261210T183000"), 1);
+    const std::size_t first = text.find("UID:" + uids_before()[0]);
+    ASSERT_NE(first, std::string::npos);
+    EXPECT_TRUE(text.substr(first).contains("SEQUENCE:0\r\nDTSTART;TZID=Europe/Lisbon:20261207"));
+}
+
+TEST(Reconcile, a_day_that_is_over_can_be_corrected_within_its_week) {
+    HeldFeed changed = season();
+    changed.events[0] = slot_event("session-1", "20261208", local(2026, 12, 8, 18, 30));
+    const std::string before = write(season(), {}, first_build);
+    EXPECT_EQ(values(rewrite(changed, before, utc(2026, 12, 9, 12, 0)), "UID:"), uids_before());
+}
+
 TEST(Reconcile, another_name_of_the_feed_keeps_its_uids) {
     HeldFeed changed = season();
     changed.name = "gannet-winter";
