@@ -21,20 +21,6 @@ namespace {
 // Bytes that are read at once where one part follows the other.
 constexpr std::size_t window_size = std::size_t{256} << 10U;
 
-std::string read_at(int descriptor, std::size_t offset, std::size_t count) {
-    std::string bytes(count, '\0');
-    std::size_t have = 0;
-    while (have < count) {
-        const ssize_t got = ::pread(descriptor, bytes.data() + have, count - have,
-                                    static_cast<off_t>(offset + have));
-        if (got < 0 && errno == EINTR) continue;
-        if (got <= 0) break;
-        have += static_cast<std::size_t>(got);
-    }
-    bytes.resize(have);
-    return bytes;
-}
-
 class OpenFile {
 public:
     OpenFile(Descriptor file, std::size_t size) : file_(std::move(file)), size_(size) {}
@@ -72,6 +58,20 @@ PartedText held(std::string bytes) {
 }
 
 }  // namespace
+
+std::string read_at(int descriptor, std::uint64_t offset, std::size_t count) {
+    std::string bytes(count, '\0');
+    std::size_t have = 0;
+    while (have < count) {
+        const ssize_t got = ::pread(descriptor, bytes.data() + have, count - have,
+                                    static_cast<off_t>(offset + have));
+        if (got < 0 && errno == EINTR) continue;
+        if (got <= 0) break;
+        have += static_cast<std::size_t>(got);
+    }
+    bytes.resize(have);
+    return bytes;
+}
 
 std::expected<PartedText, Diagnostic> open_file(const std::string& path, std::size_t largest) {
     Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <expected>
 #include <optional>
 #include <string>
@@ -20,6 +21,9 @@ namespace stave::driver {
 // As `read_if_there`.
 [[nodiscard]] std::expected<std::optional<PartedText>, Diagnostic> open_if_there(
     const std::string& path, std::size_t largest);
+
+// What stands at a place of an open file: fewer bytes where it ends or cannot be read.
+[[nodiscard]] std::string read_at(int descriptor, std::uint64_t offset, std::size_t count);
 
 // Hands the text over in parts; false where it ended before its size.
 [[nodiscard]] bool pass_on(const PartedText& text, const PartSink& sink);

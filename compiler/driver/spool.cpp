@@ -11,6 +11,8 @@
 #include <system_error>
 #include <utility>
 
+#include "compiler/driver/parted_file.hpp"
+
 namespace stave::driver {
 
 namespace {
@@ -47,17 +49,7 @@ std::string Content::read(std::size_t offset, std::size_t count) const {
     const std::size_t begin = std::min(offset, size_);
     const std::size_t size = std::min(count, size_ - begin);
     if (is_held()) return held_.substr(begin, size);
-    std::string bytes(size, '\0');
-    std::size_t have = 0;
-    while (have < size) {
-        const ssize_t got = ::pread(file_->number(), bytes.data() + have, size - have,
-                                    static_cast<off_t>(offset_ + begin + have));
-        if (got < 0 && errno == EINTR) continue;
-        if (got <= 0) break;
-        have += static_cast<std::size_t>(got);
-    }
-    bytes.resize(have);
-    return bytes;
+    return read_at(file_->number(), offset_ + begin, size);
 }
 
 std::string Content::bytes() const {
