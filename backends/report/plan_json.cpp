@@ -40,7 +40,8 @@ Json to_json(const PlanView& view, std::size_t day_id) {
     if (slot.time_limit)
         object["booked_minutes"] = to_decimal(convert(*slot.time_limit, Unit::minute).value, 1);
     if (day.standing == schedule::Standing::moved) object["planned"] = date_text(day.planned);
-    if (!day.reason.empty()) object["reason"] = day.reason;
+    if (const auto reason = schedule::reason_of(view.program, day); !reason.empty())
+        object["reason"] = reason;
     return object;
 }
 

@@ -27,8 +27,9 @@ std::string session_text(const PlanView& view, const Occurrence& day) {
 }
 
 // "cancelled: gale"; or from where it was moved; or nothing.
-std::string standing_text(const Occurrence& day) {
-    const std::string why = day.reason.empty() ? "" : ": " + day.reason;
+std::string standing_text(const PlanView& view, const Occurrence& day) {
+    std::string why(schedule::reason_of(view.program, day));
+    if (!why.empty()) why.insert(0, ": ");
     switch (day.standing) {
         case Standing::held:
             return "";
@@ -54,7 +55,7 @@ std::string minutes_text(const PlanView& view, std::size_t day_id) {
 std::vector<std::string> row(const PlanView& view, std::size_t day_id) {
     const Occurrence& day = view.days[day_id];
     return {std::string(weekday_text(day.date)), date_text(day.date),     clock_text(day.clock),
-            minutes_text(view, day_id),          session_text(view, day), standing_text(day)};
+            minutes_text(view, day_id),          session_text(view, day), standing_text(view, day)};
 }
 
 std::string sets_text(const schedule::PatternSets& sets) {

@@ -89,10 +89,9 @@ std::vector<PlanWeekRows> plan_weeks(const PlanView& view) {
     std::map<std::int64_t, PlanWeekRows> weeks;
     for (std::size_t i = 0; i < view.days.size(); ++i) {
         const schedule::Occurrence& day = view.days[i];
-        PlanWeekRows& week = weeks[day.week.week];
-        week.week = day.week.week;
-        week.is_lighter = day.week.is_lighter;
-        week.less = day.less;
+        PlanWeekRows& week = weeks[day.week];
+        week.week = day.week;
+        week.is_lighter = day.is_lighter;
         week.days.push_back(i);
     }
     if (weeks.empty()) return {};
@@ -108,6 +107,7 @@ std::vector<PlanWeekRows> plan_weeks(const PlanView& view) {
     Grown grown(view, plan);
     std::vector<PlanWeekRows> rows;
     for (auto& [number, week] : weeks) {
+        week.less = schedule::less_in(plan, number);
         grown.add_to(week);
         std::erase_if(week.growths, [](const GrownTo& one) { return one.values.empty(); });
         rows.push_back(std::move(week));

@@ -57,7 +57,7 @@ void check_plan(Snapshot& snapshot, std::size_t first, std::size_t end,
     std::map<Place, GrowingDays> places;
     for (std::size_t i = first; i < end; ++i) {
         const schedule::Occurrence& day = snapshot.season[i];
-        if (day.week.is_lighter) continue;
+        if (day.is_lighter) continue;
         places.try_emplace(Place{day.session_id, day.slot_id}, snapshot).first->second.add(i);
     }
     for (const auto& [place, days] : places) {

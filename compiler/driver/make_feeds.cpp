@@ -101,7 +101,7 @@ calendar::Event make_event(const EventSource& source, std::size_t id) {
                              source.zone(session.when->zone), source.language, card);
     if (issue.occurrence() != nullptr) {
         event.status = status_of(*issue.occurrence());
-        event.reason = issue.occurrence()->reason;
+        event.reason = schedule::reason_of(issue.program(), *issue.occurrence());
     }
     return event;
 }

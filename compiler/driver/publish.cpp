@@ -256,7 +256,8 @@ private:
                 site::make_entry(issue.session(), issue.timeline(), page.language));
             if (is_cancelled) {
                 page.entries.back().is_cancelled = true;
-                page.entries.back().reason = issue.occurrence()->reason;
+                page.entries.back().reason =
+                    schedule::reason_of(snapshot.program, *issue.occurrence());
                 continue;
             }
             const std::string card =

@@ -19,7 +19,6 @@ constexpr std::int64_t days_per_week = 7;
 struct Week {
     std::int64_t steps = 0;
     bool is_lighter = false;
-    Ratio less;
 };
 
 std::int64_t steps_of(const program::Plan& plan, std::int64_t week_that_counts) {
@@ -35,11 +34,8 @@ std::vector<Week> lay_weeks(const program::Plan& plan) {
     for (std::size_t i = 0; i < weeks.size(); ++i) {
         const auto number = static_cast<std::int64_t>(i) + 1;
         Week& week = weeks[i];
-        for (const program::LighterWeek& lighter : plan.lighter_weeks) {
-            if (!lightens(lighter, number)) continue;
-            week.is_lighter = true;
-            week.less = std::max(week.less, lighter.share);
-        }
+        week.is_lighter = std::ranges::any_of(
+            plan.lighter_weeks, [&](const auto& lighter) { return lightens(lighter, number); });
         if (week.is_lighter) {
             week.steps = i == 0 ? 0 : weeks[i - 1].steps;
         } else {
@@ -49,24 +45,40 @@ std::vector<Week> lay_weeks(const program::Plan& plan) {
     return weeks;
 }
 
-// Days off and moves take effect.
+// The last of the plan's lines that speaks of the day; null where none does.
+template <typename Line, typename SpeaksOf>
+const Line* last_of(const std::vector<Line>& lines, const SpeaksOf& speaks_of) {
+    const auto found = std::find_if(lines.rbegin(), lines.rend(), speaks_of);
+    return found == lines.rend() ? nullptr : &*found;
+}
+
+// What the plan's lines make of a day; a move counts more than a day off.
+struct Change {
+    const program::DaysOff* off = nullptr;
+    const program::Move* move = nullptr;
+};
+
+Change change_of(const program::Plan& plan, const Occurrence& occurrence) {
+    const Date day = occurrence.planned;
+    const std::chrono::minutes clock = plan.slots[occurrence.slot_id].clock;
+    return {last_of(plan.days_off,
+                    [&](const program::DaysOff& off) {
+                        return day >= off.first && day <= off.last &&
+                               off.clock.value_or(clock) == clock;
+                    }),
+            last_of(plan.moves, [&](const program::Move& move) {
+                return day == move.from && move.from_clock.value_or(clock) == clock;
+            })};
+}
+
 void apply_changes(const program::Plan& plan, Occurrence& occurrence) {
-    const std::chrono::minutes clock = occurrence.clock;
-    for (const program::DaysOff& off : plan.days_off) {
-        const bool is_off = occurrence.planned >= off.first && occurrence.planned <= off.last &&
-                            (!off.clock || *off.clock == clock);
-        if (!is_off) continue;
-        occurrence.standing = off.is_cancelled ? Standing::cancelled : Standing::away;
-        occurrence.reason = off.reason;
-    }
-    for (const program::Move& move : plan.moves) {
-        const bool is_moved =
-            move.from == occurrence.planned && (!move.from_clock || *move.from_clock == clock);
-        if (!is_moved) continue;
+    const auto [off, move] = change_of(plan, occurrence);
+    if (move != nullptr) {
         occurrence.standing = Standing::moved;
-        occurrence.reason = move.reason;
-        occurrence.date = move.to;
-        occurrence.clock = move.to_clock.value_or(clock);
+        occurrence.date = move->to;
+        occurrence.clock = move->to_clock.value_or(occurrence.clock);
+    } else if (off != nullptr) {
+        occurrence.standing = off->is_cancelled ? Standing::cancelled : Standing::away;
     }
 }
 
@@ -105,11 +117,11 @@ private:
         one.session_id = slot.session_ids[week_id % slot.session_ids.size()];
         one.planned = one.date = Date{day};
         one.clock = slot.clock;
-        one.week = {static_cast<std::int64_t>(week_id) + 1, plan_.weeks, week.is_lighter};
-        one.steps = week.steps;
-        one.less = week.less;
+        one.week = static_cast<std::int32_t>(week_id) + 1;
+        one.steps = static_cast<std::int32_t>(week.steps);
+        one.is_lighter = week.is_lighter;
         apply_changes(plan_, one);
-        days_.push_back(std::move(one));
+        days_.push_back(one);
     }
 
     const program::Plan& plan_;
@@ -136,6 +148,24 @@ bool lightens(const program::LighterWeek& lighter, std::int64_t week) {
 
 bool is_on(const Occurrence& occurrence) {
     return occurrence.standing == Standing::held || occurrence.standing == Standing::moved;
+}
+
+program::PlanWeek week_of(const program::Program& program, const Occurrence& occurrence) {
+    return {occurrence.week, program.plans[occurrence.plan_id].weeks, occurrence.is_lighter};
+}
+
+Ratio less_in(const program::Plan& plan, std::int64_t week) {
+    Ratio less;
+    for (const program::LighterWeek& lighter : plan.lighter_weeks) {
+        if (lightens(lighter, week)) less = std::max(less, lighter.share);
+    }
+    return less;
+}
+
+std::string_view reason_of(const program::Program& program, const Occurrence& occurrence) {
+    const auto [off, move] = change_of(program.plans[occurrence.plan_id], occurrence);
+    if (move != nullptr) return move->reason;
+    return off == nullptr ? std::string_view() : off->reason;
 }
 
 std::vector<Occurrence> lay_days(const program::Program& program, std::uint32_t plan_id) {

@@ -10,6 +10,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "compiler/program/program.hpp"
@@ -19,7 +20,8 @@ namespace stave::schedule {
 // `away`: nobody expected a session. `cancelled`: people did.
 enum class Standing : std::uint8_t { held, moved, away, cancelled };
 
-// One session of a plan on one of its days. Indices are those of the program.
+// One session of a plan on one of its days. Indices are those of the program. All days of a
+// plan are held at once, so what its lines say is asked of them: see below.
 struct Occurrence {
     std::uint32_t plan_id = 0;
     std::uint32_t slot_id = 0;
@@ -31,15 +33,24 @@ struct Occurrence {
     std::chrono::minutes clock{0};
     // With the plan's zone; nothing without one, or where the time does not exist once.
     std::optional<std::chrono::sys_seconds> instant;
-    Standing standing = Standing::held;
-    // Why it is not held as planned; or empty.
-    std::string reason;
-    program::PlanWeek week;
+    // Of the plan, from 1.
+    std::int32_t week = 1;
     // How many steps of growth it has behind it.
-    std::int64_t steps = 0;
-    // What a lighter week does less: 2/5 for 40 %.
-    Ratio less;
+    std::int32_t steps = 0;
+    Standing standing = Standing::held;
+    bool is_lighter = false;
 };
+
+// Where in its plan it is.
+[[nodiscard]] program::PlanWeek week_of(const program::Program& program,
+                                        const Occurrence& occurrence);
+
+// What the plan's week does less, from 1: 2/5 for 40 %; zero in a week that is not lighter.
+[[nodiscard]] Ratio less_in(const program::Plan& plan, std::int64_t week);
+
+// Why it is not held as planned; or empty. Stands in the program.
+[[nodiscard]] std::string_view reason_of(const program::Program& program,
+                                         const Occurrence& occurrence);
 
 // Whether the line speaks of the week, from 1.
 [[nodiscard]] bool lightens(const program::LighterWeek& lighter, std::int64_t week);

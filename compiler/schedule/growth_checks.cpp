@@ -123,7 +123,7 @@ private:
             const bool is_share = growth_.of == GrowthOf::share_of_max;
             return report(
                 Code::grow_too_far,
-                {growth_.target, shown(growth_, *value), std::to_string(day.week.week),
+                {growth_.target, shown(growth_, *value), std::to_string(day.week),
                  is_share ? "Nobody lifts more than the max." : "No session holds so much.",
                  is_share ? "up to 85 %" : step() + " each week, up to a value"});
         }
@@ -155,7 +155,7 @@ void check_growth(const program::Program& program, std::span<const Occurrence> d
     MostSteps most_steps;
     for (const Occurrence& day : days) {
         std::int64_t& steps = most_steps[day.session_id];
-        steps = std::max(steps, day.steps);
+        steps = std::max<std::int64_t>(steps, day.steps);
     }
     for (const Growth& growth : program.plans[days.front().plan_id].growths)
         GrowthCheck(program, days, growth, sink).run(most_steps);

@@ -17,7 +17,7 @@ program::Session grown_session(const program::Program& program, const Occurrence
     program::Session session = program.sessions[occurrence.session_id];
     for (const program::Growth& growth : plan.growths)
         grow(session, growth, occurrence.steps);
-    if (occurrence.week.is_lighter) lighten(session, occurrence.less);
+    if (occurrence.is_lighter) lighten(session, less_in(plan, occurrence.week));
     const std::string& group = plan.slots[occurrence.slot_id].group;
     if (!group.empty()) choose_group(session, group);
     return session;
@@ -36,7 +36,7 @@ program::Session held_session(const program::Program& program, const Occurrence&
     when.zone = plan.zone;
     when.instant = occurrence.instant;
     when.span = slot.span;
-    session.plan_week = occurrence.week;
+    session.plan_week = week_of(program, occurrence);
     session.group = slot.group;
     session.day = day_key(program, occurrence);
     if (session.place.empty()) session.place = plan.place;

@@ -40,7 +40,7 @@ PatternSets sets_after(const program::Program& program, const program::Plan& pla
             growth.of == program::GrowthOf::sets || growth.of == program::GrowthOf::rounds;
         if (changes_sets) grow(session, growth, day.steps);
     }
-    if (day.week.is_lighter) lighten(session, day.less);
+    if (day.is_lighter) lighten(session, less_in(plan, day.week));
     const std::string& group = plan.slots[day.slot_id].group;
     if (!group.empty()) choose_group(session, group);
     return pattern_sets(program, session);
@@ -105,12 +105,12 @@ std::vector<PatternSets> weekly_sets(const program::Program& program,
         const std::string& whose = plan.slots[day.slot_id].group;
         const bool is_extra = plan.slots[day.slot_id].date.has_value();
         if (is_extra || (!whose.empty() && whose != group)) continue;
-        const Likeness likeness{day.session_id, grow_sets ? day.steps : 0, day.week.is_lighter,
+        const Likeness likeness{day.session_id, grow_sets ? day.steps : 0, day.is_lighter,
                                 whose.empty()};
         auto found = known.find(likeness);
         if (found == known.end())
             found = known.emplace(likeness, sets_after(program, plan, day)).first;
-        PatternSets& week = weeks[static_cast<std::size_t>(day.week.week - 1)];
+        PatternSets& week = weeks[static_cast<std::size_t>(day.week - 1)];
         for (std::size_t pattern = 0; pattern < pattern_count; ++pattern)
             week.at(pattern) += found->second.at(pattern);
     }
