@@ -25,7 +25,7 @@ enum class Lines { many, one };
 [[nodiscard]] std::size_t utf16_length(std::string_view text);
 
 // At most `limit` units, limit >= 1; a text that was cut ends in "…".
-[[nodiscard]] std::string shorten(std::string_view text, std::size_t limit);
+[[nodiscard]] std::string shorten(std::string text, std::size_t limit);
 
 // Backslash, semicolon, comma and line feed in their escaped form. `text` is clean.
 [[nodiscard]] std::string escape(std::string_view text);
@@ -36,8 +36,9 @@ enum class Lines { many, one };
 // Content lines, unfolded and without their ends.
 using ContentLines = std::vector<std::string>;
 
-// Appends the lines to `feed`, each ended by CR LF and folded so that none has
-// more than 75 octets; never inside a character. The lines are UTF-8.
+// Appends the line to `feed`, ended by CR LF and folded so that no piece has more than 75
+// octets; never inside a character. The line is UTF-8.
+void append_folded(std::string& feed, std::string_view line);
 void append_folded(std::string& feed, const ContentLines& lines);
 
 }  // namespace stave::calendar

@@ -26,7 +26,10 @@ public:
     bool next();
 
     // Valid until the next move.
-    [[nodiscard]] std::string_view line() const { return line_; }
+    [[nodiscard]] std::string_view line();
+    // The same as far as the first fold where that is at least as many bytes as asked for:
+    // long lines cost nothing then.
+    [[nodiscard]] std::string_view beginning(std::size_t least);
     // Where the line stands in the text, its end and folds included.
     [[nodiscard]] std::size_t begin() const { return begin_; }
     [[nodiscard]] std::size_t end() const { return end_; }
@@ -43,7 +46,10 @@ private:
     // What can be looked at, and where that begins in the text.
     std::string_view window_;
     std::size_t base_ = 0;
-    std::string_view line_;
+    // The line with its end and folds, and up to the first of them.
+    std::string_view raw_;
+    std::string_view first_piece_;
+    // Of a folded line that has been asked for.
     std::string joined_;
     std::size_t begin_ = 0;
     std::size_t end_ = 0;

@@ -20,6 +20,9 @@ namespace {
 // 8000 letters takes some 50 kB.
 constexpr std::size_t largest_component = 1'000'000;
 
+// Bytes of a line that tell what it is: "STATUS:CANCELLED" has the most.
+constexpr std::size_t longest_known = 17;
+
 std::optional<std::int64_t> parse_number(std::string_view text, std::int64_t most) {
     std::int64_t value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
@@ -47,11 +50,12 @@ std::optional<std::string_view> value_of(LineReader& lines, std::string_view hea
 std::optional<WrittenEvent> read_state(LineReader& lines) {
     WrittenEvent event;
     event.uid = value_of(lines, "UID:").value_or("");
-    const auto stamp = parse_utc_stamp(value_of(lines, "DTSTAMP:").value_or(""));
+    const std::string stamp_text(value_of(lines, "DTSTAMP:").value_or(""));
+    const auto stamp = parse_utc_stamp(stamp_text);
     const auto created = parse_utc_stamp(value_of(lines, "CREATED:").value_or(""));
-    const auto modified = parse_utc_stamp(value_of(lines, "LAST-MODIFIED:").value_or(""));
+    const bool is_same = value_of(lines, "LAST-MODIFIED:") == stamp_text;
     const auto sequence = parse_number(value_of(lines, "SEQUENCE:").value_or(""), last_sequence);
-    if (event.uid.empty() || !stamp || !created || stamp != modified || !sequence) return {};
+    if (event.uid.empty() || !stamp || !created || !is_same || !sequence) return {};
     event.stamp = *stamp;
     event.created = *created;
     event.sequence = *sequence;
@@ -167,7 +171,8 @@ private:
         if (!end) return false;
         event.end = end->moment;
         while (lines_.next() && lines_.end() - event.begin < largest_component) {
-            const std::string_view line = lines_.line();
+            // Long enough for every name, and for the lines that are known whole.
+            const std::string_view line = lines_.beginning(longest_known);
             if (line == "END:VEVENT") {
                 event.size = static_cast<std::uint32_t>(lines_.begin() - event.begin);
                 feed_.events.push_back(event);

@@ -1,19 +1,30 @@
 #include "backends/calendar/stamp.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <charconv>
+#include <cstdint>
+#include <span>
 
 namespace stave::calendar {
 
 namespace {
 
-// The value of digits that are known to be digits.
+constexpr std::string_view shape = "00000000T000000Z";
+
+// The value of signs that are known to be digits.
 int number_in(std::string_view text, std::size_t begin, std::size_t size) {
     int value = 0;
-    std::from_chars(text.data() + begin, text.data() + begin + size, value);
+    for (const char digit : text.substr(begin, size))
+        value = value * 10 + (digit - '0');
     return value;
+}
+
+// As many digits as there is room for. A feed has six such numbers in each of its stamps, so
+// this is no place for a library's formatting.
+void put_number(std::span<char> place, std::int64_t value) {
+    for (auto digit = place.rbegin(); digit != place.rend(); ++digit) {
+        *digit = static_cast<char>('0' + value % 10);
+        value /= 10;
+    }
 }
 
 }  // namespace
@@ -22,9 +33,15 @@ std::string local_stamp(std::chrono::local_seconds time) {
     const auto day = std::chrono::floor<std::chrono::days>(time);
     const std::chrono::year_month_day date{day};
     const std::chrono::hh_mm_ss<std::chrono::seconds> clock{time - day};
-    return fmt::format("{:04}{:02}{:02}T{:02}{:02}{:02}", static_cast<int>(date.year()),
-                       static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()),
-                       clock.hours().count(), clock.minutes().count(), clock.seconds().count());
+    std::string text(shape, 0, shape.size() - 1);
+    const std::span<char> digits(text);
+    put_number(digits.subspan(0, 4), static_cast<int>(date.year()));
+    put_number(digits.subspan(4, 2), static_cast<unsigned>(date.month()));
+    put_number(digits.subspan(6, 2), static_cast<unsigned>(date.day()));
+    put_number(digits.subspan(9, 2), clock.hours().count());
+    put_number(digits.subspan(11, 2), clock.minutes().count());
+    put_number(digits.subspan(13, 2), clock.seconds().count());
+    return text;
 }
 
 std::string utc_stamp(std::chrono::sys_seconds time) {
@@ -32,7 +49,6 @@ std::string utc_stamp(std::chrono::sys_seconds time) {
 }
 
 std::optional<std::chrono::sys_seconds> parse_utc_stamp(std::string_view text) {
-    constexpr std::string_view shape = "00000000T000000Z";
     const auto fits = [](char sign, char wanted) {
         return wanted == '0' ? sign >= '0' && sign <= '9' : sign == wanted;
     };

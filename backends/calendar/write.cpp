@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <iterator>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -10,6 +11,7 @@
 #include "backends/calendar/event_lines.hpp"
 #include "backends/calendar/feed.hpp"
 #include "backends/calendar/feed_format.hpp"
+#include "backends/calendar/line_reader.hpp"
 #include "backends/calendar/reconcile.hpp"
 #include "backends/calendar/stamp.hpp"
 #include "backends/calendar/used_zones.hpp"
@@ -36,6 +38,14 @@ std::string folded(const ContentLines& lines) {
     return text;
 }
 
+// Whether the text has just these lines, however it folds them.
+bool says(std::string_view text, const ContentLines& lines) {
+    LineReader reader(text);
+    const bool begins_so = std::ranges::all_of(
+        lines, [&](const std::string& line) { return reader.next() && reader.line() == line; });
+    return begins_so && !reader.next();
+}
+
 class Writer {
 public:
     Writer(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now,
@@ -58,7 +68,7 @@ public:
         }
         for (const std::uint32_t previous_id : kept_)
             write_gone(previous_.events[previous_id]);
-        append_folded(buffer_, {"END:VCALENDAR"});
+        append_folded(buffer_, "END:VCALENDAR");
         sink_(buffer_);
         return is_whole_;
     }
@@ -166,8 +176,7 @@ private:
         } else {
             lines = zones_.times(event);
         }
-        const ContentLines content = content_lines(event, feed_.language);
-        lines.insert(lines.end(), content.begin(), content.end());
+        std::ranges::move(content_lines(event, feed_.language), std::back_inserter(lines));
         if (known) return write_changed(std::move(*known), event.id, lines);
         write_whole({pairing_.new_uid(feed_.name, event_id, event.id), event.id, 0, now_, now_,
                      folded(lines)});
@@ -191,7 +200,7 @@ private:
 
     void write_changed(WrittenEvent event, std::string id, const ContentLines& lines) {
         std::string content = folded(lines);
-        if (event.content != content && unfold(event.content) != lines) {
+        if (event.content != content && !says(event.content, lines)) {
             ++event.sequence;
             // A clock that was set back must not hide the change from calendar programs.
             event.stamp = std::max(now_, event.stamp + std::chrono::seconds{1});
@@ -202,16 +211,16 @@ private:
     }
 
     void write_whole(const WrittenEvent& event) {
-        ContentLines lines{"BEGIN:VEVENT",
-                           fmt::format("UID:{}", event.uid),
-                           "DTSTAMP:" + utc_stamp(event.stamp),
-                           "CREATED:" + utc_stamp(event.created),
-                           "LAST-MODIFIED:" + utc_stamp(event.stamp),
-                           fmt::format("SEQUENCE:{}", event.sequence)};
-        if (!tells(event.uid, event.id)) lines.push_back(fmt::format("{}{}", id_head, event.id));
-        append_folded(buffer_, lines);
+        const std::string stamp = utc_stamp(event.stamp);
+        append_folded(buffer_, "BEGIN:VEVENT");
+        append_folded(buffer_, "UID:" + event.uid);
+        append_folded(buffer_, "DTSTAMP:" + stamp);
+        append_folded(buffer_, "CREATED:" + utc_stamp(event.created));
+        append_folded(buffer_, "LAST-MODIFIED:" + stamp);
+        append_folded(buffer_, "SEQUENCE:" + std::to_string(event.sequence));
+        if (!tells(event.uid, event.id)) append_folded(buffer_, std::string(id_head) + event.id);
         buffer_ += event.content;
-        append_folded(buffer_, {"END:VEVENT"});
+        append_folded(buffer_, "END:VEVENT");
         if (buffer_.size() < chunk_size) return;
         sink_(buffer_);
         buffer_.clear();
