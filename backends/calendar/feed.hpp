@@ -127,6 +127,14 @@ struct Feed {
 
 struct PreviousFeed;
 
+struct Written {
+    // Where not, a previous text no longer holds what was read of it, and what the sink was given
+    // is of no use.
+    bool is_whole = true;
+    // From `now` until then the same events over what was written give it once more.
+    std::chrono::sys_seconds same_until;
+};
+
 // The whole feed, CRLF lines; nothing where there is no event to write. Holds the text of
 // one event at a time, and a few bytes of each.
 //
@@ -140,11 +148,10 @@ struct PreviousFeed;
 // that is over stays as it was: what athletes have done is not rewritten. Both are dropped
 // thirty days after their end, but the last of all, since a calendar may not be empty.
 //
-// False where a previous text no longer holds what was read of it; what the sink was given is
-// of no use then.
-[[nodiscard]] bool write(const Feed& feed, const PreviousFeed& previous,
-                         std::chrono::sys_seconds now, const PartSink& sink);
-// Empty then as well.
+// Of one feed alone, as it stands, it is known until when it stays as it is (see Written).
+[[nodiscard]] Written write(const Feed& feed, const PreviousFeed& previous,
+                            std::chrono::sys_seconds now, const PartSink& sink);
+// Empty where that is not whole.
 [[nodiscard]] std::string write(const Feed& feed, const PreviousFeed& previous,
                                 std::chrono::sys_seconds now);
 

@@ -28,7 +28,11 @@ std::vector<std::uint32_t> join_names(std::vector<std::string>& first,
 }  // namespace
 
 bool is_ahead(const Moment& moment, std::chrono::sys_seconds now) {
-    return moment.instant + (moment.is_floating ? furthest_behind : std::chrono::hours{0}) > now;
+    return end_of(moment) > now;
+}
+
+std::chrono::sys_seconds end_of(const Moment& moment) {
+    return moment.instant + (moment.is_floating ? furthest_behind : std::chrono::hours{0});
 }
 
 std::string_view session_of(std::string_view id) {

@@ -34,6 +34,9 @@ struct Moment {
 // Whether the moment may still lie ahead anywhere on earth.
 [[nodiscard]] bool is_ahead(const Moment& moment, std::chrono::sys_seconds now);
 
+// The `now` from which on it does not.
+[[nodiscard]] std::chrono::sys_seconds end_of(const Moment& moment);
+
 // Names are known by their `text_hash`.
 struct PreviousEvent {
     std::uint64_t uid = 0;

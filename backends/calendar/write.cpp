@@ -57,11 +57,11 @@ public:
           pairing_(reconcile(feed, previous, now)),
           zones_(previous) {}
 
-    bool run() {
+    Written run() {
         find_shown();
         find_kept();
         find_zones();
-        if (!is_any_shown_ && kept_.empty()) return true;
+        if (!is_any_shown_ && kept_.empty()) return {true, same_until_};
         write_head();
         for (std::size_t i = 0; i < feed_.events.size() && is_whole_; ++i) {
             if (is_shown_[i]) write_event(i);
@@ -70,7 +70,7 @@ public:
             write_gone(previous_.events[previous_id]);
         append_folded(buffer_, "END:VCALENDAR");
         sink_(buffer_);
-        return is_whole_;
+        return {is_whole_, same_until_};
     }
 
 private:
@@ -79,11 +79,14 @@ private:
         return previous_id ? &previous_.events[*previous_id] : nullptr;
     }
 
-    [[nodiscard]] bool is_kept(const PreviousEvent& event) const {
-        return is_ahead({event.end.instant + kept_after_end, event.end.is_floating}, now_);
+    [[nodiscard]] bool is_kept(const PreviousEvent& event) {
+        const Moment dropped{event.end.instant + kept_after_end, event.end.is_floating};
+        if (!is_ahead(dropped, now_)) return false;
+        same_until_ = std::min(same_until_, end_of(dropped));
+        return true;
     }
 
-    [[nodiscard]] bool is_shown(std::size_t event_id, EventStatus status) const {
+    [[nodiscard]] bool is_shown(std::size_t event_id, EventStatus status) {
         const PreviousEvent* const known = before(event_id);
         return status != EventStatus::skipped || (known != nullptr && is_kept(*known));
     }
@@ -113,6 +116,9 @@ private:
             if (!std::ranges::binary_search(ids, event.id) && is_kept(event))
                 kept_.push_back(previous_id);
         }
+        // What is not written could go on one that is kept, when all others have found theirs.
+        const bool is_any_left_out = std::ranges::find(is_shown_, false) != is_shown_.end();
+        if (is_any_left_out && !kept_.empty()) same_until_ = now_;
         if (is_any_shown_ || !kept_.empty() || previous_.events.empty()) return;
         const auto last = std::ranges::max_element(previous_.events, {}, &PreviousEvent::end);
         kept_.push_back(static_cast<std::uint32_t>(last - previous_.events.begin()));
@@ -236,6 +242,7 @@ private:
     bool is_any_shown_ = false;
     // Whether all that was asked of the previous texts could be had.
     bool is_whole_ = true;
+    std::chrono::sys_seconds same_until_ = std::chrono::sys_seconds::max();
     // Previous events that no event goes on and that are still written.
     std::vector<std::uint32_t> kept_;
     // What waits for the sink.
@@ -244,16 +251,16 @@ private:
 
 }  // namespace
 
-bool write(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now,
-           const PartSink& sink) {
+Written write(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now,
+              const PartSink& sink) {
     return Writer(feed, previous, now, sink).run();
 }
 
 std::string write(const Feed& feed, const PreviousFeed& previous, std::chrono::sys_seconds now) {
     std::string text;
-    const bool is_whole =
+    const Written written =
         write(feed, previous, now, [&text](std::string_view part) { text += part; });
-    return is_whole ? text : "";
+    return written.is_whole ? text : "";
 }
 
 }  // namespace stave::calendar

@@ -65,7 +65,7 @@ void add_uses(const std::vector<compose::Filled>& filled, DiagnosticSink& sink) 
 }  // namespace
 
 Snapshot analyse(std::string path, std::string text, const check::Options& options,
-                 const compose::Sources& sources, std::size_t kept) {
+                 const compose::Sources& sources, std::size_t kept, KnownFits* known) {
     Snapshot snapshot;
     snapshot.sink = DiagnosticSink(kept);
     auto source = std::make_unique<SourceFile>(std::move(path), std::move(text));
@@ -84,10 +84,10 @@ Snapshot analyse(std::string path, std::string text, const check::Options& optio
         syntax::lower(snapshot.tree, arrangement.lines, *snapshot.source, snapshot.sink);
     snapshot.document.library = arrangement.library;
     check_not_empty(snapshot.tree, snapshot.sink);
-    check::Options known = options;
+    check::Options own = options;
     // Names that a missing file was to define are no slips.
-    if (arrangement.lacks_file) known.near_movement = known.known_movement = {};
-    snapshot.program = check::check(snapshot.document, known, snapshot.sink);
+    if (arrangement.lacks_file) own.near_movement = own.known_movement = {};
+    snapshot.program = check::check(snapshot.document, own, snapshot.sink);
     if (!snapshot.sink.has_errors()) {
         snapshot.season = schedule::schedule(snapshot.program, options.zones, snapshot.sink);
     }
@@ -99,7 +99,7 @@ Snapshot analyse(std::string path, std::string text, const check::Options& optio
         }
         snapshot.by_themselves = sessions_by_themselves(snapshot);
         check_season(snapshot);
-        check_people(snapshot);
+        check_people(snapshot, known);
         if (snapshot.sink.has_errors()) forget_results(snapshot);
     }
     snapshot.sink.enter_session(std::nullopt);

@@ -23,6 +23,8 @@
 
 namespace stave::analysis {
 
+class KnownFits;
+
 // Every form of one version of one file. `document` has views into `source`.
 struct Snapshot {
     std::unique_ptr<const SourceFile> source;
@@ -43,9 +45,11 @@ struct Snapshot {
 };
 
 // `path` is only for people; nothing is read from it but through `sources`. The sink keeps
-// at most `kept` problems.
+// at most `kept` problems. `known` are those of an earlier version, or null, and are left as those
+// of this one.
 [[nodiscard]] Snapshot analyse(std::string path, std::string text, const check::Options& options,
                                const compose::Sources& sources = {},
-                               std::size_t kept = DiagnosticSink::limit);
+                               std::size_t kept = DiagnosticSink::limit,
+                               KnownFits* known = nullptr);
 
 }  // namespace stave::analysis

@@ -1,12 +1,16 @@
 #include "compiler/analysis/people_checks.hpp"
 
+#include <cstddef>
 #include <map>
+#include <optional>
 #include <set>
 #include <string>
 #include <tuple>
 #include <utility>
 
+#include "compiler/analysis/issue_keys.hpp"
 #include "compiler/analysis/issues.hpp"
+#include "compiler/analysis/known_fits.hpp"
 #include "compiler/civil/date_text.hpp"
 #include "compiler/fit/people.hpp"
 
@@ -22,20 +26,46 @@ bool is_of_nobody(Code code) {
 // Whose problem, what, and where: those that only the day tells apart are one.
 using Told = std::set<std::tuple<Code, std::uint32_t, std::uint32_t>>;
 
-void check_issue(Snapshot& snapshot, const Issue& issue, const std::vector<std::uint32_t>& people,
-                 Told& told) {
-    snapshot.sink.enter_session(issue.session().span.begin);
-    for (const std::uint32_t athlete_id : people) {
-        DiagnosticSink found;
-        static_cast<void>(
-            fit::fit(snapshot.program, issue.session(), snapshot.outfits[athlete_id], "-", found));
-        for (Diagnostic& problem : found.sorted()) {
-            const std::uint32_t whose = is_of_nobody(problem.code) ? 0 : athlete_id;
-            if (told.emplace(problem.code, whose, problem.span.begin).second)
-                snapshot.sink.report(std::move(problem));
+// What there is to say of fits, each once.
+class FitChecks {
+public:
+    FitChecks(Snapshot& snapshot, KnownFits* known) : snapshot_(snapshot), known_(known) {
+        if (known_ == nullptr) return;
+        known_->begin_version();
+        keys_.emplace(snapshot);
+    }
+
+    void check(const Issue& issue, std::size_t issue_id, const std::vector<std::uint32_t>& people) {
+        snapshot_.sink.enter_session(issue.session().span.begin);
+        for (const std::uint32_t athlete_id : people) {
+            if (known_ == nullptr) {
+                tell(issue, athlete_id);
+                continue;
+            }
+            const WideHash key = keys_->with_all_movements(issue_id, athlete_id);
+            if (known_->contains(key) || !tell(issue, athlete_id)) known_->add(key);
         }
     }
-}
+
+private:
+    // Whether there is anything.
+    bool tell(const Issue& issue, std::uint32_t athlete_id) {
+        DiagnosticSink found;
+        static_cast<void>(fit::fit(snapshot_.program, issue.session(),
+                                   snapshot_.outfits[athlete_id], "-", found));
+        for (Diagnostic& problem : found.sorted()) {
+            const std::uint32_t whose = is_of_nobody(problem.code) ? 0 : athlete_id;
+            if (told_.emplace(problem.code, whose, problem.span.begin).second)
+                snapshot_.sink.report(std::move(problem));
+        }
+        return found.kept() > 0;
+    }
+
+    Snapshot& snapshot_;
+    KnownFits* known_;
+    std::optional<IssueKeys> keys_;
+    Told told_;
+};
 
 // Of each kit once, at the first whose it is.
 void check_racks(Snapshot& snapshot) {
@@ -99,18 +129,18 @@ private:
 
 }  // namespace
 
-void check_people(Snapshot& snapshot) {
+void check_people(Snapshot& snapshot, KnownFits* known) {
     snapshot.outfits = fit::make_outfits(snapshot.program);
     if (snapshot.outfits.empty()) return;
     check_racks(snapshot);
-    Told told;
+    FitChecks fits(snapshot, known);
     Entries entries(snapshot);
     snapshot.people.resize(issue_count(snapshot));
     for (std::size_t id = 0; id < snapshot.people.size(); ++id) {
         const Issue one = issue(snapshot, id);
         snapshot.people[id] = fit::people_of(snapshot.program, one.session());
         entries.add(one, snapshot.people[id]);
-        if (one.is_held()) check_issue(snapshot, one, snapshot.people[id], told);
+        if (one.is_held()) fits.check(one, id, snapshot.people[id]);
     }
     snapshot.sink.enter_session(std::nullopt);
 }

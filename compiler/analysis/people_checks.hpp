@@ -7,7 +7,7 @@
 namespace stave::analysis {
 
 // Makes what all sessions of an athlete share, then says of each athlete, movement and problem
-// once what there is to say, whichever of the sessions it is found in first.
-void check_people(Snapshot& snapshot);
+// once what there is to say, whichever of the sessions it is found in first. `known` may be null.
+void check_people(Snapshot& snapshot, KnownFits* known);
 
 }  // namespace stave::analysis

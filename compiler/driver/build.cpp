@@ -13,7 +13,9 @@
 #include "compiler/driver/feed_output.hpp"
 #include "compiler/driver/folder_lock.hpp"
 #include "compiler/driver/folder_update.hpp"
+#include "compiler/driver/output_keys.hpp"
 #include "compiler/driver/output_set.hpp"
+#include "compiler/driver/recall.hpp"
 #include "compiler/driver/run.hpp"
 
 namespace stave::driver {
@@ -26,12 +28,18 @@ std::string folder_in(const Options& options, std::string_view name) {
     return (std::filesystem::path(options.out) / name).string();
 }
 
-// What a run makes anew of each of its sources, by the ends of their names.
-FolderUpdate update_of(const Options& options, const Loaded& loaded,
-                       std::vector<std::string> endings) {
+// As the folder's list knows them.
+Paths sources_of(const Options& options, const Loaded& loaded) {
     Paths sources;
     for (const analysis::Snapshot& snapshot : loaded.snapshots)
         sources.insert(origin_of(options.out, snapshot.source->path()));
+    return sources;
+}
+
+// What a run makes anew of each of its sources, by the ends of their names.
+FolderUpdate update_of(const Options& options, const Loaded& loaded,
+                       std::vector<std::string> endings) {
+    Paths sources = sources_of(options, loaded);
     sources.erase(std::string(standard_input));
     FolderUpdate update;
     update.folder = options.out;
@@ -65,13 +73,18 @@ void refuse_taken(const OutputSet& outputs, const Paths& taken, std::vector<Diag
     }
 }
 
-// Of a run that is to write: where a source has errors or is missing, its feeds are too.
-void keep_feeds(const Options& options, zones::ZoneLoader& zones, const OutputSet& outputs,
-                const Paths& others, Loaded& loaded, Environment& environment) {
-    if (loaded.exit_code() != exit_done) return;
-    FeedKeeper keeper(options, loaded, zones, environment);
+// Of a run that is to write: where a source has errors or is missing, its feeds are too. Gives the
+// folder's list where it could be read, else null.
+KnownList keep_feeds(const Options& options, zones::ZoneLoader& zones, const OutputSet& outputs,
+                     const Rebuild* rebuild, Loaded& loaded, Environment& environment) {
+    const Paths others = rebuild != nullptr ? rebuild->taken : Paths{};
+    refuse_taken(outputs, others, loaded.file_problems);
+    if (loaded.exit_code() != exit_done) return nullptr;
+    FeedKeeper keeper(options, loaded, zones, environment,
+                      rebuild != nullptr ? rebuild->list : nullptr);
     keeper.refuse_taken(outputs, others, loaded.file_problems);
     keeper.warn_of_dropped(outputs, {}, loaded.file_problems);
+    return keeper.list();
 }
 
 // The cards of all files in one folder.
@@ -88,14 +101,11 @@ std::vector<CardPlace> places_of_people(const std::string& folder, const Options
                                         Loaded& loaded) {
     std::vector<CardPlace> places;
     for (analysis::Snapshot* snapshot : loaded.without_errors()) {
+        const std::string source = origin_of(options.out, snapshot->source->path());
         for (const std::uint32_t id : athletes_with_issues(*snapshot)) {
             const std::string own =
                 (std::filesystem::path(folder) / snapshot->program.athletes[id].slug).string();
-            places.push_back({snapshot,
-                              own,
-                              origin_of(options.out, snapshot->source->path()),
-                              {},
-                              {.athlete_id = id}});
+            places.push_back({snapshot, own, source, {}, {.athlete_id = id}});
         }
     }
     return places;
@@ -114,28 +124,40 @@ std::optional<Built> build(const Options& options, Loaded& loaded, zones::ZoneLo
     const std::string feeds = folder_in(options, feeds_folder);
     OutputSet outputs(options.out);
     CardMaker maker(options, loaded.family, environment, outputs, loaded.file_problems);
-    if (rebuild != nullptr) maker.use(rebuild->tools);
+    FeedMaker feed_maker(options, zones, environment, outputs, loaded.file_problems);
+    std::optional<Recall> recall;
+    if (rebuild != nullptr) {
+        rebuild->memory.begin();
+        recall.emplace(rebuild->memory, OutputKeys(loaded, options.card.language),
+                       environment.now());
+        maker.use(rebuild->tools);
+        maker.go_on_from(*recall);
+        feed_maker.go_on_from(*recall);
+    }
     maker.make_cards(places_in(cards, options, loaded));
     const std::string people = folder_in(options, people_folder);
     const std::vector<CardPlace> personal = places_of_people(people, options, loaded);
     maker.make_cards(personal);
     if (options.together) maker.make_together(personal, people);
     for (const analysis::Snapshot* snapshot : loaded.without_errors()) {
-        add_feeds(*snapshot, feeds, options, zones, environment, outputs, loaded.file_problems);
-        add_personal_feeds(*snapshot, people, options, zones, environment, outputs,
-                           loaded.file_problems);
-        say_source(outputs, origin_of(options.out, snapshot->source->path()));
+        const std::string source = origin_of(options.out, snapshot->source->path());
+        feed_maker.add_feeds(*snapshot, feeds, source);
+        feed_maker.add_personal_feeds(*snapshot, people, source);
+        say_source(outputs, source);
     }
-    const Paths others = rebuild != nullptr ? rebuild->taken : Paths{};
-    refuse_taken(outputs, others, loaded.file_problems);
-    keep_feeds(options, zones, outputs, others, loaded, environment);
+    KnownList list = keep_feeds(options, zones, outputs, rebuild, loaded, environment);
     warn_of_large_feeds(outputs, loaded.file_problems);
     // A feed without a file that makes it stays: it is the memory of what subscribers have seen.
     FolderUpdate update = update_of(options, loaded, {".pdf", options.svg ? ".svg" : ".pdf"});
     update.subfolders = {std::string(cards_folder), std::string(feeds_folder)};
     update.is_alone = is_held(*lock);
+    update.known = std::move(list);
     auto cleared = finish(outputs, update, loaded, environment);
     if (!cleared) return std::nullopt;
+    if (rebuild != nullptr) {
+        rebuild->memory.keep(outputs, sources_of(options, loaded));
+        rebuild->list = cleared->list;
+    }
     std::string summaries = empty_lines(loaded);
     for (const std::string& summary : maker.summaries())
         summaries += summary;

@@ -13,6 +13,7 @@
 #include "compiler/driver/folder_lock.hpp"
 #include "compiler/driver/folder_update.hpp"
 #include "compiler/driver/load.hpp"
+#include "compiler/driver/made_memory.hpp"
 #include "compiler/zones/zone_loader.hpp"
 
 namespace stave::driver {
@@ -32,6 +33,9 @@ struct Rebuild {
     // Paths of the outputs of other sources, which none of these may take.
     std::set<std::string> taken;
     CardTools tools;
+    MadeMemory memory;
+    // Of the folder, as the last build left it.
+    KnownList list;
 };
 
 // Both add the problems they find to `loaded`. Nothing where nothing was written.

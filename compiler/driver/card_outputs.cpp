@@ -51,6 +51,11 @@ struct CardMaker::Made {
     std::size_t page_count = 0;
     std::vector<File> files;
     DiagnosticSink sink;
+    std::optional<Recalled> recalled;
+
+    [[nodiscard]] const MadeMemory::Kept* before() const {
+        return recalled ? recalled->before : nullptr;
+    }
 };
 
 // Of one thread: texts are shaped once for all of its cards.
@@ -106,6 +111,7 @@ void CardMaker::make_cards(const std::vector<CardPlace>& places) {
         return files;
     };
     make(places, draw, [this](Made& card) {
+        if (card.before() != nullptr) summaries_.push_back(card.before()->made.summary);
         if (card.page_count > 0) summaries_.push_back(std::move(card.summary));
     });
 }
@@ -117,6 +123,7 @@ struct CardMaker::Stack {
     // Without a folder and an ending.
     std::string name;
     std::string bytes;
+    std::optional<Recalled> recalled;
 };
 
 // In the order in which sessions and places come.
@@ -127,7 +134,7 @@ std::vector<CardMaker::Stack> CardMaker::to_stacks(const std::vector<CardPlace>&
         for (const std::size_t id : issues_for(*place.snapshot, place.reader)) {
             const auto [found, is_new] =
                 known.emplace(std::pair(place.snapshot, id), stacks.size());
-            if (is_new) stacks.push_back({id, {}, {}, {}});
+            if (is_new) stacks.push_back({id, {}, {}, {}, {}});
             stacks[found->second].places.push_back(&place);
         }
     }
@@ -150,28 +157,35 @@ void CardMaker::make_stacks(std::span<Stack> stacks, const std::string& folder) 
         environment_.threads > 0 ? environment_.threads : threads_for(stacks.size());
     share_work(stacks.size(), threads, [&]() -> Work {
         const auto tools = this->tools();
-        return [&, tools](std::size_t id) {
-            Stack& stack = stacks[id];
-            std::vector<card::Page> pages;
-            for (const CardPlace* place : stack.places) {
-                Made one{place, stack.issue_id, "", "", 0, 0, {}, DiagnosticSink()};
-                auto own = lay_out(one, *tools);
-                std::ranges::move(own, std::back_inserter(pages));
-                stack.name = one.name;
-            }
-            if (pages.empty()) return;
-            auto bytes = tools->pdfs.write(pages);
-            // Pages that were laid out can always be written, memory permitting.
-            if (!bytes) throw std::runtime_error(stack.name + ": " + bytes.error().detail);
-            stack.bytes = std::move(*bytes);
-            tools->fonts.forget_shapes(most_shapes);
-        };
+        return [&, tools](std::size_t id) { make_stack(stacks[id], *tools); };
     });
     for (Stack& stack : stacks) {
+        if (stack.recalled && stack.recalled->before != nullptr) add(*stack.recalled->before);
         if (stack.bytes.empty()) continue;
         const std::string path = (std::filesystem::path(folder) / stack.name).string() + ".pdf";
-        add({"cards", path, std::exchange(stack.bytes, {})}, *stack.places.front());
+        const CardPlace& place = *stack.places.front();
+        add({"cards", path, std::exchange(stack.bytes, {})}, place);
+        if (stack.recalled) recall_->memory.note(stack.recalled->key, {place.source, {path}, ""});
     }
+}
+
+void CardMaker::make_stack(Stack& stack, Tools& tools) const {
+    if (recall_ != nullptr)
+        stack.recalled = recall_->find(recall_->keys.together(stack.places, stack.issue_id));
+    if (stack.recalled && stack.recalled->before != nullptr) return;
+    std::vector<card::Page> pages;
+    for (const CardPlace* place : stack.places) {
+        Made one{place, stack.issue_id, "", "", 0, 0, {}, DiagnosticSink(), {}};
+        auto own = lay_out(one, tools);
+        std::ranges::move(own, std::back_inserter(pages));
+        stack.name = one.name;
+    }
+    if (pages.empty()) return;
+    auto bytes = tools.pdfs.write(pages);
+    // Pages that were laid out can always be written, memory permitting.
+    if (!bytes) throw std::runtime_error(stack.name + ": " + bytes.error().detail);
+    stack.bytes = std::move(*bytes);
+    tools.fonts.forget_shapes(most_shapes);
 }
 
 void CardMaker::only_lay_out(const std::vector<CardPlace>& places) {
@@ -212,7 +226,7 @@ void CardMaker::make(const std::vector<CardPlace>& places, const Draw& draw, con
     };
     for (const CardPlace& place : places) {
         for (const std::size_t id : issues_for(*place.snapshot, place.reader)) {
-            cards.push_back({&place, id, "", "", 0, 0, {}, DiagnosticSink()});
+            cards.push_back({&place, id, "", "", 0, 0, {}, DiagnosticSink(), {}});
             if (cards.size() == most_at_once) make_these();
         }
     }
@@ -247,6 +261,9 @@ std::vector<card::Page> CardMaker::lay_out(Made& made, Tools& tools) const {
 }
 
 void CardMaker::make_one(Made& made, const Draw& draw, Tools& tools) const {
+    if (recall_ != nullptr)
+        made.recalled = recall_->find(recall_->keys.card(*made.place, made.issue_id));
+    if (made.before() != nullptr) return;
     const std::vector<card::Page> pages = lay_out(made, tools);
     if (pages.empty()) return;
     const std::string path = (std::filesystem::path(made.place->folder) / made.name).string();
@@ -255,9 +272,20 @@ void CardMaker::make_one(Made& made, const Draw& draw, Tools& tools) const {
 }
 
 void CardMaker::take(Made& made) {
+    if (made.before() != nullptr) return add(*made.before());
     report(made);
-    for (File& file : std::exchange(made.files, {}))
+    MadeMemory::Made noted{made.place->source, {}, made.summary};
+    for (File& file : std::exchange(made.files, {})) {
+        noted.paths.push_back(file.path);
         add(std::move(file), *made.place);
+    }
+    // What there is to say of a card has its places in the text, which move.
+    const bool says_nothing = made.sink.kept() == 0 && made.sink.dropped() == 0;
+    if (made.recalled && says_nothing) recall_->memory.note(made.recalled->key, std::move(noted));
+}
+
+void CardMaker::add(const MadeMemory::Kept& before) {
+    if (auto twice = add_standing(outputs_, before)) problems_.push_back(std::move(*twice));
 }
 
 void CardMaker::add(File file, const CardPlace& place) {

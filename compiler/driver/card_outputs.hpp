@@ -13,25 +13,13 @@
 
 #include "backends/card/family.hpp"
 #include "backends/card/page.hpp"
-#include "compiler/analysis/analyse.hpp"
+#include "compiler/driver/card_place.hpp"
 #include "compiler/driver/environment.hpp"
 #include "compiler/driver/options.hpp"
 #include "compiler/driver/output_set.hpp"
-#include "compiler/driver/readers.hpp"
+#include "compiler/driver/recall.hpp"
 
 namespace stave::driver {
-
-// Whose cards go where.
-struct CardPlace {
-    analysis::Snapshot* snapshot = nullptr;
-    std::string folder;
-    // The source as the folder's list knows it; see Output.
-    std::string source;
-    // See `make_pages`.
-    std::string lent_link;
-    // Of an athlete only their own sessions have cards.
-    Reader reader = {};
-};
 
 // What threads make cards with, kept for later cards of the same family and moment: texts
 // that are shaped and fonts that are cut are found again.
@@ -58,6 +46,8 @@ public:
 
     // For all cards from now on; without them it has its own.
     void use(CardTools& tools) { tools_ = &tools; }
+    // What earlier builds made of the same is not made again, but for previews.
+    void go_on_from(const Recall& recall) { recall_ = &recall; }
 
     // Each session's card, and pictures of it where the options ask for them.
     void make_cards(const std::vector<CardPlace>& places);
@@ -99,10 +89,13 @@ private:
     void make_at_once(std::vector<Made>& cards, const Draw& draw) const;
     static std::vector<Stack> to_stacks(const std::vector<CardPlace>& places);
     void make_stacks(std::span<Stack> stacks, const std::string& folder);
+    void make_stack(Stack& stack, Tools& tools) const;
     std::vector<card::Page> lay_out(Made& made, Tools& tools) const;
     void make_one(Made& made, const Draw& draw, Tools& tools) const;
     void take(Made& made);
     void add(File file, const CardPlace& place);
+    // What stands, as it was made before.
+    void add(const MadeMemory::Kept& before);
     void report(const Made& made) const;
 
     const Options& options_;
@@ -112,6 +105,8 @@ private:
     std::vector<Diagnostic>& problems_;
     CardTools own_tools_;
     CardTools* tools_ = &own_tools_;
+    // Null where nothing is remembered.
+    const Recall* recall_ = nullptr;
     std::vector<std::string> summaries_;
     std::vector<std::string> without_page_;
 };

@@ -10,7 +10,6 @@
 
 #include "backends/calendar/previous.hpp"
 #include "compiler/driver/feed_output.hpp"
-#include "compiler/driver/folder_update.hpp"
 #include "compiler/driver/hashes.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "compiler/driver/parted_file.hpp"
@@ -62,13 +61,18 @@ std::string origin_of(const std::string& folder, const std::string& source) {
 }
 
 FeedKeeper::FeedKeeper(const Options& options, const Loaded& loaded, zones::ZoneLoader& zones,
-                       Environment& environment)
+                       Environment& environment, const KnownList& known)
     : options_(options), loaded_(loaded), zones_(zones), environment_(environment) {
-    if (auto list = read_list_of(options.out)) list_ = std::move(*list);
+    if (auto list = read_list_of(options.out, known)) list_ = std::move(*list);
     for (const analysis::Snapshot& snapshot : loaded.snapshots) {
         const std::string& path = snapshot.source->path();
         if (path != standard_input) own_.insert(origin_of(options.out, path));
     }
+}
+
+const Manifest& FeedKeeper::listed() const {
+    static const Manifest none;
+    return list_ ? list_->files : none;
 }
 
 std::string FeedKeeper::place(const std::string& name) const {
@@ -118,8 +122,8 @@ bool FeedKeeper::would_lose_all(const std::string& path, const Content& content)
 
 std::optional<Diagnostic> FeedKeeper::refusal(const std::string& path, const Output& output) {
     const fs::path name = fs::path(path).lexically_relative(options_.out);
-    const auto entry = list_.find(listed_name(name.generic_string()));
-    if (entry == list_.end()) return std::nullopt;
+    const auto entry = listed().find(listed_name(name.generic_string()));
+    if (entry == listed().end()) return std::nullopt;
     const std::string& origin = entry->second.origin();
     // What is read from standard input may be any file's text, and so is nobody's.
     const bool is_unknown = origin.empty() || origin == standard_input ||
@@ -131,7 +135,7 @@ std::optional<Diagnostic> FeedKeeper::refusal(const std::string& path, const Out
         if (!still_makes(*source, path)) return std::nullopt;
         owner = shown_path(*source);
         way_on = "to go on with it in this file, take it out of the other one.";
-    } else if (!would_lose_all(path, output.content)) {
+    } else if (output.standing_size || !would_lose_all(path, output.content)) {
         return std::nullopt;
     } else if (options_.command != Command::publish) {
         way_on = "to go on with it in this file, build once with --previous " + path;
@@ -173,7 +177,7 @@ std::vector<std::string> FeedKeeper::private_feeds(const std::set<std::string>& 
              entry.increment(problem)) {
             const std::string name = entry->path().filename().string();
             const std::string path = fmt::format("{}/{}", folder, name);
-            if (name.ends_with(feed_ending) && list_.contains(listed_name(path)))
+            if (name.ends_with(feed_ending) && listed().contains(listed_name(path)))
                 names.push_back(path);
         }
     }
@@ -204,7 +208,7 @@ void FeedKeeper::warn_of(const std::string& name, std::vector<Diagnostic>& probl
 void FeedKeeper::warn_of_dropped(const OutputSet& outputs, const std::set<std::string>& tokens,
                                  std::vector<Diagnostic>& problems) {
     std::vector<std::string> names = private_feeds(tokens);
-    for (const auto& [name, entry] : list_) {
+    for (const auto& [name, entry] : listed()) {
         if (name.ends_with(feed_ending) && was_made_here(name, entry)) names.push_back(name);
     }
     for (const std::string& name : names) {

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "compiler/driver/environment.hpp"
+#include "compiler/driver/folder_update.hpp"
 #include "compiler/driver/load.hpp"
 #include "compiler/driver/manifest.hpp"
 #include "compiler/driver/options.hpp"
@@ -26,10 +27,13 @@ namespace stave::driver {
 
 class FeedKeeper {
 public:
-    // Reads the list of `options.out`. What is wrong with the list is told when the folder is
-    // written. All four must outlive it.
+    // Reads the list of `options.out`, which may be known. What is wrong with the list is told
+    // when the folder is written. The other four must outlive it.
     FeedKeeper(const Options& options, const Loaded& loaded, zones::ZoneLoader& zones,
-               Environment& environment);
+               Environment& environment, const KnownList& known = nullptr);
+
+    // As it was read; null where it could not be.
+    [[nodiscard]] const KnownList& list() const { return list_; }
 
     // Adds a problem for each feed among the outputs that another source makes still, or whose
     // source is not found and of which nothing would be left. `known` are paths that are
@@ -43,6 +47,7 @@ public:
                          std::vector<Diagnostic>& problems);
 
 private:
+    [[nodiscard]] const Manifest& listed() const;
     [[nodiscard]] std::string place(const std::string& name) const;
     // Whether `--previous` names it.
     [[nodiscard]] bool is_previous(const std::string& path) const;
@@ -60,7 +65,7 @@ private:
     const Loaded& loaded_;
     zones::ZoneLoader& zones_;
     Environment& environment_;
-    Manifest list_;
+    KnownList list_;
     // The sources of the run, as the list has them.
     std::set<std::string> own_;
 };

@@ -110,63 +110,114 @@ std::expected<std::string, Diagnostic> successor(const analysis::Snapshot& snaps
                                       {}});
 }
 
+std::string path_of(const std::string& name, const std::string& folder) {
+    return (std::filesystem::path(folder) / (name + ".ics")).string();
+}
+
+// Until when the feed that was added stays the same (see `calendar::Written`); `now` where none
+// was.
+std::expected<std::chrono::sys_seconds, Diagnostic> write_feed(
+    const calendar::Feed& feed, const std::string& folder, const std::string& previous,
+    zones::ZoneLoader& zones, std::chrono::sys_seconds now, OutputSet& outputs) {
+    FeedJob job{feed, path_of(feed.name, folder), {}};
+    if (!previous.empty()) {
+        if (auto failed = read_other(job, previous, zones))
+            return std::unexpected(std::move(*failed));
+    }
+    if (auto failed = read_replaced(job, zones)) return std::unexpected(std::move(*failed));
+    calendar::Written written;
+    Content content = outputs.gather(
+        [&](const PartSink& sink) { written = calendar::write(feed, job.previous, now, sink); });
+    if (!written.is_whole) {
+        return std::unexpected(Diagnostic{
+            Code::cannot_read, {}, {job.path, "it has changed while it was read"}, {}, {}});
+    }
+    if (content.size() == 0) return now;
+    if (auto twice = add_output(outputs, "feed", job.path, std::move(content)))
+        return std::unexpected(std::move(*twice));
+    return written.same_until;
+}
+
 }  // namespace
 
 std::optional<Diagnostic> add_feed(const calendar::Feed& feed, const std::string& folder,
                                    const std::string& previous, zones::ZoneLoader& zones,
                                    const Environment& environment, OutputSet& outputs) {
-    FeedJob job{feed, (std::filesystem::path(folder) / (feed.name + ".ics")).string(), {}};
-    if (!previous.empty()) {
-        if (auto failed = read_other(job, previous, zones)) return failed;
-    }
-    if (auto failed = read_replaced(job, zones)) return failed;
-    bool is_whole = true;
-    Content content = outputs.gather([&](const PartSink& sink) {
-        is_whole = calendar::write(feed, job.previous, environment.now(), sink);
-    });
-    if (!is_whole) {
-        return Diagnostic{
-            Code::cannot_read, {}, {job.path, "it has changed while it was read"}, {}, {}};
-    }
-    if (content.size() == 0) return std::nullopt;
-    return add_output(outputs, "feed", job.path, std::move(content));
+    auto written = write_feed(feed, folder, previous, zones, environment.now(), outputs);
+    return written ? std::nullopt : std::optional(std::move(written.error()));
 }
 
-void add_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
-               const Options& options, zones::ZoneLoader& zones, const Environment& environment,
-               OutputSet& outputs, std::vector<Diagnostic>& problems) {
+// One that is to be added.
+struct FeedMaker::Job {
+    const analysis::Snapshot& snapshot;
+    const FeedContent& content;
+    std::string folder;
+    const std::string& source;
+    // That `--previous` names, or empty.
+    std::string previous;
+};
+
+FeedMaker::FeedMaker(const Options& options, zones::ZoneLoader& zones,
+                     const Environment& environment, OutputSet& outputs,
+                     std::vector<Diagnostic>& problems)
+    : options_(options),
+      zones_(zones),
+      environment_(environment),
+      outputs_(outputs),
+      problems_(problems) {}
+
+void FeedMaker::add_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
+                          const std::string& source) {
     const std::vector<FeedContent> contents = feed_contents(snapshot);
     std::string going_on;
-    if (!options.previous.empty()) {
-        auto name = successor(snapshot, contents, options.previous);
-        if (!name) return problems.push_back(std::move(name.error()));
+    if (!options_.previous.empty()) {
+        auto name = successor(snapshot, contents, options_.previous);
+        if (!name) return problems_.push_back(std::move(name.error()));
         going_on = std::move(*name);
     }
     // One at a time: a feed of years takes its room.
-    for (const FeedContent& content : contents) {
-        const calendar::Feed feed = make_feed(snapshot, content, zones, options.card.language);
-        const std::string previous = feed.name == going_on ? options.previous : "";
-        auto failed = add_feed(feed, folder, previous, zones, environment, outputs);
-        if (failed) problems.push_back(std::move(*failed));
+    for (const FeedContent& content : contents)
+        add({snapshot, content, folder, source, content.name == going_on ? options_.previous : ""});
+}
+
+void FeedMaker::add_personal_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
+                                   const std::string& source) {
+    for (const FeedContent& content : personal_contents(snapshot)) {
+        const std::string own = (std::filesystem::path(folder) / content.name).string();
+        add({snapshot, content, own, source, ""});
     }
 }
 
-void add_personal_feeds(const analysis::Snapshot& snapshot, const std::string& folder,
-                        const Options& options, zones::ZoneLoader& zones,
-                        const Environment& environment, OutputSet& outputs,
-                        std::vector<Diagnostic>& problems) {
-    for (const FeedContent& content : personal_contents(snapshot)) {
-        const calendar::Feed feed = make_feed(snapshot, content, zones, options.card.language);
-        const std::string own = (std::filesystem::path(folder) / content.name).string();
-        auto failed = add_feed(feed, own, "", zones, environment, outputs);
-        if (failed) problems.push_back(std::move(*failed));
+void FeedMaker::add(const Job& job) {
+    std::optional<Recalled> recalled;
+    // What another feed says is in no key.
+    if (recall_ != nullptr && job.previous.empty()) {
+        recalled =
+            recall_->find(recall_->keys.feed(job.snapshot, job.content, job.folder, job.source));
     }
+    auto failed = recalled && recalled->before != nullptr
+                      ? add_standing(outputs_, *recalled->before)
+                      : make(job, recalled);
+    if (failed) problems_.push_back(std::move(*failed));
+}
+
+std::optional<Diagnostic> FeedMaker::make(const Job& job, const std::optional<Recalled>& recalled) {
+    const calendar::Feed feed =
+        make_feed(job.snapshot, job.content, zones_, options_.card.language);
+    const auto now = environment_.now();
+    auto same_until = write_feed(feed, job.folder, job.previous, zones_, now, outputs_);
+    if (!same_until) return std::move(same_until.error());
+    if (recalled && *same_until > now) {
+        recall_->memory.note(recalled->key,
+                             {job.source, {path_of(feed.name, job.folder)}, "", now, *same_until});
+    }
+    return std::nullopt;
 }
 
 void warn_of_large_feeds(const OutputSet& outputs, std::vector<Diagnostic>& problems) {
     constexpr std::size_t tenth = 100'000;
     for (const auto& [path, output] : outputs) {
-        const std::size_t size = output.content.size();
+        const std::size_t size = output.size();
         if (output.kind != "feed" || size <= largest_easy_feed) continue;
         const std::string megabytes = fmt::format("{}.{}", size / tenth / 10, size / tenth % 10);
         problems.push_back({Code::feed_large, {}, {path, megabytes}, {}, {}});

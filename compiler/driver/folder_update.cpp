@@ -48,7 +48,7 @@ public:
         if (auto failed = make_ready({update_.folder})) return failed;
         if (update_.is_alone) remove_all_leftovers();
         if (auto failed = read_list()) return failed;
-        if (auto failed = make_ready(folders())) return failed;
+        if (auto failed = make_folders()) return failed;
         FileBatch batch;
         if (auto failed = take_outputs(batch)) return failed;
         find_stale();
@@ -58,52 +58,61 @@ public:
         if (auto failed = batch.put_in_place()) return failed;
         if (auto failed = remove_stale()) return failed;
         remove_empty_addresses();
-        return write_list(after_);
+        return write_list(std::move(after_));
     }
 
-    [[nodiscard]] Cleared cleared() const { return {stale_, left_}; }
+    [[nodiscard]] Cleared cleared() { return {std::move(stale_), std::move(left_), list_}; }
 
 private:
     [[nodiscard]] std::string place(const std::string& path) const {
         return (folder_ / path).string();
     }
 
+    // Most outputs are named by the way from the folder.
     [[nodiscard]] std::string path_of(const std::string& place) const {
+        if (place.starts_with(start_)) return place.substr(start_.size());
         return fs::path(place).lexically_relative(folder_).generic_string();
     }
 
-    [[nodiscard]] std::vector<std::string> folders() const {
+    Problem make_folders() const {
         std::set<std::string> folders;
         for (const std::string& name : update_.subfolders)
             folders.insert(place(name));
         for (const auto& [path, output] : outputs_)
             folders.insert(fs::path(path).parent_path().string());
-        return {folders.begin(), folders.end()};
+        std::erase_if(folders, [&](const std::string& folder) { return ready_.contains(folder); });
+        return make_ready({folders.begin(), folders.end()});
     }
 
     // Also from where nothing is written now. Behind a link may be a folder of another lock.
-    void remove_all_leftovers() const {
+    void remove_all_leftovers() {
         remove_leftovers(folder_.string(), Leftovers::all);
         std::set<std::string_view> tops{cards_folder, feeds_folder, people_folder, private_folder};
         tops.insert(update_.subfolders.begin(), update_.subfolders.end());
         std::error_code problem;
         for (const std::string_view name : tops) {
             const fs::path top = folder_ / name;
-            if (!fs::is_directory(fs::symlink_status(top, problem))) continue;
-            remove_leftovers(top.string(), Leftovers::all);
-            for (fs::recursive_directory_iterator entry(top, problem), end;
-                 !problem && entry != end; entry.increment(problem)) {
-                std::error_code unknown;
-                if (fs::is_directory(entry->symlink_status(unknown)))
-                    remove_leftovers(entry->path().string(), Leftovers::all);
-            }
+            if (fs::is_directory(fs::symlink_status(top, problem))) remove_leftovers_below(top);
+        }
+    }
+
+    void remove_leftovers_below(const fs::path& folder) {
+        remove_leftovers(folder.string(), Leftovers::all);
+        ready_.insert(folder.string());
+        std::error_code problem;
+        for (fs::directory_iterator entry(folder, problem), end; !problem && entry != end;
+             entry.increment(problem)) {
+            std::error_code unknown;
+            if (!entry->is_symlink(unknown) && entry->is_directory(unknown))
+                remove_leftovers_below(entry->path());
         }
     }
 
     Problem read_list() {
-        auto manifest = read_list_of(update_.folder);
-        if (!manifest) return std::move(manifest.error());
-        before_ = std::move(*manifest);
+        auto list = read_list_of(update_.folder, update_.known);
+        if (!list) return std::move(list.error());
+        list_ = std::move(*list);
+        before_ = list_;
         return std::nullopt;
     }
 
@@ -113,26 +122,22 @@ private:
         std::vector<OutputSet::value_type*> outputs;
         for (auto& output : outputs_)
             outputs.push_back(&output);
-        std::vector<std::string> hashes(outputs.size());
         std::vector<Problem> problems(outputs.size());
         share_work(outputs.size(), threads_for_disk(outputs.size()), [&]() -> Work {
             return [&](std::size_t id) {
                 auto& [path, output] = *outputs[id];
-                problems[id] = take_output(path, output, hashes[id], batch);
+                if (!output.standing_size) problems[id] = take_output(path, output, batch);
             };
         });
         const auto first = std::ranges::find_if(problems, &Problem::has_value);
         if (first != problems.end()) return *first;
-        for (std::size_t id = 0; id < outputs.size(); ++id) {
-            const auto& [path, output] = *outputs[id];
-            after_[listed_name(path_of(path))] = {
-                {std::move(hashes[id])}, output.source, output.feed_of};
+        for (const auto& [path, output] : outputs_) {
+            after_[listed_name(path_of(path))] = {{output.hash}, output.source, output.feed_of};
         }
         return std::nullopt;
     }
 
-    Problem take_output(const std::string& path, Output& output, std::string& hash,
-                        FileBatch& batch) const {
+    Problem take_output(const std::string& path, Output& output, FileBatch& batch) const {
         // What cannot be read can still be replaced.
         auto before = open_if_there(path, largest_file);
         if (!before && before.error().code == Code::cannot_write) return before.error();
@@ -148,7 +153,7 @@ private:
             done += part.size();
         });
         if (!is_whole) throw std::runtime_error("the disk has lost what waited on it");
-        hash = listed.digits();
+        output.hash = listed.digits();
         if (output.as_before) return std::nullopt;
         if (there && !may_replace(path, output, *there)) return about(Code::foreign_file, path);
         return batch.add(path, content);
@@ -159,12 +164,12 @@ private:
                                    const PartedText& before) const {
         if (is_ours(path_of(path), before)) return true;
         return update_.may_replace(output, before.read(0, SourceFile::largest),
-                                   before_.contains(listed_name(path_of(path))));
+                                   listed_before().contains(listed_name(path_of(path))));
     }
 
     [[nodiscard]] bool is_ours(const std::string& path, const PartedText& text) const {
-        const auto entry = before_.find(listed_name(path));
-        if (entry == before_.end()) return false;
+        const auto entry = listed_before().find(listed_name(path));
+        if (entry == listed_before().end()) return false;
         Sha256 listed = listed_hash_of(path);
         if (!pass_on(text, [&](std::string_view part) { listed.add(part); })) return false;
         const std::vector<std::string>& hashes = entry->second.hashes;
@@ -173,12 +178,12 @@ private:
 
     void find_stale() {
         std::vector<std::string> paths = private_paths();
-        for (const auto& [name, entry] : before_)
+        for (const auto& [name, entry] : listed_before())
             paths.push_back(name);
         for (const std::string& path : paths) {
             const std::string name = listed_name(path);
-            const auto entry = before_.find(name);
-            if (entry == before_.end() || after_.contains(name)) continue;
+            const auto entry = listed_before().find(name);
+            if (entry == listed_before().end() || after_.contains(name)) continue;
             if (!update_.covers(path, entry->second)) {
                 kept_.insert(*entry);
                 continue;
@@ -205,7 +210,7 @@ private:
     // What may be there between now and the end of the run.
     [[nodiscard]] Manifest both_lists() const {
         Manifest both = after_;
-        for (const auto& [name, entry] : before_) {
+        for (const auto& [name, entry] : listed_before()) {
             ManifestEntry& joined = both.try_emplace(name, entry).first->second;
             joined.hashes.insert(joined.hashes.end(), entry.hashes.begin(), entry.hashes.end());
             joined.hashes = without_doubles(std::move(joined.hashes));
@@ -241,21 +246,32 @@ private:
         }
     }
 
-    Problem write_list(const Manifest& manifest) {
-        const std::string path = place(std::string(manifest_file));
-        const std::string text = to_json(manifest);
-        const auto before = read_if_there(path, largest_list);
-        if (before && *before && **before == text) return std::nullopt;
-        if (before && !*before && manifest.empty()) return std::nullopt;
-        FileBatch batch;
-        if (auto failed = batch.add(path, text)) return failed;
-        return batch.put_in_place();
+    Problem write_list(Manifest files) {
+        if (list_->is_written_so && list_->files == files) return std::nullopt;
+        std::string text = to_json(files);
+        const bool is_so = list_->text.empty() ? files.empty() : list_->text == text;
+        if (!is_so) {
+            FileBatch batch;
+            if (auto failed = batch.add(place(std::string(manifest_file)), text)) return failed;
+            if (auto failed = batch.put_in_place()) return failed;
+        }
+        list_ = std::make_shared<FolderList>(is_so ? list_->text : std::move(text),
+                                             std::move(files), true);
+        return std::nullopt;
     }
+
+    [[nodiscard]] const Manifest& listed_before() const { return before_->files; }
 
     const FolderUpdate& update_;
     OutputSet& outputs_;
     fs::path folder_;
-    Manifest before_;
+    // Of each place in it.
+    std::string start_ = (folder_ / "").string();
+    // Folders without leftovers.
+    std::set<std::string> ready_;
+    // As it was, and as it stands.
+    KnownList before_;
+    KnownList list_;
     Manifest after_;
     Manifest kept_;
     std::vector<std::string> stale_;
@@ -264,14 +280,16 @@ private:
 
 }  // namespace
 
-std::expected<Manifest, Diagnostic> read_list_of(const std::string& folder) {
+std::expected<KnownList, Diagnostic> read_list_of(const std::string& folder,
+                                                  const KnownList& known) {
     const std::string path = (fs::path(folder) / manifest_file).string();
     auto text = read_if_there(path, largest_list);
     if (!text) return std::unexpected(std::move(text.error()));
-    if (!*text) return Manifest{};
+    if (!*text) return std::make_shared<FolderList>();
+    if (known && known->text == **text) return known;
     auto manifest = read_manifest(**text);
     if (!manifest) return std::unexpected(about(manifest.error(), path));
-    return std::move(*manifest);
+    return std::make_shared<FolderList>(std::move(**text), std::move(*manifest), false);
 }
 
 std::expected<Cleared, Diagnostic> update_folder(const FolderUpdate& update, OutputSet& outputs) {

@@ -7,6 +7,7 @@
 
 #include <expected>
 #include <functional>
+#include <memory>
 #include <ostream>
 #include <string>
 #include <vector>
@@ -17,8 +18,19 @@
 
 namespace stave::driver {
 
+// The list as an earlier run left it; an empty one where there is none.
+struct FolderList {
+    std::string text;
+    Manifest files;
+    // The text is what `to_json` makes of them.
+    bool is_written_so = false;
+};
+using KnownList = std::shared_ptr<const FolderList>;
+
 struct FolderUpdate {
     std::string folder;
+    // The list as it was found or left last; may be null.
+    KnownList known = nullptr;
     // Within it; they are made even if nothing goes there.
     std::vector<std::string> subfolders;
     // Whether the run holds the folder's lock, so that all half files there are those of runs
@@ -37,10 +49,13 @@ struct Cleared {
     std::vector<std::string> removed;
     // No longer made, but changed by somebody: theirs from now on.
     std::vector<std::string> left;
+    // As it stands now.
+    KnownList list;
 };
 
-// The list as an earlier run left it; an empty one where there is none.
-[[nodiscard]] std::expected<Manifest, Diagnostic> read_list_of(const std::string& folder);
+// Never null. `known` again where its text still stands there, since a long one takes long to read.
+[[nodiscard]] std::expected<KnownList, Diagnostic> read_list_of(const std::string& folder,
+                                                                const KnownList& known = nullptr);
 
 [[nodiscard]] std::expected<Cleared, Diagnostic> update_folder(const FolderUpdate& update,
                                                                OutputSet& outputs);

@@ -103,7 +103,8 @@ check::Options make_check_options(zones::ZoneLoader& zones, movements::Library& 
 }
 
 Loaded load(const Options& options, zones::ZoneLoader& zones, movements::Library& library,
-            Environment& environment, const compose::FileReader& included) {
+            Environment& environment, const compose::FileReader& included,
+            analysis::KnownFits* known) {
     Loaded loaded;
     loaded.strict = options.strict;
     const check::Options check_options = make_check_options(zones, library);
@@ -123,8 +124,8 @@ Loaded load(const Options& options, zones::ZoneLoader& zones, movements::Library
         compose::Sources sources = make_sources(shown, library);
         sources.files = noted;
         loaded.sources[path] = sha256(*text);
-        loaded.snapshots.push_back(
-            analysis::analyse(shown, std::move(*text), check_options, sources));
+        loaded.snapshots.push_back(analysis::analyse(shown, std::move(*text), check_options,
+                                                     sources, DiagnosticSink::limit, known));
     }
     return loaded;
 }

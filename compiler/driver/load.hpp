@@ -55,10 +55,11 @@ struct Loaded {
 [[nodiscard]] check::Options make_check_options(zones::ZoneLoader& zones,
                                                 movements::Library& library);
 
-// `included` reads what the files take in.
+// `included` reads what the files take in; see `analyse` of what is known.
 [[nodiscard]] Loaded load(const Options& options, zones::ZoneLoader& zones,
                           movements::Library& library, Environment& environment,
-                          const compose::FileReader& included = read_included);
+                          const compose::FileReader& included = read_included,
+                          analysis::KnownFits* known = nullptr);
 
 // A line for each file that holds no session.
 [[nodiscard]] std::string empty_lines(const Loaded& loaded);

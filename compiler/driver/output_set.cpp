@@ -14,7 +14,23 @@ bool OutputSet::add(const std::string& path, std::string_view kind, std::string 
 
 bool OutputSet::add(const std::string& path, std::string_view kind, Content content) {
     const auto [place, is_new] = by_path_.try_emplace(path);
-    if (is_new) place->second = {kind, std::move(content), {}, {}, false};
+    if (is_new) {
+        place->second.kind = kind;
+        place->second.content = std::move(content);
+    }
+    return is_new;
+}
+
+bool OutputSet::add_standing(const std::string& path, std::string_view kind, std::string hash,
+                             std::size_t size) {
+    const auto [place, is_new] = by_path_.try_emplace(path);
+    if (is_new) {
+        Output& output = place->second;
+        output.kind = kind;
+        output.hash = std::move(hash);
+        output.standing_size = size;
+        output.as_before = true;
+    }
     return is_new;
 }
 

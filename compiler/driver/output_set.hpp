@@ -24,8 +24,14 @@ struct Output {
     std::string source;
     // See ManifestEntry::feed_of.
     std::string feed_of = {};
+    // As the folder's list has it; known once it is written, or where nothing was made.
+    std::string hash = {};
+    // Of a file that holds already what would be made, so that it has not been made.
+    std::optional<std::size_t> standing_size = std::nullopt;
     // Whether the file holds these bytes already; known once they are written.
     bool as_before = false;
+
+    [[nodiscard]] std::size_t size() const { return standing_size.value_or(content.size()); }
 };
 
 // By path. Many do not take the memory of all.
@@ -39,6 +45,9 @@ public:
     // False where the path has an output already.
     bool add(const std::string& path, std::string_view kind, std::string bytes);
     bool add(const std::string& path, std::string_view kind, Content content);
+    // What need not be made, since the file of that hash and size holds it.
+    bool add_standing(const std::string& path, std::string_view kind, std::string hash,
+                      std::size_t size);
     // What `write` hands over, to be added or not.
     [[nodiscard]] Content gather(const std::function<void(const PartSink&)>& write) {
         return spool_.take_parts(write);
@@ -51,6 +60,7 @@ public:
     [[nodiscard]] std::size_t size() const { return by_path_.size(); }
     [[nodiscard]] bool contains(const std::string& path) const { return by_path_.contains(path); }
     [[nodiscard]] Output& at(const std::string& path) { return by_path_.at(path); }
+    [[nodiscard]] const Output& at(const std::string& path) const { return by_path_.at(path); }
 
 private:
     Spool spool_;

@@ -12,6 +12,7 @@
 #include <system_error>
 #include <utility>
 
+#include "compiler/analysis/known_fits.hpp"
 #include "compiler/driver/build.hpp"
 #include "compiler/driver/file_watch.hpp"
 #include "compiler/driver/load.hpp"
@@ -71,6 +72,8 @@ struct Watched {
     Paths needs;
     // Of its last good build; of several files that were built together the first has all.
     Paths outputs;
+    // Of what it said last.
+    analysis::KnownFits fits;
     // What it says now has not been built.
     bool is_due = true;
 };
@@ -180,7 +183,7 @@ private:
             };
             Options one = options_;
             one.files = {file};
-            Loaded loaded = load(one, zones_, library_, environment_, included);
+            Loaded loaded = load(one, zones_, library_, environment_, included, &files_[file].fits);
             std::ranges::move(loaded.snapshots, std::back_inserter(all.snapshots));
             std::ranges::move(loaded.file_problems, std::back_inserter(all.file_problems));
             files_[file].needs = std::move(needs);

@@ -104,9 +104,9 @@ void write_entries(benchmark::State& state, const FeedFile* before, const calend
     std::size_t bytes = 0;
     for (auto _ : state) {
         const auto previous = before == nullptr ? calendar::PreviousFeed() : before->read();
-        const bool is_whole = calendar::write(
+        const auto written = calendar::write(
             feed, previous, now, [&bytes](std::string_view part) { bytes += part.size(); });
-        if (!is_whole) state.SkipWithError("the previous feed was not whole");
+        if (!written.is_whole) state.SkipWithError("the previous feed was not whole");
     }
     state.SetItemsProcessed(state.range(0) * state.iterations());
     state.SetBytesProcessed(static_cast<std::int64_t>(bytes));

@@ -2,10 +2,13 @@
 """Times `stave watch`: from a save to the line that tells of the new build.
 
 usage: watch.py STAVE FILE [SAVES]
+       watch.py STAVE season [ATHLETES] [SAVES]
 
 Watches a copy of the file in a folder of its own. First one load changes with each save, then
-every card, since each session is called otherwise. Prints the least and the middle of the
-milliseconds, and those of the processors.
+every card, since each session is called otherwise. Or watches a season of twelve weeks and twelve
+sessions, a card of each for each athlete: a remark, a cue of one session, a test of one athlete
+and a day that is cancelled change. Prints the least and the middle of the milliseconds, and those
+of the processors.
 """
 
 import pathlib
@@ -15,6 +18,10 @@ import subprocess
 import sys
 import tempfile
 import time
+
+import season
+
+WEEKS = 12
 
 
 def one_line(text, number):
@@ -28,22 +35,57 @@ def every_card(text, number):
     return re.sub(r"(?m)^(session [^\n]*?)( \d+x)?$", rf"\1 {number}x", text)
 
 
+def a_remark(text, number):
+    """Nothing that is built changes."""
+    return f"# {number}\n{text}"
+
+
+def a_cue(text, number):
+    """One session has another cue."""
+    return text.replace("push the floor away", f"push the floor away, {number} s down", 1)
+
+
+def a_test(text, number):
+    """One athlete has lifted more."""
+    return text.replace("kg on 2026-12-20", f"kg on 2026-12-20\n  test deadlift: 2 @ {90 + number}"
+                        " kg on 2026-12-21", 1)
+
+
+def a_day(text, number):
+    """A session falls out, for another reason with each save."""
+    return f"{text}  cancelled: 2027-02-02, gale {number}\n"
+
+
+def long_season(athletes):
+    text = season.season(athletes, WEEKS)
+    sessions = "\n".join(season.SESSION.replace("session 1: Lee shore", f"session {number}: Lee "
+                                                f"shore {number}") for number in range(1, WEEKS + 1))
+    turns = " then ".join(f"session {number}" for number in range(1, WEEKS + 1))
+    return text.replace(season.SESSION, sessions).replace("18:30, Lee shore", f"18:30, {turns}")
+
+
 def processor_seconds(process):
     fields = pathlib.Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()
     return (int(fields[11]) + int(fields[12])) / 100
 
 
 def main():
-    stave, source = (str(pathlib.Path(word).resolve()) for word in sys.argv[1:3])
-    saves = int(sys.argv[3]) if len(sys.argv) > 3 else 15
-    text = pathlib.Path(source).read_text()
+    stave, source = str(pathlib.Path(sys.argv[1]).resolve()), sys.argv[2]
+    numbers = [int(word) for word in sys.argv[3:]]
+    if source == "season":
+        text = long_season(numbers.pop(0) if numbers else 91)
+        changes = (a_remark, a_cue, a_test, a_day)
+    else:
+        text = pathlib.Path(source).read_text()
+        changes = (one_line, every_card)
+    saves = numbers.pop(0) if numbers else 15
     with tempfile.TemporaryDirectory() as folder:
         copy = pathlib.Path(folder) / "watched.stave"
         copy.write_text(text)
         with subprocess.Popen([stave, "watch", str(copy), "--out", f"{folder}/out"], text=True,
                               stdout=subprocess.PIPE, stderr=subprocess.DEVNULL) as watch:
             print("first     ", watch.stdout.readline().strip())
-            for change in (one_line, every_card):
+            for change in changes:
                 times, used = [], processor_seconds(watch.pid)
                 for number in range(saves):
                     changed = change(text, number)

@@ -34,7 +34,7 @@ RULES = {
     "compiler/syntax": [*WORDS, *CORE, "compiler/parse"],
     "compiler/syntax/document": [*WORDS, *CORE],
     "compiler/format": [*WORDS, *CORE, "compiler/parse", "compiler/syntax/document"],
-    "compiler/program": [*WORDS, "compiler/source/span.hpp", "compiler/quantity", "compiler/civil"],
+    "compiler/program": [*WORDS, "compiler/source/span.hpp", "compiler/source/wide_hash.hpp", "compiler/quantity", "compiler/civil"],
     "compiler/check": [*WORDS, *CORE, "compiler/names", "compiler/syntax/document", "compiler/program", "compiler/loads"],
     "compiler/timeline": [*WORDS, "compiler/quantity", "compiler/program"],
     "compiler/schedule": [*WORDS, *CORE, "compiler/names", "compiler/program"],

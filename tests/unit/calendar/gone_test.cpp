@@ -143,5 +143,36 @@ TEST(Status, every_language_marks_a_cancelled_event) {
     }
 }
 
+// Until when the feed over that text is known to stay as it is.
+std::chrono::sys_seconds same_until(const Feed& feed, const std::string& previous,
+                                    std::chrono::sys_seconds now) {
+    return write(feed, *read(previous), now, [](std::string_view) {}).same_until;
+}
+
+TEST(Unchanged, a_feed_without_gone_events_stays_for_good) {
+    EXPECT_EQ(same_until(sample(), first(), second_build), std::chrono::sys_seconds::max());
+    const HeldFeed cancelled = with_status(EventStatus::cancelled, "gale");
+    EXPECT_EQ(same_until(cancelled, first(), second_build), std::chrono::sys_seconds::max());
+}
+
+TEST(Unchanged, a_feed_with_gone_or_skipped_events_stays_until_they_are_dropped) {
+    const auto dropped = utc(2027, 1, 9, 19, 10);
+    EXPECT_EQ(same_until(without_second(), first(), second_build), dropped);
+    EXPECT_EQ(same_until(with_status(EventStatus::skipped, ""), first(), second_build), dropped);
+    HeldFeed floating = sample();
+    floating.events[1].zone = nullptr;
+    EXPECT_EQ(same_until(without_second(), write(floating, {}, first_build), second_build),
+              dropped + std::chrono::hours(12));
+    EXPECT_EQ(same_until(without_second(), first(), dropped), std::chrono::sys_seconds::max());
+}
+
+// What is left out could go on a gone one, once the others have found theirs by name.
+TEST(Unchanged, nothing_is_known_where_some_are_gone_and_some_left_out) {
+    HeldFeed both = with_status(EventStatus::skipped, "");
+    both.events[1].id = both.events[1].session = "session-3";
+    both.events[1].start += std::chrono::days(30);
+    EXPECT_EQ(same_until(both, first(), second_build), second_build);
+}
+
 }  // namespace
 }  // namespace stave::calendar::testing

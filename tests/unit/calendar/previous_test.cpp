@@ -146,7 +146,7 @@ TEST(ReadPrevious, a_text_that_was_cut_meanwhile_is_not_written_over) {
     const auto before = read_previous(text, zone_loader().finder());
     ASSERT_TRUE(before.has_value());
     left = good.size() / 2;
-    EXPECT_FALSE(write(long_feed(), *before, second_build, [](std::string_view) {}));
+    EXPECT_FALSE(write(long_feed(), *before, second_build, [](std::string_view) {}).is_whole);
     EXPECT_FALSE(read_previous(text, zone_loader().finder()).has_value());
 }
 

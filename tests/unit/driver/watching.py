@@ -34,13 +34,16 @@ class Watching(InFolder):
             content = SESSION.format(title=title, reps=self.reps)
         return super().write(name, content)
 
+    def environment(self):
+        return {"LC_ALL": "C.UTF-8"}
+
     def start(self, *words, count=1):
         # What was saved right before a build begins may be built twice.
         time.sleep(0.1)
         self.process = subprocess.Popen(
             [self.program, "watch", *words], cwd=self.folder, text=True, bufsize=1,
             stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-            env=clean_environment(LC_ALL="C.UTF-8"))
+            env=clean_environment(**self.environment()))
         self.addCleanup(self.stop)
         self.lines = queue.Queue()
         self.said = []
