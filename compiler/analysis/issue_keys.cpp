@@ -2,6 +2,7 @@
 
 #include <chrono>
 #include <string>
+#include <string_view>
 #include <utility>
 
 #include "compiler/analysis/issues.hpp"
@@ -12,7 +13,7 @@ namespace stave::analysis {
 
 namespace {
 
-void add_text(WideHasher& hasher, const std::string& text) {
+void add_text(WideHasher& hasher, std::string_view text) {
     hasher.add_number(text.size());
     hasher.add(text);
 }
@@ -56,8 +57,8 @@ public:
     }
 
     [[nodiscard]] WideHash key_of(const schedule::Occurrence& day) const {
-        const auto& [plan_id, slot_id, session_id, planned, date, clock, instant, standing, reason,
-                     week, steps, less] = day;
+        const auto& [plan_id, slot_id, session_id, planned, date, clock, instant, week, steps,
+                     standing, is_lighter] = day;
         WideHasher hasher;
         hasher.add_hash(sessions_[session_id]);
         hasher.add_hash(plans_[plan_id]);
@@ -70,12 +71,13 @@ public:
         add_number(hasher, instant.has_value());
         if (instant) add_number(hasher, instant->time_since_epoch().count());
         add_number(hasher, static_cast<std::int64_t>(standing));
-        add_text(hasher, reason);
-        const auto& [number, weeks, is_lighter] = week;
-        add_number(hasher, number);
-        add_number(hasher, weeks);
+        // What the plan's lines say of the day, which are not part of the plan's key.
+        add_text(hasher, schedule::reason_of(program_, day));
+        add_number(hasher, week);
+        add_number(hasher, program_.plans[plan_id].weeks);
         add_number(hasher, is_lighter);
         add_number(hasher, steps);
+        const Ratio less = schedule::less_in(program_.plans[plan_id], week);
         add_number(hasher, less.numerator());
         add_number(hasher, less.denominator());
         return hasher.hash();
