@@ -91,19 +91,24 @@ std::string_view place_of_leftover(std::string_view name) {
     return name[point] == '.' ? name.substr(0, point) : "";
 }
 
-// Those of a killed run grow old, those of a run at work do not.
-void remove_leftovers(const fs::path& folder, Leftovers which,
-                      const std::function<bool(std::string_view)>& takes_place) {
+// Those of a killed run grow old, those of a run at work do not. Gives the folders in it.
+std::vector<std::string> remove_leftovers(
+    const fs::path& folder, Leftovers which,
+    const std::function<bool(std::string_view)>& takes_place) {
+    std::vector<std::string> folders;
     std::error_code problem;
     const auto old = fs::file_time_type::clock::now() - std::chrono::hours(1);
     for (fs::directory_iterator entry(folder, problem), end; !problem && entry != end;
          entry.increment(problem)) {
-        const std::string name = entry->path().filename().string();
-        if (!takes_place(place_of_leftover(name))) continue;
         std::error_code ignored;
+        const std::string& path = entry->path().native();
+        if (!entry->is_symlink(ignored) && entry->is_directory(ignored)) folders.push_back(path);
+        const std::string_view name = std::string_view(path).substr(path.rfind('/') + 1);
+        if (!takes_place(place_of_leftover(name))) continue;
         const bool is_over = which == Leftovers::all || entry->last_write_time(ignored) < old;
         if (is_over && !ignored) fs::remove(entry->path(), ignored);
     }
+    return folders;
 }
 
 }  // namespace
@@ -167,9 +172,9 @@ std::optional<Diagnostic> make_folder(const std::string& path) {
     return std::nullopt;
 }
 
-void remove_leftovers(const std::string& folder, Leftovers which) {
+std::vector<std::string> remove_leftovers(const std::string& folder, Leftovers which) {
     constexpr std::array endings{".pdf"sv, ".svg"sv, ".png"sv, ".ics"sv, ".html"sv, ".json"sv};
-    remove_leftovers(fs::path(folder), which, [&](std::string_view place) {
+    return remove_leftovers(fs::path(folder), which, [&](std::string_view place) {
         return std::ranges::any_of(endings, [&](auto ending) { return place.ends_with(ending); });
     });
 }

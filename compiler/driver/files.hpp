@@ -40,8 +40,10 @@ namespace stave::driver {
 
 // Of what killed builds left beside the places of their files. A build at work has files there
 // as well, so all is for who holds the folder's lock alone.
+// Gives the folders that are in it, without links.
 enum class Leftovers : std::uint8_t { of_an_hour_ago, all };
-void remove_leftovers(const std::string& folder, Leftovers which = Leftovers::of_an_hour_ago);
+std::vector<std::string> remove_leftovers(const std::string& folder,
+                                          Leftovers which = Leftovers::of_an_hour_ago);
 
 // Puts new text into a file that a person wrote: where the path is a link, into the
 // file it leads to, with the rights, owner and group it had. Refuses one that may not be

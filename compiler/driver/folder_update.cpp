@@ -78,9 +78,13 @@ private:
         std::set<std::string> folders;
         for (const std::string& name : update_.subfolders)
             folders.insert(place(name));
-        for (const auto& [path, output] : outputs_)
-            folders.insert(fs::path(path).parent_path().string());
-        std::erase_if(folders, [&](const std::string& folder) { return ready_.contains(folder); });
+        std::string last;
+        for (const auto& [path, output] : outputs_) {
+            std::string folder = path.substr(0, path.rfind('/'));
+            if (folder == last) continue;
+            last = folder;
+            if (!ready_.contains(folder)) folders.insert(std::move(folder));
+        }
         return make_ready({folders.begin(), folders.end()});
     }
 
@@ -92,20 +96,15 @@ private:
         std::error_code problem;
         for (const std::string_view name : tops) {
             const fs::path top = folder_ / name;
-            if (fs::is_directory(fs::symlink_status(top, problem))) remove_leftovers_below(top);
+            if (fs::is_directory(fs::symlink_status(top, problem)))
+                remove_leftovers_below(top.string());
         }
     }
 
-    void remove_leftovers_below(const fs::path& folder) {
-        remove_leftovers(folder.string(), Leftovers::all);
-        ready_.insert(folder.string());
-        std::error_code problem;
-        for (fs::directory_iterator entry(folder, problem), end; !problem && entry != end;
-             entry.increment(problem)) {
-            std::error_code unknown;
-            if (!entry->is_symlink(unknown) && entry->is_directory(unknown))
-                remove_leftovers_below(entry->path());
-        }
+    void remove_leftovers_below(const std::string& folder) {
+        ready_.insert(folder);
+        for (const std::string& inner : remove_leftovers(folder, Leftovers::all))
+            remove_leftovers_below(inner);
     }
 
     Problem read_list() {
