@@ -34,8 +34,10 @@ class Publishing(InFolder):
 
     def refused(self, code, *words, exit_code=3):
         before = self.files("site", with_list=True)
-        self.assertEqual(self.publish(*words, code=exit_code).codes(), [code])
+        told = self.publish(*words, code=exit_code)
+        self.assertEqual(told.codes(), [code])
         self.assertEqual(self.files("site", with_list=True), before)
+        return told
 
 
 class Folder(Publishing):
@@ -276,16 +278,47 @@ class Private(Publishing):
         self.assertEqual([path.name for path in (self.folder / "site/private").iterdir()],
                          [self.token()])
 
-    def test_leaves_its_address_when_it_becomes_public_and_comes_back_to_it(self):
+    def mend(self, *words):
+        told = self.stave("publish", *words, "--out", "site")
+        self.assertEqual(told.code, 3)
+        return told.err
+
+    def test_is_never_shown_to_all_by_an_option_that_was_forgotten(self):
+        self.publish(*self.words)
+        before = self.files("site", with_list=True)
+        self.refused("was-private", "slack.stave", "ana.stave")
+        self.assertIn("Add --private ana.stave;", self.mend("slack.stave", "ana.stave"))
+        self.assertEqual(self.files("site", with_list=True), before)
+        # Of another plan or session, it is still the same file.
+        self.write("ana.stave", SECRET.replace("Ana", "Bo"))
+        self.refused("was-private", "slack.stave", "ana.stave")
+
+    def test_becomes_public_when_its_line_is_deleted(self):
         self.publish(*self.words)
         token = self.token()
+        text = self.text("ana.addresses")
+        name = text.splitlines()[-1].rsplit(":", 1)[0]
+        self.assertIn(f"delete the line of {name} in ana.addresses",
+                      self.mend("slack.stave", "ana.stave"))
+        self.write("ana.addresses", "".join(text.splitlines(True)[:-1]))
         self.publish("slack.stave", "ana.stave")
         self.assertEqual(list((self.folder / "site/private").iterdir()), [])
         self.assertIn("feeds/ana.ics", self.names())
         self.publish(*self.words)
         self.assertNotIn("feeds/ana.ics", self.names())
-        self.assertEqual(self.token(), token)
-        self.assertIn(f"private/{token}/ana.ics", self.names())
+        self.assertNotEqual(self.token(), token)
+
+    def test_stays_public_where_only_its_athletes_have_addresses(self):
+        self.write("crew.stave", "athlete Mara:\nathlete Jonas:\n\n" + SECRET)
+        self.publish("slack.stave", "crew.stave")
+        self.assertIn("athlete Mara: ", self.text("crew.addresses"))
+        self.publish("slack.stave", "crew.stave")
+        self.assertIn("feeds/crew.ics", self.names())
+
+    def test_is_refused_for_all_while_its_addresses_are_damaged(self):
+        self.publish(*self.words)
+        self.write("ana.addresses", self.text("ana.addresses").replace(": ", " "))
+        self.refused("addresses-damaged", "slack.stave", "ana.stave")
 
     def test_is_private_however_its_path_is_written(self):
         whole = str(self.folder / "ana.stave")
