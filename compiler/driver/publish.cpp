@@ -128,7 +128,9 @@ private:
             for (const auto& [name, token] : read->tokens)
                 tokens.insert(token);
         }
-        keeper.warn_of_dropped(outputs_, tokens, loaded_.file_problems);
+        // Nothing is dropped where that is refused.
+        if (!keeper.refuse_left_out(outputs_, tokens, loaded_.file_problems))
+            keeper.warn_of_dropped(outputs_, tokens, loaded_.file_problems);
     }
 
     void make_all_of(analysis::Snapshot& snapshot) {

@@ -67,6 +67,7 @@ class Folder(Publishing):
         self.write("site/cards/mine.pdf", "mine")
         changed = self.write("site/feeds/winter.html", "changed by hand")
         self.write("slack.stave", GOOD.replace("Slack water", "High water"))
+        (self.folder / "winter.stave").unlink()
         told = self.publish("slack.stave")
         self.assertEqual(self.names(), ["cards/mine.pdf", "cards/session-4-high-water.pdf",
                                         "feeds/slack.html", "feeds/slack.ics",
