@@ -6,6 +6,7 @@
 #include <tuple>
 #include <utility>
 
+#include "compiler/analysis/double_booked.hpp"
 #include "compiler/analysis/issues.hpp"
 #include "compiler/civil/date_text.hpp"
 #include "compiler/fit/people.hpp"
@@ -105,13 +106,16 @@ void check_people(Snapshot& snapshot) {
     check_racks(snapshot);
     Told told;
     Entries entries(snapshot);
+    Bookings bookings;
     snapshot.people.resize(issue_count(snapshot));
     for (std::size_t id = 0; id < snapshot.people.size(); ++id) {
         const Issue one = issue(snapshot, id);
         snapshot.people[id] = fit::people_of(snapshot.program, one.session());
         entries.add(one, snapshot.people[id]);
+        bookings.add(one, id);
         if (one.is_held()) check_issue(snapshot, one, snapshot.people[id], told);
     }
+    bookings.report(snapshot);
     snapshot.sink.enter_session(std::nullopt);
 }
 
