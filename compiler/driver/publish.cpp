@@ -276,6 +276,7 @@ private:
                 page.entries.back().reason = issue.occurrence()->reason;
                 continue;
             }
+            page.entries.back().moved = moved_text(issue, page.language);
             const std::string card =
                 from_page(places, fmt::format("{}/{}", places.cards, card_name(issue.session())));
             page.entries.back().card = card + ".pdf";

@@ -49,6 +49,22 @@ class Folder(Publishing):
         self.assertNotIn("webcal", self.text("site/index.html"))
         self.assertNotIn("URL", self.text("site/feeds/slack.ics"))
 
+    def test_says_from_when_and_why_a_day_was_moved(self):
+        self.write("crew.stave", "plan Autumn:\n  from: 2026-11-30\n  weeks: 2\n"
+                   "  Thursday: 18:30, session 4\n"
+                   "  moved: 2026-12-03 to 2026-12-05 19:00, ice & fog\n"
+                   "  moved: 2026-12-10 to 2026-12-11\n"
+                   "session 4: Slack water\npush-up: 3 x 8, rest 60 s\n")
+        said = "Moved (before: Thu 3\u00a0December 2026, 18:30): ice & fog"
+        self.publish("crew.stave")
+        feed = self.text("site/feeds/autumn.ics").replace("\n ", "").replace("\\", "")
+        self.assertIn(f"DESCRIPTION:{said}n", feed)
+        self.assertIn("DESCRIPTION:Moved (before: Thu 10\u00a0December 2026, 18:30)n", feed)
+        page = self.text("site/feeds/autumn.html")
+        self.assertIn(f"<p>{said.replace('&', '&amp;')}</p>", page)
+        self.publish("crew.stave", "--lang", "fr")
+        self.assertIn("<p>Déplacée (avant\u00a0: ", self.text("site/feeds/autumn.html"))
+
     def test_is_not_touched_when_nothing_has_changed(self):
         self.write("slack.stave", GOOD)
         self.write("ana.stave", SECRET)
