@@ -72,8 +72,10 @@ void add_block(Text& text, const program::Program& program, const program::Block
 }
 
 std::string body(const program::Program& program, const program::Session& session,
-                 const timeline::Timeline& timeline, Language language, Telling telling) {
+                 const timeline::Timeline& timeline, Language language, Telling telling,
+                 std::string_view moved) {
     Text text(language);
+    if (!moved.empty()) text.line(moved);
     text.line(first_line(session, timeline, language));
     if (!session.series.empty()) text.labelled(Word::series, {session.series});
     if (const std::string place = wording::plan_place(language, session); !place.empty())
@@ -117,7 +119,8 @@ std::string whole_lines(std::string_view text, std::size_t limit) {
 }
 
 std::string describe(const program::Program& program, const program::Session& session,
-                     const timeline::Timeline& timeline, Language language, std::string_view card) {
+                     const timeline::Timeline& timeline, Language language, std::string_view card,
+                     std::string_view moved) {
     std::string ending = caution(language);
     if (session.methods) ending += " " + wording::methods(language, *session.methods);
     if (!card.empty()) {
@@ -126,14 +129,14 @@ std::string describe(const program::Program& program, const program::Session& se
     }
     const std::size_t room = longest_description - utf16_length(ending);
     for (const Telling telling : {Telling::full, Telling::brief}) {
-        std::string text = body(program, session, timeline, language, telling);
+        std::string text = body(program, session, timeline, language, telling, moved);
         if (utf16_length(text) <= room) return text.append(ending);
     }
     const std::string_view cut_mark = wording::word(language, Word::rest_is_on_card);
     // The mark stands on a line of its own, a blank line behind it.
     const std::size_t mark_room = utf16_length(cut_mark) + 2;
-    std::string text =
-        whole_lines(body(program, session, timeline, language, Telling::brief), room - mark_room);
+    std::string text = whole_lines(
+        body(program, session, timeline, language, Telling::brief, moved), room - mark_room);
     return text.append(cut_mark).append("\n\n").append(ending);
 }
 
@@ -183,7 +186,7 @@ Events::Events(std::vector<Event> events) : count_(events.size()) {
 
 Event make_event(const program::Program& program, const program::Session& session,
                  const timeline::Timeline& timeline, const civil::Zone* zone,
-                 wording::Language language, std::string_view card) {
+                 wording::Language language, std::string_view card, std::string_view moved) {
     Event event;
     event.session = session_identity(session);
     event.slot = session.day;
@@ -191,7 +194,7 @@ Event make_event(const program::Program& program, const program::Session& sessio
     event.summary = wording::session_title(language, session);
     // Twin sessions of two groups must differ: some calendar programs take them for one.
     if (!session.group.empty()) event.summary += " (" + session.group + ")";
-    event.description = describe(program, session, timeline, language, card);
+    event.description = describe(program, session, timeline, language, card, moved);
     event.location = session.place;
     event.url = session.link.empty() ? card : session.link;
     event.start = std::chrono::local_days{session.when->date} + session.when->clock;

@@ -120,10 +120,11 @@ struct Feed {
 // `session` is one of the program and has a date; `zone` is the one it names, or null. The
 // words that the session does not say itself are in `language`. `card` is the address of its
 // card, or empty: it ends the description, and the event leads there where the session has no
-// link of its own.
+// link of its own. `moved` says from when it was moved, or is empty; it begins the description.
 [[nodiscard]] Event make_event(const program::Program& program, const program::Session& session,
                                const timeline::Timeline& timeline, const civil::Zone* zone,
-                               wording::Language language, std::string_view card = {});
+                               wording::Language language, std::string_view card = {},
+                               std::string_view moved = {});
 
 struct PreviousFeed;
 

@@ -5,6 +5,7 @@
 
 #include "backends/report/columns.hpp"
 #include "backends/report/session_rows.hpp"
+#include "compiler/civil/date_text.hpp"
 #include "compiler/wording/told.hpp"
 #include "compiler/wording/wording.hpp"
 
@@ -105,6 +106,15 @@ void add_head(const program::Session& session, const timeline::Timeline& timelin
                    counted_sets(timeline.sets), wording::duration(english, timeline.work_seconds));
 }
 
+// Which of the days it is on which a plan holds the session, and for whom.
+std::string plan_day(const program::Session& session) {
+    if (session.day.empty() || !session.when) return "";
+    std::string text = fmt::format(", {} {}", civil::date_text(session.when->date),
+                                   civil::clock_text(session.when->clock));
+    if (!session.group.empty()) text += ", group " + session.group;
+    return text;
+}
+
 }  // namespace
 
 std::string explain_text(const SessionView& view) {
@@ -123,7 +133,7 @@ std::string explain_text(const SessionView& view) {
 }
 
 std::string summary(const SessionView& view, std::string_view whose) {
-    std::string text = wording::session_title(english, view.session);
+    std::string text = wording::session_title(english, view.session) + plan_day(view.session);
     if (!whose.empty()) text += fmt::format(", {}", whose);
     text += fmt::format(": {} min, {}", timeline::minutes(view.timeline),
                         counted_sets(view.timeline.sets));

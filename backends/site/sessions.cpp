@@ -56,6 +56,7 @@ std::string item(Language language, const Entry& entry) {
         html += paragraph(fmt::format("<b>{}</b>", cancellation(language, entry)));
         return html + "</div>\n</li>\n";
     }
+    if (!entry.moved.empty()) html += paragraph(escaped(entry.moved));
     std::string facts = escaped(entry.length);
     if (!entry.place.empty()) facts += ", " + isolated(entry.place);
     html += paragraph(facts, "facts");

@@ -40,9 +40,11 @@ struct Entry {
     // Has no card. `reason`: in the coach's words, or empty.
     bool is_cancelled = false;
     std::string reason = {};
+    // From when it was moved, and why; or empty.
+    std::string moved = {};
 };
 
-// `card`, `picture` and what was cancelled are left to be said.
+// `card`, `picture` and what was cancelled or moved are left to be said.
 [[nodiscard]] Entry make_entry(const program::Session& session, const timeline::Timeline& timeline,
                                wording::Language language);
 

@@ -8,6 +8,7 @@
 #include <tuple>
 #include <utility>
 
+#include "compiler/analysis/double_booked.hpp"
 #include "compiler/analysis/issue_keys.hpp"
 #include "compiler/analysis/issues.hpp"
 #include "compiler/analysis/known_fits.hpp"
@@ -135,13 +136,16 @@ void check_people(Snapshot& snapshot, KnownFits* known) {
     check_racks(snapshot);
     FitChecks fits(snapshot, known);
     Entries entries(snapshot);
+    Bookings bookings;
     snapshot.people.resize(issue_count(snapshot));
     for (std::size_t id = 0; id < snapshot.people.size(); ++id) {
         const Issue one = issue(snapshot, id);
         snapshot.people[id] = fit::people_of(snapshot.program, one.session());
         entries.add(one, snapshot.people[id]);
+        bookings.add(one, id);
         if (one.is_held()) fits.check(one, id, snapshot.people[id]);
     }
+    bookings.report(snapshot);
     snapshot.sink.enter_session(std::nullopt);
 }
 

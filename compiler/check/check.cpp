@@ -13,6 +13,7 @@
 #include "compiler/check/places.hpp"
 #include "compiler/check/plans.hpp"
 #include "compiler/check/session_builder.hpp"
+#include "compiler/check/unheld_groups.hpp"
 
 namespace stave::check {
 
@@ -155,6 +156,7 @@ program::Program check(const syntax::Document& document, const Options& options,
     if (is_known) check_kit_names(document, definitions, program.kits, sink);
     program.plans = check_plans(records.plans, program.sessions, definitions, options, sink);
     check_audiences(program, sink);
+    check_unheld_groups(program, sink);
     program.movements = std::move(definitions.movements);
     // What is wrongly defined is no ground for advice.
     if (is_known) advise(program, sink);

@@ -58,20 +58,60 @@ std::string next_session(const program::Plan& plan, Date date, std::optional<Min
                 : "Write a day that has one.";
 }
 
-// Something is held on that day, as far as is known.
-bool is_held(const program::Plan& plan, PlanKnown known, const syntax::Day& day,
-             const std::optional<syntax::Clock>& clock, DiagnosticSink& sink) {
+// A day and the time, where one is said.
+std::string moment_text(Date date, std::optional<Minutes> clock) {
+    return date_text(date) + (clock ? ' ' + clock_text(*clock) : "");
+}
+
+std::optional<Minutes> minutes_of(const std::optional<syntax::Clock>& clock) {
+    return clock ? std::optional(clock->minutes) : std::nullopt;
+}
+
+// Whether something that the line moves may be held on the day at that time.
+bool moves_to(const program::Plan& plan, const syntax::Days& move, Date date,
+              std::optional<Minutes> clock) {
+    if (!move.last || move.last->date != date) return false;
+    if (!clock) return true;
+    if (move.last_clock) return move.last_clock->minutes == *clock;
+    const auto slots = slots_on(plan, move.first.date, minutes_of(move.clock));
+    return std::ranges::any_of(slots,
+                               [&](std::size_t id) { return plan.slots[id].clock == *clock; });
+}
+
+// What the line says, of the day that the other one moves.
+std::string said_of(const syntax::Days& days, const syntax::Days& move) {
+    std::string text = days.last ? "moved: " : "cancelled: ";
+    text += moment_text(move.first.date, minutes_of(move.clock));
+    if (days.last) text += " to " + moment_text(days.last->date, minutes_of(days.last_clock));
+    return days.reason ? text + ", " + clean_text(days.reason->text) : text;
+}
+
+// Something is held on the day of the line, as far as is known.
+bool is_held(const program::Plan& plan, const PlanKnown& known, const syntax::Days& days,
+             DiagnosticSink& sink) {
     if (!known.has_days) return true;
-    if (!is_in_plan(plan, day.date)) return report_outside(plan, day, sink);
-    const std::optional<Minutes> minutes = clock ? std::optional(clock->minutes) : std::nullopt;
-    if (!known.has_slots || !slots_on(plan, day.date, minutes).empty()) return true;
+    const syntax::Day& day = days.first;
+    const std::optional<Minutes> clock = minutes_of(days.clock);
+    const bool is_inside = is_in_plan(plan, day.date);
+    if (is_inside && (!known.has_slots || !slots_on(plan, day.date, clock).empty())) return true;
+    const auto move = std::ranges::find_if(known.moves, [&](const syntax::Days* one) {
+        return one != &days && moves_to(plan, *one, day.date, clock);
+    });
+    if (move != known.moves.end()) {
+        const syntax::Days& moved = **move;
+        sink.report({Code::day_moved_here,
+                     day.span,
+                     {moment_text(day.date, clock),
+                      moment_text(moved.first.date, minutes_of(moved.clock)), said_of(days, moved)},
+                     {},
+                     {{moved.first.span, "moved here"}}});
+        return false;
+    }
+    if (!is_inside) return report_outside(plan, day, sink);
     std::string said = date_text(day.date);
-    if (clock) said += " at " + clock_text(clock->minutes);
-    sink.report({Code::day_without_session,
-                 day.span,
-                 {said, next_session(plan, day.date, minutes)},
-                 {},
-                 {}});
+    if (clock) said += " at " + clock_text(*clock);
+    sink.report(
+        {Code::day_without_session, day.span, {said, next_session(plan, day.date, clock)}, {}, {}});
     return false;
 }
 
@@ -162,7 +202,7 @@ std::vector<std::size_t> slots_on(const program::Plan& plan, Date date,
     return slots;
 }
 
-bool add_days_off(const syntax::Line& line, program::Plan& plan, PlanKnown known,
+bool add_days_off(const syntax::Line& line, program::Plan& plan, const PlanKnown& known,
                   DiagnosticSink& sink) {
     const auto& days = std::get<syntax::Days>(line.body);
     const syntax::Day last = days.last.value_or(days.first);
@@ -177,10 +217,9 @@ bool add_days_off(const syntax::Line& line, program::Plan& plan, PlanKnown known
         return false;
     }
     const bool is_cancelled = line.kind == grammar::LineKind::cancelled;
-    const std::optional<Minutes> clock =
-        days.clock ? std::optional(days.clock->minutes) : std::nullopt;
+    const std::optional<Minutes> clock = minutes_of(days.clock);
     const bool is_one = is_cancelled && !days.last;
-    if (is_one && !is_held(plan, known, days.first, days.clock, sink)) return false;
+    if (is_one && !is_held(plan, known, days, sink)) return false;
     if (is_one && !is_new(plan, days.first, clock, sink)) return false;
     // Leave may begin before the plan and end behind it.
     const bool is_beside = last.date < plan.first || days.first.date > plan.last;
@@ -190,12 +229,11 @@ bool add_days_off(const syntax::Line& line, program::Plan& plan, PlanKnown known
     return true;
 }
 
-bool add_move(const syntax::Line& line, program::Plan& plan, PlanKnown known,
+bool add_move(const syntax::Line& line, program::Plan& plan, const PlanKnown& known,
               DiagnosticSink& sink) {
     const auto& days = std::get<syntax::Days>(line.body);
-    if (!days.last || !is_held(plan, known, days.first, days.clock, sink)) return false;
-    const std::optional<Minutes> from =
-        days.clock ? std::optional(days.clock->minutes) : std::nullopt;
+    if (!days.last || !is_held(plan, known, days, sink)) return false;
+    const std::optional<Minutes> from = minutes_of(days.clock);
     if (!is_new(plan, days.first, from, sink)) return false;
     const auto slots = slots_on(plan, days.first.date, from);
     if (slots.size() > 1 && days.last_clock && !from) {

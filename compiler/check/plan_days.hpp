@@ -29,12 +29,15 @@ struct PlanKnown {
     bool has_days = false;
     // Every day and time on which it holds something.
     bool has_slots = false;
+    // All lines that move a day, wherever they stand.
+    std::vector<const syntax::Days*> moves = {};
 };
 
 // One line each, added to the plan if nothing is wrong; false after a problem has been
 // reported.
-bool add_days_off(const syntax::Line& line, program::Plan& plan, PlanKnown known,
+bool add_days_off(const syntax::Line& line, program::Plan& plan, const PlanKnown& known,
                   DiagnosticSink& sink);
-bool add_move(const syntax::Line& line, program::Plan& plan, PlanKnown known, DiagnosticSink& sink);
+bool add_move(const syntax::Line& line, program::Plan& plan, const PlanKnown& known,
+              DiagnosticSink& sink);
 
 }  // namespace stave::check

@@ -71,6 +71,10 @@ public:
         }
         if (plan_.slots.empty() && known_.has_slots) report(Code::plan_empty, {plan_.name});
         for (const syntax::Line* line : lines_.lines) {
+            if (has_body(*line) && line->kind == LineKind::moved)
+                known_.moves.push_back(&std::get<syntax::Days>(line->body));
+        }
+        for (const syntax::Line* line : lines_.lines) {
             if (has_body(*line) && is_change(line->kind)) add_change(*line);
         }
         sink_.enter_session(std::nullopt);

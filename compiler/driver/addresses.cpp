@@ -45,7 +45,7 @@ bool read_line(std::string_view line, Addresses& addresses) {
 
 std::expected<Addresses, Diagnostic> read_addresses(const std::string& source) {
     Addresses addresses;
-    addresses.path = std::filesystem::path(source).replace_extension(".addresses").string();
+    addresses.path = std::filesystem::path(source).replace_extension(addresses_ending).string();
     auto text = read_if_there(addresses.path);
     if (!text) return std::unexpected(std::move(text.error()));
     addresses.text = text->value_or(std::string(preface));
@@ -61,12 +61,12 @@ std::expected<Addresses, Diagnostic> read_addresses(const std::string& source) {
     return addresses;
 }
 
-std::string shared_name(const Addresses& addresses, const std::string& title) {
+std::optional<std::string> shared_name(const Addresses& addresses, const std::string& title) {
     if (addresses.tokens.contains(title)) return title;
     for (const auto& [name, token] : addresses.tokens) {
         if (!name.starts_with(athlete_word)) return name;
     }
-    return title;
+    return std::nullopt;
 }
 
 std::string address_of(Addresses& addresses, const std::string& name) {

@@ -14,6 +14,8 @@
 
 namespace stave::driver {
 
+inline constexpr std::string_view addresses_ending = ".addresses";
+
 struct Addresses {
     std::string path;
     // As it shall be written; remarks stay.
@@ -31,8 +33,9 @@ struct Addresses {
 inline constexpr std::string_view athlete_word = "athlete ";
 
 // The name of the address that all share: that of the first such name, which stays when plans
-// and sessions are called otherwise; `title` where there is none.
-[[nodiscard]] std::string shared_name(const Addresses& addresses, const std::string& title);
+// and sessions are called otherwise. Nothing where there is none yet, which is named `title`.
+[[nodiscard]] std::optional<std::string> shared_name(const Addresses& addresses,
+                                                     const std::string& title);
 
 // The token of the name, a new one where it has none.
 [[nodiscard]] std::string address_of(Addresses& addresses, const std::string& name);

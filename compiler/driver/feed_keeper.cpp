@@ -44,15 +44,14 @@ Uids coming_at(const std::string& path, zones::ZoneLoader& zones, const Environm
     return coming_in(std::move(**text), zones, environment);
 }
 
-// As somebody in the working folder would write it.
+}  // namespace
+
 std::string shown_path(const std::string& path) {
     std::error_code problem;
     const fs::path near = fs::path(path).lexically_relative(fs::current_path(problem));
     const bool is_inside = !problem && !near.empty() && *near.begin() != "..";
     return is_inside ? near.string() : path;
 }
-
-}  // namespace
 
 std::string origin_of(const std::string& folder, const std::string& source) {
     if (source == standard_input) return source;
@@ -83,7 +82,7 @@ bool FeedKeeper::is_previous(const std::string& path) const {
     return !options_.previous.empty() && identity_of(options_.previous) == identity_of(path);
 }
 
-std::optional<std::string> FeedKeeper::find_source(const std::string& origin) const {
+std::vector<std::string> FeedKeeper::near_folders() const {
     std::vector<std::string> near{identity_of("."),
                                   fs::path(identity_of(options_.out)).parent_path().string()};
     for (const analysis::Snapshot& snapshot : loaded_.snapshots) {
@@ -91,13 +90,18 @@ std::optional<std::string> FeedKeeper::find_source(const std::string& origin) co
         near.push_back(folder.string());
         near.push_back(folder.parent_path().string());
     }
-    return find_file(near, [&, folder = fs::path(identity_of(options_.out))](const fs::path& file) {
-        return sha256(file.lexically_relative(folder).generic_string()) == origin;
-    });
+    return near;
+}
+
+std::optional<std::string> FeedKeeper::find_source(const std::string& origin) const {
+    return find_file(near_folders(),
+                     [&, folder = fs::path(identity_of(options_.out))](const fs::path& file) {
+                         return sha256(file.lexically_relative(folder).generic_string()) == origin;
+                     });
 }
 
 // A file that cannot be read, or has errors, may mean to make it.
-bool FeedKeeper::still_makes(const std::string& source, const std::string& feed) {
+bool FeedKeeper::still_makes(const std::string& source, const std::string& feed, Wanted wanted) {
     Options one;
     one.files = {source};
     movements::Library library;
@@ -105,10 +109,16 @@ bool FeedKeeper::still_makes(const std::string& source, const std::string& feed)
     if (other.snapshots.empty() || other.has_source_errors()) return true;
     const analysis::Snapshot& snapshot = other.snapshots.front();
     const fs::path from_folder = fs::path(feed).lexically_relative(options_.out);
-    const bool is_personal = *from_folder.begin() == people_folder;
-    return std::ranges::any_of(
-        is_personal ? personal_contents(snapshot) : feed_contents(snapshot),
-        [&](const FeedContent& content) { return content.name == from_folder.stem().string(); });
+    const std::string first = from_folder.begin()->string();
+    const auto is_among = [&](const std::vector<FeedContent>& contents) {
+        return std::ranges::any_of(contents, [&](const FeedContent& content) {
+            return content.name == from_folder.stem().string() &&
+                   (wanted == Wanted::a_feed || has_events(snapshot, content));
+        });
+    };
+    // A private address may be anybody's.
+    return (first != people_folder && is_among(feed_contents(snapshot))) ||
+           (first != feeds_folder && is_among(personal_contents(snapshot)));
 }
 
 // Whether all that the feed still announces would be cancelled.
@@ -132,7 +142,7 @@ std::optional<Diagnostic> FeedKeeper::refusal(const std::string& path, const Out
     std::string owner = "a file that is not found here";
     std::string way_on = "to go on without it, move it away.";
     if (const auto source = find_source(origin)) {
-        if (!still_makes(*source, path)) return std::nullopt;
+        if (!still_makes(*source, path, Wanted::a_feed)) return std::nullopt;
         owner = shown_path(*source);
         way_on = "to go on with it in this file, take it out of the other one.";
     } else if (output.standing_size || !would_lose_all(path, output.content)) {
@@ -184,9 +194,13 @@ std::vector<std::string> FeedKeeper::private_feeds(const std::set<std::string>& 
     return names;
 }
 
+std::size_t FeedKeeper::count_coming(const std::string& path) {
+    return coming_at(path, zones_, environment_).size();
+}
+
 void FeedKeeper::warn_of(const std::string& name, std::vector<Diagnostic>& problems) {
     const std::string path = place(name);
-    const std::size_t count = coming_at(path, zones_, environment_).size();
+    const std::size_t count = count_coming(path);
     if (count == 0) return;
     std::string way_on = "Tell its subscribers where the new one is, then delete it.";
     if (options_.command == Command::publish) {

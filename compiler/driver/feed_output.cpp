@@ -12,6 +12,8 @@
 
 #include "backends/calendar/feed.hpp"
 #include "backends/calendar/previous.hpp"
+#include "compiler/driver/folder_update.hpp"
+#include "compiler/driver/manifest.hpp"
 #include "compiler/driver/outputs.hpp"
 #include "compiler/driver/parted_file.hpp"
 
@@ -58,11 +60,25 @@ std::optional<Diagnostic> read_other(FeedJob& job, const std::string& path,
     return std::nullopt;
 }
 
-// The feed that is replaced.
-std::optional<Diagnostic> read_replaced(FeedJob& job, zones::ZoneLoader& zones) {
+// Whether the list of the folder has it. What is wrong with the list is told when the folder is
+// written.
+bool is_listed(const std::string& path, const std::string& folder) {
+    const auto list = read_list_of(folder);
+    return list && (*list)->files.contains(listed_name(
+                       std::filesystem::path(path).lexically_relative(folder).generic_string()));
+}
+
+// The feed that is replaced. An empty file is none, unless a feed was written there: to begin anew
+// unseen would let calendars ignore what is to come.
+std::optional<Diagnostic> read_replaced(FeedJob& job, const std::string& folder,
+                                        zones::ZoneLoader& zones) {
     auto before = open_if_there(job.path, largest_feed);
     if (!before) return std::move(before.error());
-    if (!*before || (*before)->size == 0) return std::nullopt;
+    if (!*before) return std::nullopt;
+    if ((*before)->size == 0) {
+        if (!is_listed(job.path, folder)) return std::nullopt;
+        return refused(calendar::FeedFault::damaged, job.path);
+    }
     auto read = calendar::read_previous(std::move(**before), zones.finder());
     if (read) {
         const bool is_first = job.previous.events.empty();
@@ -124,7 +140,8 @@ std::expected<std::chrono::sys_seconds, Diagnostic> write_feed(
         if (auto failed = read_other(job, previous, zones))
             return std::unexpected(std::move(*failed));
     }
-    if (auto failed = read_replaced(job, zones)) return std::unexpected(std::move(*failed));
+    if (auto failed = read_replaced(job, outputs.folder(), zones))
+        return std::unexpected(std::move(*failed));
     calendar::Written written;
     Content content = outputs.gather(
         [&](const PartSink& sink) { written = calendar::write(feed, job.previous, now, sink); });

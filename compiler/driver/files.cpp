@@ -222,6 +222,9 @@ std::optional<Diagnostic> FileBatch::add(const std::string& path, std::string_vi
 
 std::optional<Diagnostic> FileBatch::add(const std::string& path, const PartedText& text,
                                          const std::optional<Ownership>& ownership) {
+    std::error_code unknown;
+    if (fs::is_symlink(fs::symlink_status(path, unknown)))
+        return Diagnostic{Code::output_link, {}, {path}, {}, {}};
     const std::string temporary = fmt::format("{}.{}.part", path, ::getpid());
     {
         const std::scoped_lock lock(mutex_);

@@ -69,7 +69,7 @@ public:
         unsigned rights = 0;
     };
 
-    // Each path once in a batch. Can be called by several threads.
+    // Each path once in a batch, and none that is a link. Can be called by several threads.
     [[nodiscard]] std::optional<Diagnostic> add(const std::string& path, std::string_view bytes,
                                                 const std::optional<Ownership>& ownership = {});
     [[nodiscard]] std::optional<Diagnostic> add(const std::string& path, const PartedText& text,

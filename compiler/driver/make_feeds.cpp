@@ -13,6 +13,8 @@
 #include "compiler/schedule/days.hpp"
 #include "compiler/schedule/feed_names.hpp"
 #include "compiler/schedule/volume_checks.hpp"
+#include "compiler/wording/wording.hpp"
+#include "compiler/wording/words.hpp"
 
 namespace stave::driver {
 
@@ -96,9 +98,9 @@ calendar::Event make_event(const EventSource& source, std::size_t id) {
     const program::Session& session = issue.session();
     const bool has_card = issue.is_held() && !source.web.cards.empty();
     const std::string card = has_card ? source.web.cards + card_name(session) + ".pdf" : "";
-    calendar::Event event =
-        calendar::make_event(issue.program(), session, issue.timeline(),
-                             source.zone(session.when->zone), source.language, card);
+    calendar::Event event = calendar::make_event(issue.program(), session, issue.timeline(),
+                                                 source.zone(session.when->zone), source.language,
+                                                 card, moved_text(issue, source.language));
     if (issue.occurrence() != nullptr) {
         event.status = status_of(*issue.occurrence());
         event.reason = schedule::reason_of(issue.program(), *issue.occurrence());
@@ -178,6 +180,16 @@ calendar::Feed make_feed(const analysis::Snapshot& snapshot, const FeedContent& 
         source->issue_ids.size(), [source](std::size_t id) { return outline(*source, id); },
         [source](std::size_t id) { return make_event(*source, id); });
     return feed;
+}
+
+std::string moved_text(const analysis::Issue& issue, wording::Language language) {
+    const schedule::Occurrence* const day = issue.occurrence();
+    if (day == nullptr || day->standing != schedule::Standing::moved) return "";
+    const program::PlanSlot& slot = issue.program().plans[day->plan_id].slots[day->slot_id];
+    const std::string before =
+        wording::date(language, day->planned) + ", " + wording::clock(slot.clock);
+    std::string text = wording::said(language, wording::Word::moved_from, {before});
+    return day->reason.empty() ? text : wording::labelled(language, text, day->reason);
 }
 
 bool has_events(const analysis::Snapshot& snapshot, const FeedContent& content) {

@@ -40,7 +40,9 @@ public:
     using value_type = std::map<std::string, Output>::value_type;
 
     // What is made waits on the disk of the folder that it goes to; without one, in memory.
-    explicit OutputSet(std::string folder = {}) : spool_(std::move(folder)) {}
+    explicit OutputSet(std::string folder = {}) : folder_(folder), spool_(std::move(folder)) {}
+    // Empty for none.
+    [[nodiscard]] const std::string& folder() const { return folder_; }
 
     // False where the path has an output already.
     bool add(const std::string& path, std::string_view kind, std::string bytes);
@@ -63,6 +65,7 @@ public:
     [[nodiscard]] const Output& at(const std::string& path) const { return by_path_.at(path); }
 
 private:
+    std::string folder_;
     Spool spool_;
     std::map<std::string, Output> by_path_;
 };

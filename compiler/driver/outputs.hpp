@@ -70,6 +70,9 @@ struct FeedContent {
                                        const FeedContent& content, zones::ZoneLoader& zones,
                                        wording::Language language, const WebPlaces& web = {});
 
+// "Moved (before: Thu 3 December 2026, 18:30): ice" of what a plan's line moves; else empty.
+[[nodiscard]] std::string moved_text(const analysis::Issue& issue, wording::Language language);
+
 // Whether that feed would have any.
 [[nodiscard]] bool has_events(const analysis::Snapshot& snapshot, const FeedContent& content);
 

@@ -128,7 +128,9 @@ private:
             for (const auto& [name, token] : read->tokens)
                 tokens.insert(token);
         }
-        keeper.warn_of_dropped(outputs_, tokens, loaded_.file_problems);
+        // Nothing is dropped where that is refused.
+        if (!keeper.refuse_left_out(outputs_, tokens, loaded_.file_problems))
+            keeper.warn_of_dropped(outputs_, tokens, loaded_.file_problems);
     }
 
     void make_all_of(analysis::Snapshot& snapshot) {
@@ -143,6 +145,8 @@ private:
             auto found = find_token(snapshot, main_content.title, Sharing::all);
             if (!found) return problem(std::move(found.error()));
             token = std::move(*found);
+        } else if (auto refused = refuse_public(snapshot, main_content.title)) {
+            return problem(std::move(*refused));
         }
         const bool is_only = std::ranges::count_if(contents, is_filled) == 1;
         // A card that several feeds have leads to where they all are, if there is such a place.
@@ -209,6 +213,18 @@ private:
                (path == standard_input && private_files_.contains(identity_of("-")));
     }
 
+    // Forgetting the option once would show to all what some have a private address of.
+    [[nodiscard]] static std::optional<Diagnostic> refuse_public(const analysis::Snapshot& snapshot,
+                                                                 const std::string& title) {
+        const std::string& source = snapshot.source->path();
+        if (source == standard_input) return std::nullopt;
+        const auto read = read_addresses(source);
+        if (!read) return read.error();
+        const auto name = shared_name(*read, title);
+        if (!name) return std::nullopt;
+        return Diagnostic{Code::was_private, {}, {source, read->path, *name}, {}, {}};
+    }
+
     // Whose an address is.
     enum class Sharing : std::uint8_t { all, one };
 
@@ -217,8 +233,9 @@ private:
         auto known = addresses_of(snapshot.source->path());
         if (!known) return std::unexpected(std::move(known.error()));
         Addresses& addresses = **known;
-        return address_of(addresses,
-                          sharing == Sharing::all ? shared_name(addresses, title) : title);
+        return address_of(addresses, sharing == Sharing::all
+                                         ? shared_name(addresses, title).value_or(title)
+                                         : title);
     }
 
     std::expected<Addresses*, Diagnostic> addresses_of(const std::string& source) {
@@ -260,6 +277,7 @@ private:
                     schedule::reason_of(snapshot.program, *issue.occurrence());
                 continue;
             }
+            page.entries.back().moved = moved_text(issue, page.language);
             const std::string card =
                 from_page(places, fmt::format("{}/{}", places.cards, card_name(issue.session())));
             page.entries.back().card = card + ".pdf";

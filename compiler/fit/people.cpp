@@ -54,6 +54,10 @@ Ids people_of(const program::Program& program, const program::Session& session) 
     return ids;
 }
 
+bool has_squad(const program::Program& program, const std::string& group) {
+    return squad_of_group(program, group) != nullptr;
+}
+
 std::vector<std::string> squads_of(const program::Program& program, std::uint32_t athlete_id) {
     std::vector<std::string> names;
     for (const program::Squad& squad : program.squads) {

@@ -14,6 +14,9 @@ namespace stave::fit {
 [[nodiscard]] std::vector<std::uint32_t> people_of(const program::Program& program,
                                                    const program::Session& session);
 
+// Whether a squad is called like the group of a plan: else everybody comes.
+[[nodiscard]] bool has_squad(const program::Program& program, const std::string& group);
+
 // The folded names of the squads that somebody is in.
 [[nodiscard]] std::vector<std::string> squads_of(const program::Program& program,
                                                  std::uint32_t athlete_id);

@@ -135,4 +135,28 @@ void choose_squads(program::Session& session, const std::vector<std::string>& fo
     }
 }
 
+std::vector<std::string> named_in(const program::Session& session) {
+    std::vector<std::string> names;
+    for (const program::Block& block : session.blocks) {
+        for (const program::Item& item : block.items) {
+            for (const program::Substitute& line : item.substitutes) {
+                if (!line.group.empty() && std::ranges::find(names, line.group) == names.end())
+                    names.push_back(line.group);
+            }
+        }
+    }
+    return names;
+}
+
+void choose_lines(program::Session& session, const std::string& name) {
+    choose_squads(session, {fold_name(name)});
+}
+
+void remove_lines(program::Session& session) {
+    for (program::Block& block : session.blocks) {
+        for (program::Item& item : block.items)
+            std::erase_if(item.substitutes, [](const auto& line) { return !line.group.empty(); });
+    }
+}
+
 }  // namespace stave::schedule

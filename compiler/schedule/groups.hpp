@@ -15,4 +15,13 @@ void choose_group(program::Session& session, const std::string& group);
 // `level 2` for "level 2". The names are folded.
 void choose_squads(program::Session& session, const std::vector<std::string>& folded_squads);
 
+// Whose lines stand below movements of the session, as cards name them: "Group B", "Level 2".
+[[nodiscard]] std::vector<std::string> named_in(const program::Session& session);
+
+// The same for one of them.
+void choose_lines(program::Session& session, const std::string& name);
+
+// What is left for those who are in no group and on no level.
+void remove_lines(program::Session& session);
+
 }  // namespace stave::schedule

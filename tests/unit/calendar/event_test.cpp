@@ -99,6 +99,22 @@ TEST(MakeEvent, ends_with_the_address_of_its_card_and_leads_there) {
     EXPECT_LE(made(session).description.size(), 8100U);
 }
 
+TEST(MakeEvent, begins_with_what_it_was_moved_from) {
+    Session session = slack_water();
+    Program program;
+    program.sessions.push_back(session);
+    const std::string moved = "Moved (before: Thu 3 December 2026, 18:30): ice";
+    const auto made = [&] {
+        return make_event(program, session, minutes_long(40), nullptr, wording::Language::english,
+                          "", moved);
+    };
+    EXPECT_TRUE(made().description.starts_with(moved + "\n40 min of 55 min"));
+    // Where there is little room it is not what goes.
+    session.notes.assign(300, std::string(100, 'n'));
+    EXPECT_TRUE(made().description.starts_with(moved + "\n"));
+    EXPECT_LE(made().description.size(), 8100U);
+}
+
 TEST(MakeEvent, lasts_as_long_as_is_booked_or_else_as_reckoned) {
     Session session = slack_water();
     EXPECT_EQ(event_of(session).length, std::chrono::minutes{55});

@@ -226,6 +226,54 @@ class OlderFiles(BadPlaces):
         feed.write_bytes(whole)
         self.assertEqual(self.stave("build", "slack.stave").code, 0)
 
+    def test_a_link_in_the_place_of_a_file_is_not_written_through_nor_replaced(self):
+        self.build_good()
+        for name in ("feeds/slack.ics", "cards/session-4-slack-water.pdf"):
+            with self.subTest(name=name):
+                place = self.folder / "stave-out" / name
+                target = self.folder / "elsewhere" / place.name
+                target.parent.mkdir(exist_ok=True)
+                place.rename(target)
+                place.symlink_to(target)
+                whole = target.read_bytes()
+                # Nothing new: nothing to write.
+                self.write("slack.stave", GOOD)
+                self.assertEqual(self.stave("build", "slack.stave").code, 0)
+                told = self.refused("output-link")
+                self.assertIn(name, told.err)
+                self.assertEqual(target.read_bytes(), whole)
+                self.assertTrue(place.is_symlink())
+                place.unlink()
+                target.rename(place)
+        place.unlink()
+        place.symlink_to("nowhere.pdf")
+        self.refused("output-link")
+
+    def test_an_emptied_feed_is_damaged_where_the_list_has_it(self):
+        self.build_good()
+        feed = self.folder / "stave-out/feeds/slack.ics"
+        whole = feed.read_bytes()
+        feed.write_bytes(b"")
+        told = self.refused("damaged-feed")
+        self.assertIn("is a feed of Stave that is not whole", told.err)
+        # A copy in its place, and all goes on.
+        feed.write_bytes(whole)
+        self.assertEqual(self.stave("build", "slack.stave").code, 0)
+        self.assertIn(b"SEQUENCE:1\r\n", feed.read_bytes())
+
+    def test_an_older_copy_in_the_place_of_a_damaged_feed_goes_on(self):
+        self.build_good()
+        feed = self.folder / "stave-out/feeds/slack.ics"
+        copy = feed.read_bytes()
+        self.write("slack.stave", OTHER)
+        self.assertEqual(self.stave("build", "slack.stave").code, 0)
+        feed.write_bytes(b"")
+        self.refused("damaged-feed", source=GOOD)
+        feed.write_bytes(copy)
+        self.write("slack.stave", OTHER)
+        self.assertEqual(self.stave("build", "slack.stave").code, 0)
+        self.assertIn(b"SEQUENCE:1\r\n", feed.read_bytes())
+
     def test_a_feed_of_a_later_version_is_refused(self):
         self.build_good()
         feed = self.folder / "stave-out/feeds/slack.ics"

@@ -289,10 +289,11 @@ class Dropped(Keeping):
         self.write("season.stave", plan("Winter"))
         self.build("season.stave", now="2027-06-01T12:00:00Z")
 
-    def test_a_source_that_is_not_published_any_more_leaves_a_feed(self):
+    def test_a_source_that_is_gone_leaves_a_feed(self):
         self.write("a.stave", plan())
         self.write("b.stave", SESSION)
         self.publish("a.stave", "b.stave")
+        (self.folder / "a.stave").unlink()
         self.dropped(self.publish, "b.stave")
         self.publish("b.stave")
 
@@ -300,6 +301,7 @@ class Dropped(Keeping):
         self.write("a.stave", plan())
         self.write("b.stave", SESSION)
         self.publish("a.stave", "b.stave")
+        (self.folder / "a.stave").unlink()
         before = self.files("site", with_list=True)
         self.publish("b.stave", "--strict", code=1, told=["feed-dropped"])
         self.assertEqual(self.files("site", with_list=True), before)
@@ -315,6 +317,68 @@ class Dropped(Keeping):
         (self.folder / "stave-out/feeds/autumn.ics").unlink()
         self.assertEqual(self.lines("build", "season.stave", env=env).codes(), [])
         self.assertEqual(len(list((self.folder / "cache/stave").glob("*.json"))), 2)
+
+
+class LeftOut(Keeping):
+    """A file that is not named this time, though it makes what stands there."""
+
+    def setUp(self):
+        super().setUp()
+        self.write("a.stave", plan())
+        self.write("b.stave", SESSION)
+
+    def refused(self, *words, told=("feed-left-out",)):
+        before = self.files("site", with_list=True)
+        err = self.stave("publish", *words, "--out", "site",
+                         env={"SOURCE_DATE_EPOCH": "1795694400"}).err
+        self.publish(*words, code=3, told=told)
+        self.assertEqual(self.files("site", with_list=True), before)
+        return err
+
+    def test_is_told_before_its_feed_begins_anew(self):
+        self.publish("a.stave", "b.stave")
+        self.write("b.stave", SESSION.replace("3 x 8", "3 x 9"))
+        self.publish("a.stave", "b.stave")
+        self.assertEqual(self.values("site/feeds/b.ics", "SEQUENCE"), ["1"])
+        err = self.refused("a.stave")
+        self.assertIn("b.stave makes site/feeds/b.ics", err)
+        self.assertIn("stave publish b.stave;", err)
+        self.publish("a.stave", "b.stave")
+        self.assertEqual(self.values("site/feeds/b.ics", "SEQUENCE"), ["1"])
+
+    def test_goes_when_its_feed_is_deleted(self):
+        self.publish("a.stave", "b.stave")
+        (self.folder / "site/feeds/b.ics").unlink()
+        self.publish("a.stave")
+        self.assertFalse((self.folder / "site/feeds/b.html").exists())
+        self.publish("a.stave")
+
+    def test_with_a_private_address_is_told_as_well(self):
+        self.publish("a.stave", "--private", "b.stave")
+        self.assertIn("--private b.stave;", self.refused("a.stave"))
+        self.publish("a.stave", "--private", "b.stave")
+        # Whoever takes the address back means it.
+        (self.folder / "b.addresses").unlink()
+        self.publish("a.stave")
+        self.assertEqual(list((self.folder / "site/private").iterdir()), [])
+
+    def test_is_told_once_for_all_its_athletes(self):
+        self.write("crew.stave", CREW.format(crew="Mara, Jonas").replace("session 4", "session 6"))
+        self.publish("a.stave", "crew.stave")
+        err = self.refused("a.stave")
+        self.assertIn("and 2 other feeds", err)
+        self.assertIn("with 3 sessions to come", err)
+
+    def test_that_makes_no_session_of_it_any_more_is_no_loss(self):
+        self.publish("a.stave", "b.stave")
+        self.write("b.stave", "movement gunwale row:\n  counted in: reps\n")
+        self.publish("a.stave", told=["feed-dropped"])
+
+    def test_whose_sessions_are_over_is_no_loss(self):
+        self.publish("a.stave", "b.stave")
+        late = {"SOURCE_DATE_EPOCH": "1830000000"}
+        done = self.lines("publish", "a.stave", "--out", "site", env=late)
+        self.assertEqual((done.code, done.codes()), (0, []), done.err)
 
 
 if __name__ == "__main__":

@@ -34,8 +34,10 @@ class Publishing(InFolder):
 
     def refused(self, code, *words, exit_code=3):
         before = self.files("site", with_list=True)
-        self.assertEqual(self.publish(*words, code=exit_code).codes(), [code])
+        told = self.publish(*words, code=exit_code)
+        self.assertEqual(told.codes(), [code])
         self.assertEqual(self.files("site", with_list=True), before)
+        return told
 
 
 class Folder(Publishing):
@@ -46,6 +48,22 @@ class Folder(Publishing):
                                         "feeds/slack.ics", "index.html", "stave-manifest.json"])
         self.assertNotIn("webcal", self.text("site/index.html"))
         self.assertNotIn("URL", self.text("site/feeds/slack.ics"))
+
+    def test_says_from_when_and_why_a_day_was_moved(self):
+        self.write("crew.stave", "plan Autumn:\n  from: 2026-11-30\n  weeks: 2\n"
+                   "  Thursday: 18:30, session 4\n"
+                   "  moved: 2026-12-03 to 2026-12-05 19:00, ice & fog\n"
+                   "  moved: 2026-12-10 to 2026-12-11\n"
+                   "session 4: Slack water\npush-up: 3 x 8, rest 60 s\n")
+        said = "Moved (before: Thu 3\u00a0December 2026, 18:30): ice & fog"
+        self.publish("crew.stave")
+        feed = self.text("site/feeds/autumn.ics").replace("\n ", "").replace("\\", "")
+        self.assertIn(f"DESCRIPTION:{said}n", feed)
+        self.assertIn("DESCRIPTION:Moved (before: Thu 10\u00a0December 2026, 18:30)n", feed)
+        page = self.text("site/feeds/autumn.html")
+        self.assertIn(f"<p>{said.replace('&', '&amp;')}</p>", page)
+        self.publish("crew.stave", "--lang", "fr")
+        self.assertIn("<p>Déplacée (avant\u00a0: ", self.text("site/feeds/autumn.html"))
 
     def test_is_not_touched_when_nothing_has_changed(self):
         self.write("slack.stave", GOOD)
@@ -65,6 +83,7 @@ class Folder(Publishing):
         self.write("site/cards/mine.pdf", "mine")
         changed = self.write("site/feeds/winter.html", "changed by hand")
         self.write("slack.stave", GOOD.replace("Slack water", "High water"))
+        (self.folder / "winter.stave").unlink()
         told = self.publish("slack.stave")
         self.assertEqual(self.names(), ["cards/mine.pdf", "cards/session-4-high-water.pdf",
                                         "feeds/slack.html", "feeds/slack.ics",
@@ -276,16 +295,47 @@ class Private(Publishing):
         self.assertEqual([path.name for path in (self.folder / "site/private").iterdir()],
                          [self.token()])
 
-    def test_leaves_its_address_when_it_becomes_public_and_comes_back_to_it(self):
+    def mend(self, *words):
+        told = self.stave("publish", *words, "--out", "site")
+        self.assertEqual(told.code, 3)
+        return told.err
+
+    def test_is_never_shown_to_all_by_an_option_that_was_forgotten(self):
+        self.publish(*self.words)
+        before = self.files("site", with_list=True)
+        self.refused("was-private", "slack.stave", "ana.stave")
+        self.assertIn("Add --private ana.stave;", self.mend("slack.stave", "ana.stave"))
+        self.assertEqual(self.files("site", with_list=True), before)
+        # Of another plan or session, it is still the same file.
+        self.write("ana.stave", SECRET.replace("Ana", "Bo"))
+        self.refused("was-private", "slack.stave", "ana.stave")
+
+    def test_becomes_public_when_its_line_is_deleted(self):
         self.publish(*self.words)
         token = self.token()
+        text = self.text("ana.addresses")
+        name = text.splitlines()[-1].rsplit(":", 1)[0]
+        self.assertIn(f"delete the line of {name} in ana.addresses",
+                      self.mend("slack.stave", "ana.stave"))
+        self.write("ana.addresses", "".join(text.splitlines(True)[:-1]))
         self.publish("slack.stave", "ana.stave")
         self.assertEqual(list((self.folder / "site/private").iterdir()), [])
         self.assertIn("feeds/ana.ics", self.names())
         self.publish(*self.words)
         self.assertNotIn("feeds/ana.ics", self.names())
-        self.assertEqual(self.token(), token)
-        self.assertIn(f"private/{token}/ana.ics", self.names())
+        self.assertNotEqual(self.token(), token)
+
+    def test_stays_public_where_only_its_athletes_have_addresses(self):
+        self.write("crew.stave", "athlete Mara:\nathlete Jonas:\n\n" + SECRET)
+        self.publish("slack.stave", "crew.stave")
+        self.assertIn("athlete Mara: ", self.text("crew.addresses"))
+        self.publish("slack.stave", "crew.stave")
+        self.assertIn("feeds/crew.ics", self.names())
+
+    def test_is_refused_for_all_while_its_addresses_are_damaged(self):
+        self.publish(*self.words)
+        self.write("ana.addresses", self.text("ana.addresses").replace(": ", " "))
+        self.refused("addresses-damaged", "slack.stave", "ana.stave")
 
     def test_is_private_however_its_path_is_written(self):
         whole = str(self.folder / "ana.stave")
