@@ -189,7 +189,8 @@ std::string moved_text(const analysis::Issue& issue, wording::Language language)
     const std::string before =
         wording::date(language, day->planned) + ", " + wording::clock(slot.clock);
     std::string text = wording::said(language, wording::Word::moved_from, {before});
-    return day->reason.empty() ? text : wording::labelled(language, text, day->reason);
+    const std::string_view reason = schedule::reason_of(issue.program(), *day);
+    return reason.empty() ? text : wording::labelled(language, text, reason);
 }
 
 bool has_events(const analysis::Snapshot& snapshot, const FeedContent& content) {
