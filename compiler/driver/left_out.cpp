@@ -57,7 +57,7 @@ FeedKeeper::LeftOut FeedKeeper::public_left_out(const OutputSet& outputs) {
     LeftOut left_out;
     // Looking for a file takes its time, and it may make many.
     std::map<std::string, std::optional<std::string>> sources;
-    for (const auto& [name, entry] : list_) {
+    for (const auto& [name, entry] : listed()) {
         const bool is_of_another = name.ends_with(feed_ending) && entry.source.empty() &&
                                    !entry.feed_of.empty() && entry.feed_of != standard_input &&
                                    !own_.contains(entry.feed_of);
