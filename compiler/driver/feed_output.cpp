@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <expected>
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <utility>
@@ -155,6 +156,22 @@ std::expected<std::chrono::sys_seconds, Diagnostic> write_feed(
     return written.same_until;
 }
 
+using FeedEvents = MadeMemory::FeedEvents;
+
+// What is asked for is in `used` then.
+EventFinder finder_in(FeedEvents& known, FeedEvents& used,
+                      std::function<WideHash(std::size_t)> key_of) {
+    return [&known, &used, key_of = std::move(key_of)](
+               std::size_t issue_id, const std::function<calendar::Event()>& make) {
+        const WideHash key = key_of(issue_id);
+        if (const auto found = used.by_key.find(key); found != used.by_key.end())
+            return found->second;
+        const auto before = known.by_key.find(key);
+        calendar::Event event = before == known.by_key.end() ? make() : std::move(before->second);
+        return used.by_key.emplace(key, std::move(event)).first->second;
+    };
+}
+
 }  // namespace
 
 std::optional<Diagnostic> add_feed(const calendar::Feed& feed, const std::string& folder,
@@ -219,15 +236,24 @@ void FeedMaker::add(const Job& job) {
 }
 
 std::optional<Diagnostic> FeedMaker::make(const Job& job, const std::optional<Recalled>& recalled) {
+    const std::string path = path_of(job.content.name, job.folder);
+    FeedEvents known;
+    FeedEvents used{job.source, {}};
+    EventFinder finder;
+    if (recall_ != nullptr) {
+        known = std::move(recall_->memory.events(path));
+        finder = finder_in(known, used, [&](std::size_t issue_id) {
+            return recall_->keys.issue(job.snapshot, issue_id, job.content.reader);
+        });
+    }
     const calendar::Feed feed =
-        make_feed(job.snapshot, job.content, zones_, options_.card.language);
+        make_feed(job.snapshot, job.content, zones_, options_.card.language, {}, std::move(finder));
     const auto now = environment_.now();
     auto same_until = write_feed(feed, job.folder, job.previous, zones_, now, outputs_);
+    if (recall_ != nullptr) recall_->memory.events(path) = std::move(used);
     if (!same_until) return std::move(same_until.error());
-    if (recalled && *same_until > now) {
-        recall_->memory.note(recalled->key,
-                             {job.source, {path_of(feed.name, job.folder)}, "", now, *same_until});
-    }
+    if (recalled && *same_until > now)
+        recall_->memory.note(recalled->key, {job.source, {path}, "", now, *same_until});
     return std::nullopt;
 }
 

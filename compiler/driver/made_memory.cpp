@@ -32,6 +32,9 @@ void MadeMemory::keep(const OutputSet& outputs, const std::set<std::string>& sou
     std::erase_if(kept_, [&](const auto& one) {
         return !one.second.has_come_up && sources.contains(one.second.made.source);
     });
+    std::erase_if(events_, [&](const auto& one) {
+        return sources.contains(one.second.source) && !outputs.contains(one.first);
+    });
     for (auto& [key, made] : std::exchange(noted_, {})) {
         Kept kept{std::move(made), {}, true};
         for (const std::string& path : kept.made.paths) {

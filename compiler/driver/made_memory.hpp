@@ -11,11 +11,17 @@
 #include <utility>
 #include <vector>
 
+#include "backends/calendar/feed.hpp"
 #include "compiler/driver/file_stamp.hpp"
 #include "compiler/driver/output_set.hpp"
 #include "compiler/source/wide_hash.hpp"
 
 namespace stave::driver {
+
+// Of a key, which is a hash already.
+struct LowHalf {
+    std::size_t operator()(const WideHash& key) const { return key.low; }
+};
 
 class MadeMemory {
 public:
@@ -39,6 +45,14 @@ public:
         bool has_come_up = true;
     };
 
+    // Those of one feed, by the keys of their issues: where one of them changes, the others are
+    // not made again.
+    struct FeedEvents {
+        // As in Made.
+        std::string source;
+        std::unordered_map<WideHash, calendar::Event, LowHalf> by_key;
+    };
+
     // A build begins: what one that failed has noted is none.
     void begin();
     // What was made of it, if its files stand as they were left; else null. Can be called by
@@ -49,12 +63,12 @@ public:
     // The outputs have been written. What these sources made and what has not come up is forgotten.
     void keep(const OutputSet& outputs, const std::set<std::string>& sources);
 
-private:
-    struct Low {
-        std::size_t operator()(const WideHash& key) const { return key.low; }
-    };
+    // Of the feed of that path, as it was last made.
+    [[nodiscard]] FeedEvents& events(const std::string& path) { return events_[path]; }
 
-    std::unordered_map<WideHash, Kept, Low> kept_;
+private:
+    std::unordered_map<WideHash, Kept, LowHalf> kept_;
+    std::unordered_map<std::string, FeedEvents> events_;
     std::vector<std::pair<WideHash, Made>> noted_;
     // Of `kept_`, while several threads find.
     std::mutex mutex_;

@@ -68,6 +68,8 @@ struct EventSource {
     Reader reader;
     wording::Language language = wording::Language::english;
     WebPlaces web;
+    // May be empty.
+    EventFinder finder;
 
     [[nodiscard]] const civil::Zone* zone(const std::string& name) const {
         return name.empty() ? nullptr : zones->find(name);
@@ -106,6 +108,11 @@ calendar::Event make_event(const EventSource& source, std::size_t id) {
         event.reason = schedule::reason_of(issue.program(), *issue.occurrence());
     }
     return event;
+}
+
+calendar::Event find_event(const EventSource& source, std::size_t id) {
+    if (!source.finder) return make_event(source, id);
+    return source.finder(source.issue_ids[id], [&] { return make_event(source, id); });
 }
 
 bool has_time(const analysis::Snapshot& snapshot, std::size_t issue_id) {
@@ -164,10 +171,11 @@ std::vector<FeedContent> personal_contents(const analysis::Snapshot& snapshot) {
 }
 
 calendar::Feed make_feed(const analysis::Snapshot& snapshot, const FeedContent& content,
-                         zones::ZoneLoader& zones, wording::Language usual, const WebPlaces& web) {
+                         zones::ZoneLoader& zones, wording::Language usual, const WebPlaces& web,
+                         EventFinder finder) {
     const wording::Language language = language_for(snapshot, content.reader, usual);
     const auto source = std::make_shared<EventSource>(
-        EventSource{&snapshot, &zones, {}, content.reader, language, web});
+        EventSource{&snapshot, &zones, {}, content.reader, language, web, std::move(finder)});
     std::ranges::copy_if(content.issue_ids, std::back_inserter(source->issue_ids),
                          [&](std::size_t id) { return has_time(snapshot, id); });
     calendar::Feed feed;
@@ -178,7 +186,7 @@ calendar::Feed make_feed(const analysis::Snapshot& snapshot, const FeedContent& 
     feed.page = web.page;
     feed.events = calendar::Events(
         source->issue_ids.size(), [source](std::size_t id) { return outline(*source, id); },
-        [source](std::size_t id) { return make_event(*source, id); });
+        [source](std::size_t id) { return find_event(*source, id); });
     return feed;
 }
 

@@ -30,11 +30,11 @@ public:
     // `source` as in CardPlace. What was written in its place before is not in the key.
     [[nodiscard]] WideHash feed(const analysis::Snapshot& snapshot, const FeedContent& content,
                                 const std::string& folder, const std::string& source) const;
-
-private:
+    // Of the issue as the reader has it.
     [[nodiscard]] WideHash issue(const analysis::Snapshot& snapshot, std::size_t issue_id,
                                  const Reader& reader) const;
 
+private:
     wording::Language usual_;
     std::map<const analysis::Snapshot*, analysis::IssueKeys> issues_;
 };

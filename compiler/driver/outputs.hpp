@@ -1,6 +1,8 @@
 // One snapshot to what the backends make of it: a card's page, a feed.
 #pragma once
 
+#include <cstddef>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -62,13 +64,18 @@ struct FeedContent {
 // One for each athlete who has a session, called like them, with their sessions.
 [[nodiscard]] std::vector<FeedContent> personal_contents(const analysis::Snapshot& snapshot);
 
-// Those of the content that have a date, made one by one when they are written; the snapshot and
-// the loader must outlive the feed. An event whose
-// session has no `link` leads to its card, where that can be fetched. `language` is what is
+// Gives an issue's event, which it may know; else `make` makes it.
+using EventFinder = std::function<calendar::Event(std::size_t issue_id,
+                                                  const std::function<calendar::Event()>& make)>;
+
+// Those of the content that have a date, made one by one when they are written, or found where
+// there is a finder; the snapshot, the loader and the finder's must outlive the feed. An event
+// whose session has no `link` leads to its card, where that can be fetched. `language` is what is
 // spoken where the content's reader has no own.
 [[nodiscard]] calendar::Feed make_feed(const analysis::Snapshot& snapshot,
                                        const FeedContent& content, zones::ZoneLoader& zones,
-                                       wording::Language language, const WebPlaces& web = {});
+                                       wording::Language language, const WebPlaces& web = {},
+                                       EventFinder finder = {});
 
 // "Moved (before: Thu 3 December 2026, 18:30): ice" of what a plan's line moves; else empty.
 [[nodiscard]] std::string moved_text(const analysis::Issue& issue, wording::Language language);

@@ -49,7 +49,7 @@ public:
     template <typename... Values>
     void add(const std::variant<Values...>& value) {
         hasher_.add_number(value.index());
-        std::visit([this](const auto& held) { add(held); }, value);
+        std::visit([this](const auto& held) { this->add(held); }, value);
     }
 
     void add(const std::chrono::year_month_day& day) {
