@@ -145,9 +145,13 @@ class PlanFeeds(unittest.TestCase):
         self.assertEqual(len(wanted), 2 * WEEKS + 1)
 
     def check_description(self, event, before):
-        """What was said stays, and a cancellation says why."""
+        """What was said stays, and what is cancelled or moved says why."""
         if event["status"] == "CONFIRMED":
-            self.assertEqual(event["description"], before["description"])
+            said = event["description"]
+            if event["start"] != before["start"]:
+                head, _, said = said.partition("\n")
+                self.assertRegex(head, r"^Moved \(before: .*, (18:30\): open day|06:45\): ice)$")
+            self.assertEqual(said, before["description"])
             return
         reason, _, rest = event["description"].partition("\n\n")
         self.assertIn(reason, {f"Cancelled: {why}" for why in ("leave", "gale", "sea fog")})
