@@ -106,7 +106,7 @@ private:
     }
 
     void find(schedule::Occurrence day, std::vector<Named>& values) const {
-        day.week.is_lighter = false;
+        day.is_lighter = false;
         const program::Session session = schedule::held_session(view_.program, day);
         const std::string& group = group_of(day);
         if (!group.empty()) return add(session, "group " + group, values);
