@@ -108,7 +108,7 @@ TEST(MakeEvent, begins_with_what_it_was_moved_from) {
         return make_event(program, session, minutes_long(40), nullptr, wording::Language::english,
                           "", moved);
     };
-    EXPECT_TRUE(made().description.starts_with(moved + "\n40 min of 55 min"));
+    EXPECT_TRUE(made().description.starts_with(moved + "\n40\u00A0min of 55\u00A0min"));
     // Where there is little room it is not what goes.
     session.notes.assign(300, std::string(100, 'n'));
     EXPECT_TRUE(made().description.starts_with(moved + "\n"));
