@@ -74,7 +74,7 @@ private:
         return fs::path(place).lexically_relative(folder_).generic_string();
     }
 
-    Problem make_folders() const {
+    [[nodiscard]] Problem make_folders() const {
         std::set<std::string> folders;
         for (const std::string& name : update_.subfolders)
             folders.insert(place(name));
@@ -247,15 +247,16 @@ private:
 
     Problem write_list(Manifest files) {
         if (list_->is_written_so && list_->files == files) return std::nullopt;
-        std::string text = to_json(files);
-        const bool is_so = list_->text.empty() ? files.empty() : list_->text == text;
-        if (!is_so) {
+        auto list = std::make_shared<FolderList>(to_json(files), std::move(files), true);
+        const bool lists_nothing = list_->text.empty() && list->files.empty();
+        if (lists_nothing) list->text.clear();
+        if (list->text != list_->text) {
             FileBatch batch;
-            if (auto failed = batch.add(place(std::string(manifest_file)), text)) return failed;
+            if (auto failed = batch.add(place(std::string(manifest_file)), list->text))
+                return failed;
             if (auto failed = batch.put_in_place()) return failed;
         }
-        list_ = std::make_shared<FolderList>(is_so ? list_->text : std::move(text),
-                                             std::move(files), true);
+        list_ = std::move(list);
         return std::nullopt;
     }
 
