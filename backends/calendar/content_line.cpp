@@ -43,37 +43,50 @@ std::size_t utf16_units(std::int32_t value) {
     return value > 0xFFFF ? 2 : 1;
 }
 
-// How many printable signs of ASCII the text begins with: nearly all of it, and never changed.
-std::size_t plain_start(std::string_view text) {
-    const auto* const other =
-        std::ranges::find_if(text, [](char sign) { return sign < ' ' || sign > '~'; });
-    return static_cast<std::size_t>(other - text.begin());
-}
+// Printable signs of ASCII and what else stays as it is: nearly all of a text.
+class Plain {
+public:
+    explicit Plain(Lines lines) : also_(lines == Lines::many ? '\n' : ' ') {}
 
-// Whether there is nothing to be cleaned. Goes through all of the text without a branch, so
-// that compilers take many signs at once: texts are most of a feed, and most of them are so.
-bool is_clean(std::string_view text, Lines lines) {
-    constexpr auto printable = static_cast<unsigned char>('~' - ' ');
-    const char also = lines == Lines::many ? '\n' : ' ';
-    unsigned char others = 0;
-    for (const char sign : text) {
-        const auto is_control = static_cast<unsigned char>(sign - ' ') > printable ? 1U : 0U;
-        const auto is_other = sign != also ? 1U : 0U;
-        others = static_cast<unsigned char>(others | (is_control & is_other));
+    // How many of them the text begins with.
+    [[nodiscard]] std::size_t count(std::string_view text) const {
+        constexpr std::size_t block = 64;
+        std::size_t count = 0;
+        while (count + block <= text.size() && are_all(text.substr(count, block)))
+            count += block;
+        while (count < text.size() && !is_other(text[count]))
+            ++count;
+        return count;
     }
-    return others == 0;
-}
+
+private:
+    [[nodiscard]] bool is_other(char sign) const {
+        constexpr auto printable = static_cast<unsigned char>('~' - ' ');
+        const bool is_control = static_cast<unsigned char>(sign - ' ') > printable;
+        return is_control && sign != also_;
+    }
+
+    // Goes through all of them without a branch, so that compilers take many at once.
+    [[nodiscard]] bool are_all(std::string_view text) const {
+        unsigned char others = 0;
+        for (const char sign : text)
+            others |= static_cast<unsigned char>(is_other(sign));
+        return others == 0;
+    }
+
+    char also_;
+};
 
 }  // namespace
 
 std::string clean(std::string_view text, Lines lines) {
-    if (is_clean(text, lines)) return std::string{text};
+    const Plain plain(lines);
     std::string result;
     result.reserve(text.size());
     while (true) {
-        const std::size_t plain = plain_start(text);
-        result += text.substr(0, plain);
-        text.remove_prefix(plain);
+        const std::size_t count = plain.count(text);
+        result += text.substr(0, count);
+        text.remove_prefix(count);
         if (text.empty()) return result;
         Character character = first_character(text);
         if (text.starts_with("\r\n")) character.size = 2;
@@ -144,7 +157,7 @@ std::string unescape(std::string_view text) {
     return result;
 }
 
-void append_folded(std::string& feed, std::string_view line) {
+void append_line(std::string& feed, std::string_view line) {
     std::size_t room = longest_line;
     while (line.size() > room) {
         const std::string_view piece = whole_start(line, room);
@@ -160,7 +173,7 @@ void append_folded(std::string& feed, std::string_view line) {
 
 void append_folded(std::string& feed, const ContentLines& lines) {
     for (const std::string& line : lines)
-        append_folded(feed, line);
+        append_line(feed, line);
 }
 
 }  // namespace stave::calendar

@@ -38,7 +38,7 @@ using ContentLines = std::vector<std::string>;
 
 // Appends the line to `feed`, ended by CR LF and folded so that no piece has more than 75
 // octets; never inside a character. The line is UTF-8.
-void append_folded(std::string& feed, std::string_view line);
+void append_line(std::string& feed, std::string_view line);
 void append_folded(std::string& feed, const ContentLines& lines);
 
 }  // namespace stave::calendar

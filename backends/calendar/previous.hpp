@@ -54,6 +54,8 @@ struct PreviousEvent {
     std::optional<std::uint32_t> zone_id;
     std::chrono::year first_year{0};
     bool is_cancelled = false;
+    // How many of its bytes are its state, in front of what it says.
+    std::uint32_t state_size = 0;
 };
 
 struct PreviousZone {
@@ -87,9 +89,13 @@ struct WrittenEvent {
     std::string content;
 };
 
-// Nothing where the text no longer holds it.
-[[nodiscard]] std::optional<WrittenEvent> read_event(const PreviousFeed& feed,
-                                                     const PreviousEvent& event);
+// Its lines as they stand; nothing where the text no longer has as many.
+[[nodiscard]] std::optional<std::string> lines_of(const PreviousFeed& feed,
+                                                  const PreviousEvent& event);
+
+// Nothing where these are no longer its lines.
+[[nodiscard]] std::optional<WrittenEvent> read_event(const PreviousEvent& event,
+                                                     std::string_view lines);
 
 // Two feeds as one. Of an event that is in both the state that is further on counts; its
 // place in the order is that of the first feed.

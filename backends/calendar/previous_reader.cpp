@@ -156,6 +156,7 @@ private:
         event.id = text_hash(state->id);
         event.session = text_hash(session_of(state->id));
         event.sequence = state->sequence;
+        event.state_size = static_cast<std::uint32_t>(lines_.begin() - event.begin);
         return read_content(event);
     }
 
@@ -237,13 +238,16 @@ std::expected<PreviousFeed, FeedFault> read_previous(PartedText text,
     return FeedReader(std::move(text), zones).read();
 }
 
-std::optional<WrittenEvent> read_event(const PreviousFeed& feed, const PreviousEvent& event) {
-    const std::string text = feed.texts[event.text_id].read(event.begin, event.size);
-    if (text.size() != event.size) return std::nullopt;
-    LineReader lines(text);
-    auto written = read_state(lines);
+std::optional<std::string> lines_of(const PreviousFeed& feed, const PreviousEvent& event) {
+    std::string lines = feed.texts[event.text_id].read(event.begin, event.size);
+    return lines.size() == event.size ? std::optional(std::move(lines)) : std::nullopt;
+}
+
+std::optional<WrittenEvent> read_event(const PreviousEvent& event, std::string_view lines) {
+    LineReader reader(lines);
+    auto written = read_state(reader);
     if (!written || text_hash(written->uid) != event.uid) return std::nullopt;
-    written->content = text.substr(lines.begin());
+    written->content = lines.substr(reader.begin());
     return written;
 }
 

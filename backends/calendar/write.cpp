@@ -38,6 +38,21 @@ std::string folded(const ContentLines& lines) {
     return text;
 }
 
+// DTSTART and DTEND of an event's content.
+ContentLines times_in(std::string_view content) {
+    ContentLines lines = unfold(content);
+    lines.resize(2);
+    return lines;
+}
+
+// Whether each line ends as it is written.
+bool has_own_ends(std::string_view text) {
+    std::size_t at = text.find('\n');
+    while (at != std::string_view::npos && at > 0 && text[at - 1] == '\r')
+        at = text.find('\n', at + 1);
+    return at == std::string_view::npos;
+}
+
 // Whether the text has just these lines, however it folds them.
 bool says(std::string_view text, const ContentLines& lines) {
     LineReader reader(text);
@@ -68,7 +83,7 @@ public:
         }
         for (const std::uint32_t previous_id : kept_)
             write_gone(previous_.events[previous_id]);
-        append_folded(buffer_, "END:VCALENDAR");
+        append_line(buffer_, "END:VCALENDAR");
         sink_(buffer_);
         return {is_whole_, same_until_};
     }
@@ -173,39 +188,57 @@ private:
 
     void write_event(std::size_t event_id) {
         const Event event = feed_.events.make(event_id);
-        auto known = before(event_id) == nullptr ? std::nullopt : read(*before(event_id));
-        if (!is_whole_) return;
-        ContentLines lines;
-        if (keeps_times(event_id, event.status)) {
-            lines = unfold(known->content);
-            lines.resize(2);
-        } else {
-            lines = zones_.times(event);
-        }
-        std::ranges::move(content_lines(event, feed_.language), std::back_inserter(lines));
-        if (known) return write_changed(std::move(*known), event.id, lines);
+        if (const PreviousEvent* const previous = before(event_id))
+            return write_again(event, *previous, keeps_times(event_id, event.status));
         write_whole({pairing_.new_uid(feed_.name, event_id, event.id), event.id, 0, now_, now_,
-                     folded(lines)});
+                     folded(with_content(zones_.times(event), event))});
+    }
+
+    [[nodiscard]] ContentLines with_content(ContentLines times, const Event& event) const {
+        std::ranges::move(content_lines(event, feed_.language), std::back_inserter(times));
+        return times;
+    }
+
+    // Most go on one that says the same, whose lines need not be taken apart.
+    void write_again(const Event& event, const PreviousEvent& previous, bool keeps_times) {
+        const auto lines_before = read_lines(previous);
+        if (!lines_before) return;
+        const std::string_view said = std::string_view(*lines_before).substr(previous.state_size);
+        const ContentLines lines =
+            with_content(keeps_times ? times_in(said) : zones_.times(event), event);
+        std::string content = folded(lines);
+        if (said == content && previous.id == text_hash(event.id) && has_own_ends(*lines_before))
+            return write_lines(*lines_before);
+        if (auto known = read(previous, *lines_before))
+            write_changed(std::move(*known), event.id, lines, std::move(content));
     }
 
     void write_gone(const PreviousEvent& event) {
-        auto known = read(event);
+        const auto lines_before = read_lines(event);
+        auto known = lines_before ? read(event, *lines_before) : std::nullopt;
         if (!known) return;
         const bool stays = event.is_cancelled || !is_ahead(event.end, now_);
         const ContentLines lines =
             stays ? unfold(known->content) : cancelled_lines(known->content, feed_.language);
         std::string id = known->id;
-        write_changed(std::move(*known), std::move(id), lines);
+        write_changed(std::move(*known), std::move(id), lines, folded(lines));
     }
 
-    std::optional<WrittenEvent> read(const PreviousEvent& event) {
-        auto known = read_event(previous_, event);
+    std::optional<std::string> read_lines(const PreviousEvent& event) {
+        auto lines = lines_of(previous_, event);
+        is_whole_ = is_whole_ && lines;
+        return lines;
+    }
+
+    std::optional<WrittenEvent> read(const PreviousEvent& event, std::string_view lines) {
+        auto known = read_event(event, lines);
         is_whole_ = is_whole_ && known;
         return known;
     }
 
-    void write_changed(WrittenEvent event, std::string id, const ContentLines& lines) {
-        std::string content = folded(lines);
+    // `content` is the lines folded.
+    void write_changed(WrittenEvent event, std::string id, const ContentLines& lines,
+                       std::string content) {
         if (event.content != content && !says(event.content, lines)) {
             ++event.sequence;
             // A clock that was set back must not hide the change from calendar programs.
@@ -218,15 +251,21 @@ private:
 
     void write_whole(const WrittenEvent& event) {
         const std::string stamp = utc_stamp(event.stamp);
-        append_folded(buffer_, "BEGIN:VEVENT");
-        append_folded(buffer_, "UID:" + event.uid);
-        append_folded(buffer_, "DTSTAMP:" + stamp);
-        append_folded(buffer_, "CREATED:" + utc_stamp(event.created));
-        append_folded(buffer_, "LAST-MODIFIED:" + stamp);
-        append_folded(buffer_, "SEQUENCE:" + std::to_string(event.sequence));
-        if (!tells(event.uid, event.id)) append_folded(buffer_, std::string(id_head) + event.id);
-        buffer_ += event.content;
-        append_folded(buffer_, "END:VEVENT");
+        std::string lines;
+        append_line(lines, "UID:" + event.uid);
+        append_line(lines, "DTSTAMP:" + stamp);
+        append_line(lines, "CREATED:" + utc_stamp(event.created));
+        append_line(lines, "LAST-MODIFIED:" + stamp);
+        append_line(lines, "SEQUENCE:" + std::to_string(event.sequence));
+        if (!tells(event.uid, event.id)) append_line(lines, std::string(id_head) + event.id);
+        write_lines(lines += event.content);
+    }
+
+    // Those of an event between the two around them.
+    void write_lines(std::string_view lines) {
+        append_line(buffer_, "BEGIN:VEVENT");
+        buffer_ += lines;
+        append_line(buffer_, "END:VEVENT");
         if (buffer_.size() < chunk_size) return;
         sink_(buffer_);
         buffer_.clear();

@@ -35,7 +35,7 @@ TEST(ReadPrevious, gives_back_what_was_written) {
     EXPECT_EQ(events[0].start, (Moment{utc(2026, 12, 3, 18, 30), false}));
     EXPECT_EQ(events[0].end, (Moment{utc(2026, 12, 3, 19, 10), false}));
     EXPECT_EQ(feed->zone_names.at(events[0].zone_id.value()), "Europe/Lisbon");
-    const auto first = read_event(*feed, events[0]);
+    const auto first = read_event(events[0], lines_of(*feed, events[0]).value());
     ASSERT_TRUE(first.has_value());
     EXPECT_EQ(first->uid, "skerry-winter.session-9@feeds.stave.invalid");
     EXPECT_EQ(first->sequence, 0);
