@@ -14,6 +14,7 @@
 
 #include "compiler/analysis/known_fits.hpp"
 #include "compiler/driver/build.hpp"
+#include "compiler/driver/feed_keeper.hpp"
 #include "compiler/driver/file_watch.hpp"
 #include "compiler/driver/load.hpp"
 #include "compiler/driver/run.hpp"
@@ -46,6 +47,11 @@ bool is_saved_since(const std::string& path, fs::file_time_type moment) {
     return !problem && saved >= moment - tick;
 }
 
+bool is_there(const std::string& path) {
+    std::error_code unknown;
+    return fs::exists(fs::symlink_status(path, unknown));
+}
+
 std::string names_of(const Paths& files) {
     constexpr std::size_t most_named = 3;
     if (files.size() > most_named) return fmt::format("{} files", files.size());
@@ -70,7 +76,7 @@ std::string summary_of(const std::optional<Built>& built) {
 struct Watched {
     // Itself and what it takes in, whether or not it is there.
     Paths needs;
-    // Of its last good build; of several files that were built together the first has all.
+    // Of its last good build.
     Paths outputs;
     // Of what it said last.
     analysis::KnownFits fits;
@@ -191,10 +197,11 @@ private:
         return all;
     }
 
+    // Also what somebody has taken away is made again.
     [[nodiscard]] Paths due_files() const {
         Paths due;
         for (const auto& [file, watched] : files_) {
-            if (watched.is_due) due.insert(file);
+            if (watched.is_due || !std::ranges::all_of(watched.outputs, is_there)) due.insert(file);
         }
         return due;
     }
@@ -206,7 +213,7 @@ private:
         const Paths due = due_files();
         rebuild_.taken.clear();
         for (const auto& [file, watched] : files_) {
-            if (!watched.is_due)
+            if (!due.contains(file))
                 rebuild_.taken.insert(watched.outputs.begin(), watched.outputs.end());
         }
         Loaded loaded = load_due(due);
@@ -231,16 +238,14 @@ private:
     }
 
     void keep(const Paths& due, const Built& built) {
-        Paths outputs;
+        std::map<std::string, Paths> by_source;
         for (const auto& [path, output] : built.outputs)
-            outputs.insert(path);
+            by_source[output.source].insert(path);
         for (const std::string& file : due) {
-            files_[file].is_due = false;
-            files_[file].outputs.clear();
+            Watched& watched = files_[file];
+            watched.is_due = false;
+            watched.outputs = std::move(by_source[origin_of(options_.out, file)]);
         }
-        // Which of them made which does not matter: those that are due together stay apart
-        // in the set of one of them.
-        files_[*due.begin()].outputs = std::move(outputs);
     }
 
     const Options& options_;

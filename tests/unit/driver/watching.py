@@ -6,6 +6,7 @@ usage: watching.py STAVE [unittest options]
 import os
 import queue
 import re
+import shutil
 import signal
 import subprocess
 import threading
@@ -184,9 +185,27 @@ class Dependence(Watching):
         self.start("slack.stave", "ebb.stave")
         before = self.card()
         self.write("ebb.stave", title="Ebb")
-        line = self.next()
-        self.assertTrue(line.startswith("ebb.stave: "), line)
+        self.assertRegex(self.next(), r"^ebb.stave: 1 written, 0 as before, ")
         self.assertEqual(self.card(), before)
+
+    def test_keeps_files_from_writing_over_each_other(self):
+        self.write()
+        self.write("ebb.stave", title="Ebb")
+        self.start("slack.stave", "ebb.stave")
+        before = self.card()
+        self.write("ebb.stave")
+        self.assertRegex(self.next(), r"^ebb.stave: nothing written, ")
+        self.assertTrue(self.has_said("error: Two files would both write"))
+        self.assertEqual(self.card(), before)
+
+    def test_makes_again_what_somebody_has_taken_away(self):
+        self.write()
+        self.write("ebb.stave", title="Ebb")
+        self.start("slack.stave", "ebb.stave")
+        shutil.rmtree(self.folder / "stave-out")
+        self.write("ebb.stave", title="Ebb")
+        self.assertRegex(self.next(), r"^ebb.stave, slack.stave: 2 written, 0 as before, ")
+        self.card()
 
 
 class Ending(Watching):
