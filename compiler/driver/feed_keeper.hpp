@@ -49,7 +49,8 @@ public:
                       std::vector<Diagnostic>& problems);
 
     // Adds a problem for each source that is there still, makes feeds of a published folder with
-    // sessions to come, and is not named; whether there is any. `tokens` are the private addresses
+    // sessions to come, and is not named, and for each file of addresses without its source that
+    // has such feeds; whether there is any. `tokens` are the private addresses
     // of those that are.
     bool refuse_left_out(const OutputSet& outputs, const std::set<std::string>& tokens,
                          std::vector<Diagnostic>& problems);
@@ -71,8 +72,9 @@ private:
     [[nodiscard]] std::size_t count_coming(const std::string& path);
     void add_left_out(const std::string& source, const std::string& path, LeftOut& left_out);
     [[nodiscard]] LeftOut public_left_out(const OutputSet& outputs);
+    // `alone`: files of addresses whose source is not there.
     void add_private_left_out(const OutputSet& outputs, const std::set<std::string>& tokens,
-                              LeftOut& left_out);
+                              LeftOut& left_out, std::set<std::string>& alone);
     // Whether `--previous` names it.
     [[nodiscard]] bool is_previous(const std::string& path) const;
     // Where the file of that origin is, if it is not far away.

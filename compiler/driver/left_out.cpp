@@ -23,9 +23,14 @@ std::string count_text(std::size_t count, std::string_view one) {
     return fmt::format("{} {}{}", count, one, count == 1 ? "" : "s");
 }
 
-// The addresses that are no more are those of no file.
-std::optional<std::string> find_source_of(const std::string& token,
-                                          const std::vector<std::string>& near) {
+// Whose an address is. Those that are no more are those of no file.
+struct Owner {
+    std::string addresses;
+    std::string source;
+    bool is_there = false;
+};
+
+std::optional<Owner> owner_of(const std::string& token, const std::vector<std::string>& near) {
     std::string source;
     const auto found = find_file(near, [&](const fs::path& file) {
         if (file.extension() != addresses_ending) return false;
@@ -34,8 +39,10 @@ std::optional<std::string> find_source_of(const std::string& token,
         return read && std::ranges::any_of(
                            read->tokens, [&](const auto& known) { return known.second == token; });
     });
+    if (!found) return std::nullopt;
     std::error_code problem;
-    return found && fs::exists(source, problem) ? std::optional(source) : std::nullopt;
+    const bool is_there = fs::exists(source, problem);
+    return Owner{*found, std::move(source), is_there};
 }
 
 // As it was named.
@@ -70,7 +77,7 @@ FeedKeeper::LeftOut FeedKeeper::public_left_out(const OutputSet& outputs) {
 }
 
 void FeedKeeper::add_private_left_out(const OutputSet& outputs, const std::set<std::string>& tokens,
-                                      LeftOut& left_out) {
+                                      LeftOut& left_out, std::set<std::string>& alone) {
     std::set<std::string> others;
     std::error_code problem;
     for (fs::directory_iterator entry(place(std::string(private_folder)), problem), end;
@@ -81,10 +88,16 @@ void FeedKeeper::add_private_left_out(const OutputSet& outputs, const std::set<s
     for (const std::string& token : others) {
         const std::vector<std::string> names = private_feeds({token});
         if (names.empty()) continue;
-        const auto source = find_source_of(token, near_folders());
-        if (!source) continue;
+        const auto owner = owner_of(token, near_folders());
+        if (!owner) continue;
         for (const std::string& name : names) {
-            if (!outputs.contains(place(name))) add_left_out(*source, place(name), left_out);
+            const std::string path = place(name);
+            if (outputs.contains(path)) continue;
+            if (owner->is_there) {
+                add_left_out(owner->source, path, left_out);
+            } else if (count_coming(path) > 0) {
+                alone.insert(owner->addresses);
+            }
         }
     }
 }
@@ -92,7 +105,13 @@ void FeedKeeper::add_private_left_out(const OutputSet& outputs, const std::set<s
 bool FeedKeeper::refuse_left_out(const OutputSet& outputs, const std::set<std::string>& tokens,
                                  std::vector<Diagnostic>& problems) {
     LeftOut left_out = public_left_out(outputs);
-    add_private_left_out(outputs, tokens, left_out);
+    std::set<std::string> alone;
+    add_private_left_out(outputs, tokens, left_out, alone);
+    for (const std::string& addresses : alone) {
+        const std::string source = fs::path(addresses).replace_extension(source_ending).string();
+        problems.push_back(
+            {Code::addresses_alone, {}, {shown_path(addresses), shown_path(source)}, {}, {}});
+    }
     for (const auto& [source, paths] : left_out) {
         std::size_t count = 0;
         for (const std::string& path : paths)
@@ -106,7 +125,7 @@ bool FeedKeeper::refuse_left_out(const OutputSet& outputs, const std::set<std::s
                             {},
                             {}});
     }
-    return !left_out.empty();
+    return !left_out.empty() || !alone.empty();
 }
 
 }  // namespace stave::driver

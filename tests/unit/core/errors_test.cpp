@@ -221,6 +221,7 @@ constexpr ElsewhereCode elsewhere[] = {
     {Code::feed_left_out, "tests/unit/driver"},
     {Code::output_link, "tests/unit/driver"},
     {Code::was_private, "tests/unit/driver"},
+    {Code::addresses_alone, "tests/unit/driver"},
     {Code::folder_busy, "tests/unit/driver"},
     {Code::floor_name, "tests/unit/driver"},
     {Code::floor_people, "tests/unit/driver"},

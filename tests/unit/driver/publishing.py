@@ -310,6 +310,18 @@ class Private(Publishing):
         self.write("ana.stave", SECRET.replace("Ana", "Bo"))
         self.refused("was-private", "slack.stave", "ana.stave")
 
+    def test_is_not_shown_to_all_under_another_name(self):
+        self.publish(*self.words)
+        (self.folder / "ana.stave").rename(self.folder / "bo.stave")
+        self.refused("addresses-alone", "slack.stave", "bo.stave")
+        self.refused("addresses-alone", "slack.stave")
+        self.assertIn("Rename ana.addresses along with its file;", self.mend("slack.stave"))
+        (self.folder / "ana.addresses").rename(self.folder / "bo.addresses")
+        self.refused("was-private", "slack.stave", "bo.stave")
+        (self.folder / "bo.addresses").unlink()
+        self.publish("slack.stave", "bo.stave")
+        self.assertIn("feeds/bo.ics", self.names())
+
     def test_becomes_public_when_its_line_is_deleted(self):
         self.publish(*self.words)
         token = self.token()
