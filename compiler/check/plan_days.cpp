@@ -82,7 +82,9 @@ bool moves_to(const program::Plan& plan, const syntax::Days& move, Date date,
 std::string said_of(const syntax::Days& days, const syntax::Days& move) {
     std::string text = days.last ? "moved: " : "cancelled: ";
     text += moment_text(move.first.date, minutes_of(move.clock));
-    if (days.last) text += " to " + moment_text(days.last->date, minutes_of(days.last_clock));
+    // Where no time is said it stays, which is that of the other line.
+    const auto& clock = days.last_clock ? days.last_clock : move.last_clock;
+    if (days.last) text += " to " + moment_text(days.last->date, minutes_of(clock));
     return days.reason ? text + ", " + clean_text(days.reason->text) : text;
 }
 
@@ -94,17 +96,18 @@ bool is_held(const program::Plan& plan, const PlanKnown& known, const syntax::Da
     const std::optional<Minutes> clock = minutes_of(days.clock);
     const bool is_inside = is_in_plan(plan, day.date);
     if (is_inside && (!known.has_slots || !slots_on(plan, day.date, clock).empty())) return true;
-    const auto move = std::ranges::find_if(known.moves, [&](const syntax::Days* one) {
-        return one != &days && moves_to(plan, *one, day.date, clock);
-    });
-    if (move != known.moves.end()) {
-        const syntax::Days& moved = **move;
-        sink.report({Code::day_moved_here,
-                     day.span,
-                     {moment_text(day.date, clock),
-                      moment_text(moved.first.date, minutes_of(moved.clock)), said_of(days, moved)},
-                     {},
-                     {{moved.first.span, "moved here"}}});
+    Diagnostic moved{
+        Code::day_moved_here, day.span, {moment_text(day.date, clock), "", ""}, {}, {}};
+    for (const syntax::Days* move : known.moves) {
+        if (move == &days || !moves_to(plan, *move, day.date, clock)) continue;
+        const std::string_view join = moved.related.empty() ? "" : " and ";
+        moved.arguments[1].append(join).append(
+            moment_text(move->first.date, minutes_of(move->clock)));
+        moved.arguments[2].append(join).append(said_of(days, *move));
+        moved.related.push_back({move->first.span, "moved here"});
+    }
+    if (!moved.related.empty()) {
+        sink.report(std::move(moved));
         return false;
     }
     if (!is_inside) return report_outside(plan, day, sink);
