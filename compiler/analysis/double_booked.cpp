@@ -36,7 +36,7 @@ const program::PlanSlot* slot_of(const Snapshot& snapshot, Source source) {
     return source.is_planned ? &snapshot.program.plans[source.id].slots[source.slot_id] : nullptr;
 }
 
-// Which the schedule has told of.
+// Which the schedule has told of, where no session names who comes.
 bool is_plan_overlap(const Snapshot& snapshot, Source one, Source other, bool begin_together) {
     if (!one.is_planned || !other.is_planned || one.id != other.id) return false;
     const program::PlanSlot& first = *slot_of(snapshot, one);
@@ -87,7 +87,8 @@ public:
     void add(Days days, std::uint32_t athlete_id, bool together) {
         const Source first = source_of(snapshot_, days.first);
         const Source second = source_of(snapshot_, days.second);
-        if (is_plan_overlap(snapshot_, first, second, together)) return;
+        const bool has_names = names_people(days.first) || names_people(days.second);
+        if (!has_names && is_plan_overlap(snapshot_, first, second, together)) return;
         if (is_unknown_group(snapshot_, first) || is_unknown_group(snapshot_, second)) return;
         const std::pair<Source, Source> both = std::minmax(first, second);
         Clash& clash = clashes_.try_emplace(both, Clash{days, {}}).first->second;
@@ -106,6 +107,10 @@ private:
         Days days;
         std::vector<std::uint32_t> athletes;
     };
+
+    [[nodiscard]] bool names_people(std::size_t issue_id) const {
+        return !issue_source(snapshot_, issue_id).session->audience.empty();
+    }
 
     void report(const Clash& clash) {
         const auto [first, second] = clash.days;

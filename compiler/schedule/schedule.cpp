@@ -65,11 +65,17 @@ std::string name_of(const program::Session& session) {
     return session.title.empty() ? "session " + session.number : session.title;
 }
 
+// Who comes is known by their names: it is looked at athlete by athlete.
+bool names_people(const program::Program& program, const Occurrence& day) {
+    return !program.athletes.empty() && !program.sessions[day.session_id].audience.empty();
+}
+
 // Sessions of the same people, one of which begins before the other ends; each line that gives one
 // its time is told of once.
 void check_overlaps(const program::Program& program, const program::Plan& plan,
                     std::span<const Occurrence> days, DiagnosticSink& sink) {
     const auto are_same_people = [&](const Occurrence& one, const Occurrence& other) {
+        if (names_people(program, one) || names_people(program, other)) return false;
         const std::string& group = plan.slots[one.slot_id].group;
         const std::string& other_group = plan.slots[other.slot_id].group;
         return group.empty() || other_group.empty() || group == other_group;
