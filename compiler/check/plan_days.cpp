@@ -100,10 +100,13 @@ bool is_held(const program::Plan& plan, const PlanKnown& known, const syntax::Da
         Code::day_moved_here, day.span, {moment_text(day.date, clock), "", ""}, {}, {}};
     for (const syntax::Days* move : known.moves) {
         if (move == &days || !moves_to(plan, *move, day.date, clock)) continue;
-        const std::string_view join = moved.related.empty() ? "" : " and ";
-        moved.arguments[1].append(join).append(
-            moment_text(move->first.date, minutes_of(move->clock)));
-        moved.arguments[2].append(join).append(said_of(days, *move));
+        const bool is_first = moved.related.empty();
+        moved.arguments[1]
+            .append(is_first ? "" : " and ")
+            .append(moment_text(move->first.date, minutes_of(move->clock)));
+        moved.arguments[2]
+            .append(is_first ? "" : " -- and on a line of its own: ")
+            .append(said_of(days, *move));
         moved.related.push_back({move->first.span, "moved here"});
     }
     if (!moved.related.empty()) {
