@@ -185,7 +185,7 @@ class Dependence(Watching):
         self.start("slack.stave", "ebb.stave")
         before = self.card()
         self.write("ebb.stave", title="Ebb")
-        self.assertRegex(self.next(), r"^ebb.stave: 1 written, 0 as before, ")
+        self.assertRegex(self.next(), r"^ebb.stave: 2 written, 0 as before, ")
         self.assertEqual(self.card(), before)
 
     def test_keeps_files_from_writing_over_each_other(self):
@@ -204,7 +204,7 @@ class Dependence(Watching):
         self.start("slack.stave", "ebb.stave")
         shutil.rmtree(self.folder / "stave-out")
         self.write("ebb.stave", title="Ebb")
-        self.assertRegex(self.next(), r"^ebb.stave, slack.stave: 2 written, 0 as before, ")
+        self.assertRegex(self.next(), r"^ebb.stave, slack.stave: 4 written, 0 as before, ")
         self.card()
 
 
