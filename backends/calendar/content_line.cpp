@@ -24,10 +24,10 @@ Character first_character(std::string_view text) {
     return character.size > 0 ? character : Character{-1, 1};
 }
 
-constexpr auto is_escaped = [] {
+constexpr auto has_backslash = [] {
     std::array<bool, 256> signs{};
-    for (const unsigned char sign : {'\n', '\\', ';', ','})
-        signs.at(sign) = true;
+    for (const char sign : {'\n', '\\', ';', ','})
+        signs.at(static_cast<unsigned char>(sign)) = true;
     return signs;
 }();
 
@@ -62,8 +62,8 @@ public:
 private:
     [[nodiscard]] bool is_other(char sign) const {
         constexpr auto printable = static_cast<unsigned char>('~' - ' ');
-        const bool is_control = static_cast<unsigned char>(sign - ' ') > printable;
-        return is_control && sign != also_;
+        const bool is_beyond = static_cast<unsigned char>(sign - ' ') > printable;
+        return is_beyond && sign != also_;
     }
 
     // Goes through all of them without a branch, so that compilers take many at once.
@@ -126,7 +126,8 @@ std::string shorten(std::string text, std::size_t limit) {
         length += utf16_units(character.code_point);
         at += character.size;
     }
-    if (length > limit) text.replace(kept, std::string::npos, ellipsis);
+    if (length > limit)
+        text.replace(text.begin() + static_cast<std::ptrdiff_t>(kept), text.end(), ellipsis);
     return text;
 }
 
@@ -135,7 +136,7 @@ std::string escape(std::string_view text) {
     auto* place = result.data();
     for (const char sign : text) {
         // What stands there is a backslash already. No branch: nobody can guess where commas are.
-        place += static_cast<std::ptrdiff_t>(is_escaped[static_cast<unsigned char>(sign)]);
+        place += static_cast<std::ptrdiff_t>(has_backslash[static_cast<unsigned char>(sign)]);
         *place++ = sign == '\n' ? 'n' : sign;
     }
     result.resize(static_cast<std::size_t>(place - result.data()));

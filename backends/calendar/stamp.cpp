@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <ranges>
 #include <span>
 
 namespace stave::calendar {
@@ -21,8 +22,8 @@ int number_in(std::string_view text, std::size_t begin, std::size_t size) {
 // As many digits as there is room for. A feed has six such numbers in each of its stamps, so
 // this is no place for a library's formatting.
 void put_number(std::span<char> place, std::int64_t value) {
-    for (auto digit = place.rbegin(); digit != place.rend(); ++digit) {
-        *digit = static_cast<char>('0' + value % 10);
+    for (char& digit : std::views::reverse(place)) {
+        digit = static_cast<char>('0' + value % 10);
         value /= 10;
     }
 }

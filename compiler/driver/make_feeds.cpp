@@ -196,7 +196,7 @@ std::string moved_text(const analysis::Issue& issue, wording::Language language)
     const program::PlanSlot& slot = issue.program().plans[day->plan_id].slots[day->slot_id];
     const std::string before =
         wording::date(language, day->planned) + ", " + wording::clock(slot.clock);
-    std::string text = wording::said(language, wording::Word::moved_from, {before});
+    const std::string text = wording::said(language, wording::Word::moved_from, {before});
     const std::string_view reason = schedule::reason_of(issue.program(), *day);
     return reason.empty() ? text : wording::labelled(language, text, reason);
 }

@@ -70,11 +70,11 @@ using EventFinder = std::function<calendar::Event(std::size_t issue_id,
 
 // Those of the content that have a date, made one by one when they are written, or found where
 // there is a finder; the snapshot, the loader and the finder's must outlive the feed. An event
-// whose session has no `link` leads to its card, where that can be fetched. `language` is what is
+// whose session has no `link` leads to its card, where that can be fetched. `usual` is what is
 // spoken where the content's reader has no own.
 [[nodiscard]] calendar::Feed make_feed(const analysis::Snapshot& snapshot,
                                        const FeedContent& content, zones::ZoneLoader& zones,
-                                       wording::Language language, const WebPlaces& web = {},
+                                       wording::Language usual, const WebPlaces& web = {},
                                        EventFinder finder = {});
 
 // "Moved (before: Thu 3 December 2026, 18:30): ice" of what a plan's line moves; else empty.
